@@ -1,0 +1,36 @@
+//! A simulated heart and pulse generator, in plain integers: µA or µV of output, µV of signal, µs of time.
+//!
+//! Pure: no clock, no files, no floats, no dependency. The same heart, settings, dial turns and seed give the
+//! same events on any machine. It shares no arithmetic with the guide, so it can prove the guide right or wrong.
+//!
+//! ```
+//! use simulator::{Dials, Generator, Heart, Patient};
+//!
+//! let dials = Dials { rate_per_min: 80, output_micro: 10_000, sensitivity_uv: Some(2_000) };
+//! let mut patient = Patient::new(Heart::default(), Generator::ventricular(dials), 7)?;
+//! let ten_seconds = patient.run(10_000_000);
+//! assert!(!ten_seconds.is_empty());
+//! # Ok::<(), simulator::Fault>(())
+//! ```
+
+mod event;
+mod fault;
+mod generator;
+mod heart;
+mod living;
+mod patient;
+mod random;
+mod strength;
+mod truth;
+
+pub use event::{Chamber, Event, Mark, MarkKind, Origin, SpikeOutcome, What};
+pub use fault::Fault;
+pub use generator::{Dials, Generator, Sense, Timer, interval_us};
+pub use heart::{
+    AtrialRhythm, Capture, Conduction, Escape, ExtraBeats, Heart, Pressure, Signal, Standstill,
+    Suppression,
+};
+pub use patient::Patient;
+pub use random::SplitMix64;
+pub use strength::{energy_nj, rescaled_threshold, threshold_at};
+pub use truth::{OwnRhythm, Truth};

@@ -1,0 +1,165 @@
+//! A heart in motion. It knows nothing of the generator but the pulses it is given.
+
+mod atrium;
+mod pending;
+mod sleep;
+mod ventricle;
+mod wire;
+
+use crate::event::{Chamber, Origin, What};
+use crate::heart::{AtrialRhythm, Heart};
+use crate::random::SplitMix64;
+use crate::strength::rescaled_threshold;
+pub(crate) use pending::Due;
+use pending::{NEVER, Pending};
+use sleep::Sleep;
+
+/// What became of one instant: at most one visible thing, and the signal it left at the wire.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct Happening {
+    pub(crate) what: Option<What>,
+    pub(crate) at_wire_uv: u32,
+}
+
+impl Happening {
+    const NOTHING: Happening = Happening {
+        what: None,
+        at_wire_uv: 0,
+    };
+}
+
+#[derive(Clone, Debug)]
+pub(crate) struct Living {
+    heart: Heart,
+    chance: SplitMix64,
+    pending: Pending,
+    /// Thresholds at the generator's pulse width.
+    holds_from: u32,
+    captures_from: u32,
+    /// The last spike on excitable muscle captured.
+    holding: bool,
+    atrium_refractory_until: u64,
+    ventricle_refractory_until: u64,
+    last_ventricular: u64,
+    node_recovered_at: u64,
+    sleep: Sleep,
+    own_in_a_row: u32,
+    still_until: u64,
+    pulse_mmhg: u16,
+}
+
+impl Living {
+    /// A heart whose first own beats come somewhere within their interval after `now`. `heart` is possible.
+    pub(crate) fn new(heart: Heart, pulse_width_us: u32, seed: u64, now: u64) -> Self {
+        let mut living = Living {
+            heart,
+            chance: SplitMix64::new(seed),
+            pending: Pending::NOTHING,
+            holds_from: 0,
+            captures_from: 0,
+            holding: false,
+            atrium_refractory_until: now,
+            ventricle_refractory_until: now,
+            last_ventricular: now,
+            node_recovered_at: now,
+            sleep: Sleep::default(),
+            own_in_a_row: 0,
+            still_until: now,
+            pulse_mmhg: 0,
+        };
+        living.measure(pulse_width_us);
+        living.begin(now);
+        living
+    }
+
+    /// The heart changes under way: a shock, a drug, a rhythm that stops. Muscle and sleep stay as they are.
+    pub(crate) fn become_heart(&mut self, heart: Heart, pulse_width_us: u32, now: u64) {
+        let (t_wave, pulse) = (self.pending.t_wave, self.pending.pulse);
+        self.heart = heart;
+        self.pending = Pending {
+            t_wave,
+            pulse,
+            ..Pending::NOTHING
+        };
+        self.measure(pulse_width_us);
+        self.begin(now);
+    }
+
+    pub(crate) fn heart(&self) -> &Heart {
+        &self.heart
+    }
+
+    pub(crate) fn next(&self) -> (u64, Due) {
+        self.pending.first()
+    }
+
+    pub(crate) fn fire(&mut self, due: Due, now: u64) -> Happening {
+        match due {
+            Due::Sinus => self.sinus_fires(now),
+            Due::FibrillationWave => self.wave_arrives(now),
+            Due::Conducted => self.conducted_arrives(now),
+            Due::Escape => self.escape_fires(now),
+            Due::Extra => self.extra_fires(now),
+            Due::TWave => self.t_wave_passes(),
+            Due::Pulse => self.pulse_arrives(),
+        }
+    }
+
+    fn measure(&mut self, pulse_width_us: u32) {
+        let capture = self.heart.capture;
+        let at_width = |threshold| {
+            rescaled_threshold(
+                threshold,
+                capture.measured_at_us,
+                capture.chronaxie_us,
+                pulse_width_us,
+            )
+        };
+        self.holds_from = at_width(capture.going_down_micro);
+        self.captures_from = at_width(capture.going_up_micro);
+    }
+
+    fn begin(&mut self, now: u64) {
+        match self.heart.atrium {
+            AtrialRhythm::Silent => {}
+            AtrialRhythm::Sinus { interval_us, .. } => {
+                self.pending.sinus = self.somewhere_within(interval_us, now);
+            }
+            AtrialRhythm::Fibrillating { slowest_us, .. } => {
+                self.pending.wave = self.next_wave(now);
+                if self.heart.conduction.is_some() {
+                    self.pending.conducted = self.somewhere_within(slowest_us, now);
+                }
+            }
+        }
+        if let Some(escape) = self.heart.escape {
+            self.pending.escape = now + u64::from(escape.interval_us);
+        }
+    }
+
+    fn somewhere_within(&mut self, interval_us: u32, now: u64) -> u64 {
+        now + 1 + self.chance.below(interval_us.into())
+    }
+
+    /// An extra beat may follow an own beat of the chamber it starts from.
+    fn perhaps_extra(&mut self, chamber: Chamber, origin: Origin, now: u64) {
+        let Some(extra) = self.heart.extra else {
+            return;
+        };
+        if extra.chamber == chamber
+            && origin == Origin::Own
+            && self.chance.below(extra.one_in.into()) == 0
+        {
+            self.pending.extra = now + u64::from(extra.coupling_us);
+        }
+    }
+
+    fn extra_fires(&mut self, now: u64) -> Happening {
+        self.pending.extra = NEVER;
+        match self.heart.extra.map(|extra| extra.chamber) {
+            Some(Chamber::Atrium) => self.atrium_beats(Origin::Extra, now),
+            Some(Chamber::Ventricle) => self.ventricle_beats(Origin::Extra, now),
+            None => Happening::NOTHING,
+        }
+    }
+}

@@ -1,0 +1,141 @@
+//! QRS complexes: conducted, escape, extra and paced, with the T wave and the pulse each leaves behind.
+
+use super::{Happening, Living, NEVER};
+use crate::event::{Chamber, Origin, What};
+use crate::heart::AtrialRhythm;
+
+impl Living {
+    pub(super) fn conducted_arrives(&mut self, now: u64) -> Happening {
+        if now < self.still_until {
+            // A P wave under way is lost; fibrillation goes on afterwards.
+            let afterwards = self.still_until;
+            self.pending.conducted = if self.is_fibrillating() {
+                afterwards
+            } else {
+                NEVER
+            };
+            return Happening::NOTHING;
+        }
+        self.pending.conducted = NEVER;
+        self.ventricle_beats(Origin::Own, now)
+    }
+
+    pub(super) fn escape_fires(&mut self, now: u64) -> Happening {
+        if now < self.still_until {
+            self.pending.escape = self.still_until;
+            return Happening::NOTHING;
+        }
+        self.pending.escape = NEVER;
+        self.ventricle_beats(Origin::Own, now)
+    }
+
+    pub(super) fn ventricle_beats(&mut self, origin: Origin, now: u64) -> Happening {
+        if now < self.ventricle_refractory_until {
+            self.replan_own(origin, now);
+            return Happening::NOTHING;
+        }
+        self.count_own(origin, now);
+        self.deepen_or_wake(origin, now);
+        self.ventricle_refractory_until = now + u64::from(self.heart.refractory_us);
+        self.last_ventricular = now;
+        self.replan_own(origin, now);
+        self.leave_traces(origin, now);
+        self.perhaps_extra(Chamber::Ventricle, origin, now);
+        Happening {
+            what: Some(What::Beat {
+                chamber: Chamber::Ventricle,
+                origin,
+            }),
+            at_wire_uv: self.signal_at_wire(Chamber::Ventricle, origin),
+        }
+    }
+
+    pub(super) fn t_wave_passes(&mut self) -> Happening {
+        self.pending.t_wave = NEVER;
+        Happening {
+            what: None,
+            at_wire_uv: self.heart.signal.t_wave_uv,
+        }
+    }
+
+    pub(super) fn pulse_arrives(&mut self) -> Happening {
+        self.pending.pulse = NEVER;
+        let what = match self.pulse_mmhg {
+            0 => What::NoPulse,
+            systolic_mmhg => What::Pulse { systolic_mmhg },
+        };
+        Happening {
+            what: Some(what),
+            at_wire_uv: 0,
+        }
+    }
+
+    fn count_own(&mut self, origin: Origin, now: u64) {
+        match origin {
+            Origin::Own => self.own_in_a_row += 1,
+            Origin::Paced => self.own_in_a_row = 0,
+            Origin::Extra => {}
+        }
+        if let Some(standstill) = self.heart.standstill
+            && self.own_in_a_row >= standstill.after_own_beats
+        {
+            self.own_in_a_row = 0;
+            self.still_until = now + u64::from(standstill.lasts_us);
+        }
+    }
+
+    fn deepen_or_wake(&mut self, origin: Origin, now: u64) {
+        let Some(escape) = self.heart.escape else {
+            return;
+        };
+        let Some(habit) = escape.suppression else {
+            return;
+        };
+        match origin {
+            Origin::Own => self.sleep.own_beat(habit),
+            Origin::Paced => {
+                let interval = now - self.last_ventricular;
+                self.sleep.paced(habit, escape.interval_us.into(), interval);
+            }
+            Origin::Extra => {}
+        }
+    }
+
+    fn replan_own(&mut self, origin: Origin, now: u64) {
+        if let Some(escape) = self.heart.escape {
+            let interval = self.chance.around(escape.interval_us, escape.scatter_us);
+            let slept = escape
+                .suppression
+                .map_or(0, |habit| self.sleep.adds_us(habit));
+            self.pending.escape = now + u64::from(interval) + slept;
+        }
+        let Some(conduction) = self.heart.conduction else {
+            return;
+        };
+        if let AtrialRhythm::Fibrillating {
+            fastest_us,
+            slowest_us,
+            ..
+        } = self.heart.atrium
+        {
+            let span = u64::from(slowest_us - fastest_us) + 1;
+            self.pending.conducted = now + u64::from(fastest_us) + self.chance.below(span);
+        } else if conduction.retrograde && origin != Origin::Own {
+            self.pending.conducted = NEVER;
+            self.reset_sinus(now, conduction.delay_us);
+        }
+    }
+
+    fn leave_traces(&mut self, origin: Origin, now: u64) {
+        let pressure = self.heart.pressure;
+        self.pulse_mmhg = match origin {
+            Origin::Own => pressure.own_mmhg,
+            Origin::Extra => pressure.extra_mmhg,
+            Origin::Paced => pressure.paced_mmhg,
+        };
+        self.pending.pulse = now + u64::from(pressure.delay_us);
+        if self.heart.wire == Chamber::Ventricle {
+            self.pending.t_wave = now + u64::from(self.heart.signal.t_wave_delay_us);
+        }
+    }
+}

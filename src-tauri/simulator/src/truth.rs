@@ -1,0 +1,143 @@
+//! The numbers a perfect check would find, worked out from the heart, never from a run.
+
+use crate::event::Chamber;
+use crate::heart::{AtrialRhythm, Heart};
+use crate::strength::rescaled_threshold;
+
+/// In the units of the heart. Intervals are between own beats of the wire's chamber.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Truth {
+    /// Least output that keeps a captured heart captured, at the generator's pulse width.
+    pub going_down_micro: u32,
+    /// Least output that captures a heart not captured before.
+    pub going_up_micro: u32,
+    pub smallest_signal_uv: u32,
+    pub largest_signal_uv: u32,
+    pub extra_signal_uv: Option<u32>,
+    /// The largest signal at the wire that is no beat of its chamber.
+    pub largest_false_signal_uv: u32,
+    /// `None`: the chamber has no own rhythm. Sleep of an escape and standstill not counted.
+    pub own: Option<OwnRhythm>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct OwnRhythm {
+    pub fastest_us: u64,
+    pub slowest_us: u64,
+}
+
+impl Truth {
+    /// For a possible heart, on a generator of this pulse width.
+    pub fn of(heart: &Heart, pulse_width_us: u32) -> Self {
+        let capture = heart.capture;
+        let at_width = |threshold| {
+            let (measured, chronaxie) = (capture.measured_at_us, capture.chronaxie_us);
+            rescaled_threshold(threshold, measured, chronaxie, pulse_width_us)
+        };
+        let signal = heart.signal;
+        Truth {
+            going_down_micro: at_width(capture.going_down_micro),
+            going_up_micro: at_width(capture.going_up_micro),
+            smallest_signal_uv: signal.own_uv - signal.own_scatter_uv.min(signal.own_uv),
+            largest_signal_uv: signal.own_uv + signal.own_scatter_uv,
+            extra_signal_uv: extra_at_wire(heart),
+            largest_false_signal_uv: largest_false(heart),
+            own: OwnRhythm::of(heart),
+        }
+    }
+}
+
+impl OwnRhythm {
+    fn of(heart: &Heart) -> Option<Self> {
+        match heart.wire {
+            Chamber::Atrium => p_waves(heart.atrium),
+            Chamber::Ventricle => ventricular(heart),
+        }
+    }
+
+    /// Two sources in one chamber, each reset by the other's beats: the sooner one leads.
+    fn sooner(self, other: OwnRhythm) -> OwnRhythm {
+        OwnRhythm {
+            fastest_us: self.fastest_us.min(other.fastest_us),
+            slowest_us: self.slowest_us.min(other.slowest_us),
+        }
+    }
+
+    fn every_nth(self, n: u64) -> OwnRhythm {
+        OwnRhythm {
+            fastest_us: self.fastest_us * n,
+            slowest_us: self.slowest_us * n,
+        }
+    }
+}
+
+fn p_waves(atrium: AtrialRhythm) -> Option<OwnRhythm> {
+    match atrium {
+        AtrialRhythm::Sinus {
+            interval_us,
+            scatter_us,
+        } => around(interval_us, scatter_us),
+        AtrialRhythm::Silent | AtrialRhythm::Fibrillating { .. } => None,
+    }
+}
+
+fn ventricular(heart: &Heart) -> Option<OwnRhythm> {
+    let escape = heart
+        .escape
+        .and_then(|escape| around(escape.interval_us, escape.scatter_us));
+    match (conducted(heart), escape) {
+        (Some(conducted), Some(escape)) => Some(conducted.sooner(escape)),
+        (conducted, escape) => conducted.or(escape),
+    }
+}
+
+fn conducted(heart: &Heart) -> Option<OwnRhythm> {
+    let conduction = heart.conduction?;
+    if let AtrialRhythm::Fibrillating {
+        fastest_us,
+        slowest_us,
+        ..
+    } = heart.atrium
+    {
+        return Some(OwnRhythm {
+            fastest_us: fastest_us.into(),
+            slowest_us: slowest_us.into(),
+        });
+    }
+    let p_waves = p_waves(heart.atrium)?;
+    let recovery = u64::from(conduction.recovery_us);
+    Some(OwnRhythm {
+        fastest_us: p_waves
+            .every_nth(recovery.div_ceil(p_waves.slowest_us))
+            .fastest_us,
+        slowest_us: p_waves
+            .every_nth(recovery.div_ceil(p_waves.fastest_us))
+            .slowest_us,
+    })
+}
+
+fn around(interval_us: u32, scatter_us: u32) -> Option<OwnRhythm> {
+    Some(OwnRhythm {
+        fastest_us: u64::from(interval_us.saturating_sub(scatter_us)),
+        slowest_us: u64::from(interval_us) + u64::from(scatter_us),
+    })
+}
+
+fn extra_at_wire(heart: &Heart) -> Option<u32> {
+    heart
+        .extra
+        .filter(|extra| extra.chamber == heart.wire)
+        .map(|extra| extra.signal_uv)
+}
+
+fn largest_false(heart: &Heart) -> u32 {
+    match (heart.wire, heart.atrium) {
+        (Chamber::Ventricle, _) => heart.signal.t_wave_uv,
+        (Chamber::Atrium, AtrialRhythm::Fibrillating { wave_uv, .. }) => {
+            heart.signal.far_field_uv.max(wave_uv)
+        }
+        (Chamber::Atrium, AtrialRhythm::Silent | AtrialRhythm::Sinus { .. }) => {
+            heart.signal.far_field_uv
+        }
+    }
+}
