@@ -1,0 +1,158 @@
+//! Reads a unit's rule file or a generator file. A fault is data: where in the file, what was
+//! found, what is allowed; the words for it are made elsewhere.
+
+use std::fmt;
+
+use serde_json::{Map, Value};
+
+mod fault;
+
+pub use fault::{Fault, Kind, Why};
+
+/// Longest file accepted, in bytes.
+pub const LONGEST: usize = 65_536;
+/// Longest single text accepted, in characters.
+pub const LONGEST_TEXT: usize = 200;
+
+/// One value of a file and the way to it ("output.positions[3]").
+#[derive(Clone)]
+pub(crate) struct Node<'a> {
+    value: &'a Value,
+    place: String,
+}
+
+/// The whole text as JSON.
+pub(crate) fn parse(text: &str) -> Result<Value, Fault> {
+    if text.len() > LONGEST {
+        return Err(Fault::at("", Why::FileTooLong { most: LONGEST }));
+    }
+    serde_json::from_str(text).map_err(|e| {
+        Fault::at(
+            "",
+            Why::NotJson {
+                line: e.line(),
+                column: e.column(),
+            },
+        )
+    })
+}
+
+impl<'a> Node<'a> {
+    pub(crate) fn root(value: &'a Value) -> Self {
+        Self {
+            value,
+            place: String::new(),
+        }
+    }
+
+    pub(crate) fn fault(&self, why: Why) -> Fault {
+        Fault::at(&self.place, why)
+    }
+
+    /// Refuses fields that are not in `allowed`: a misspelt rule must not be silently absent.
+    pub(crate) fn only(&self, allowed: &[&str]) -> Result<(), Fault> {
+        let stranger = self
+            .object()?
+            .keys()
+            .find(|key| !allowed.contains(&key.as_str()));
+        stranger.map_or(Ok(()), |key| {
+            let allowed = allowed.iter().map(|&name| name.to_owned()).collect();
+            Err(Fault::at(
+                &join(&self.place, key),
+                Why::NoSuchField { allowed },
+            ))
+        })
+    }
+
+    /// A field that must be there; null counts as absent.
+    pub(crate) fn field(&self, name: &str) -> Result<Node<'a>, Fault> {
+        self.maybe(name)?
+            .ok_or_else(|| Fault::at(&join(&self.place, name), Why::Missing))
+    }
+
+    /// A field that may be absent or null.
+    pub(crate) fn maybe(&self, name: &str) -> Result<Option<Node<'a>>, Fault> {
+        let value = self.object()?.get(name).filter(|value| !value.is_null());
+        Ok(value.map(|value| Node {
+            value,
+            place: join(&self.place, name),
+        }))
+    }
+
+    pub(crate) fn items(&self) -> Result<Vec<Node<'a>>, Fault> {
+        let list = self
+            .value
+            .as_array()
+            .ok_or_else(|| self.wrong(Kind::List))?;
+        let node = |(i, value)| Node {
+            value,
+            place: format!("{}[{i}]", self.place),
+        };
+        Ok(list.iter().enumerate().map(node).collect())
+    }
+
+    /// Text that is not empty and not beyond `LONGEST_TEXT`.
+    pub(crate) fn text(&self) -> Result<&'a str, Fault> {
+        let text = self.value.as_str().ok_or_else(|| self.wrong(Kind::Text))?;
+        if text.trim().is_empty() || text.chars().count() > LONGEST_TEXT {
+            return Err(self.fault(Why::TextLength { most: LONGEST_TEXT }));
+        }
+        Ok(text)
+    }
+
+    pub(crate) fn whole(&self) -> Result<u32, Fault> {
+        let number = self.value.as_u64().and_then(|n| u32::try_from(n).ok());
+        number.ok_or_else(|| self.wrong(Kind::WholeNumber))
+    }
+
+    pub(crate) fn yes(&self) -> Result<bool, Fault> {
+        self.value.as_bool().ok_or_else(|| self.wrong(Kind::YesNo))
+    }
+
+    /// One of a closed list of names.
+    pub(crate) fn one_of<T: Copy>(&self, names: &[(&str, T)]) -> Result<T, Fault> {
+        let found = self.text()?;
+        let hit = names.iter().find(|(name, _)| *name == found);
+        hit.map(|(_, value)| *value).ok_or_else(|| {
+            let allowed = names.iter().map(|(name, _)| (*name).to_owned()).collect();
+            self.fault(Why::NotOneOf {
+                found: found.to_owned(),
+                allowed,
+            })
+        })
+    }
+
+    pub(crate) fn is_text(&self) -> bool {
+        self.value.is_string()
+    }
+
+    fn object(&self) -> Result<&'a Map<String, Value>, Fault> {
+        self.value
+            .as_object()
+            .ok_or_else(|| self.wrong(Kind::Object))
+    }
+
+    fn wrong(&self, wanted: Kind) -> Fault {
+        self.fault(Why::WrongKind {
+            found: self.value.to_string(),
+            wanted,
+        })
+    }
+}
+
+fn join(place: &str, name: &str) -> String {
+    if place.is_empty() {
+        name.to_owned()
+    } else {
+        format!("{place}.{name}")
+    }
+}
+
+/// For developers; what a person reads is made from the fault by the words.
+impl fmt::Display for Fault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}: {:?}", self.place, self.why)
+    }
+}
+
+impl std::error::Error for Fault {}

@@ -1,0 +1,9 @@
+//! From thresholds to dial positions, always rounded to the safe side on the dial that is there.
+
+mod output;
+mod sensing;
+mod watching;
+
+pub use output::{OutputPlan, margin_position, multiple_text, output_plan, output_stride_down};
+pub use sensing::{MvPlan, mv_plan, mv_rule_position, mv_stride_up, starting_mv};
+pub use watching::miss_bound_percent;

@@ -1,0 +1,249 @@
+//! The rule file: read with every refusal, and written.
+
+use serde_json::{Map, Value, json};
+
+use super::numbers::{NUMBERS, NumberRule, NumberUnit};
+use super::{Approval, OutputRule, Rules, RulesFault, SensingRule, Source};
+use crate::document::{Node, Why};
+use crate::units::{self, MICRO_PER_MILLI};
+
+const FIELDS: [&str; 9] = [
+    "id",
+    "example",
+    "approval",
+    "sensing_rule",
+    "output_rule",
+    "band_below_double_by",
+    "going_up",
+    "margin_check",
+    "half_rate_in_sensing",
+];
+
+pub(super) fn read(value: &Value) -> Result<Rules, RulesFault> {
+    let root = Node::root(value);
+    let numbers = NUMBERS.iter().map(|number| number.name);
+    root.only(&FIELDS.into_iter().chain(numbers).collect::<Vec<_>>())?;
+    let mut rules = Rules::bare(root.field("id")?.text()?);
+    read_approval(&root, &mut rules)?;
+    read_choices(&root, &mut rules)?;
+    for number in &NUMBERS {
+        number.store(&mut rules, read_number(&root.field(number.name)?, number)?);
+    }
+    agree(&root, &rules)?;
+    Ok(rules)
+}
+
+fn read_approval(root: &Node<'_>, rules: &mut Rules) -> Result<(), RulesFault> {
+    rules.example = root.field("example")?.yes()?;
+    rules.approval = root
+        .maybe("approval")?
+        .map(|node| Approval::read(&node))
+        .transpose()?;
+    if rules.example == rules.approval.is_none() {
+        return Ok(());
+    }
+    Err(root.field("example")?.fault(Why::Contradicts {
+        other: "approval".to_owned(),
+    }))
+}
+
+fn read_choices(root: &Node<'_>, rules: &mut Rules) -> Result<(), RulesFault> {
+    let names = SensingRule::ALL.map(|rule| (rule.name(), rule));
+    rules.sensing_rule = root.field("sensing_rule")?.one_of(&names)?;
+    rules.output_rule = read_output_rule(&root.field("output_rule")?)?;
+    rules.band_below_double_by = root
+        .maybe("band_below_double_by")?
+        .map(|node| node.text().map(str::to_owned))
+        .transpose()?;
+    rules.going_up = root.field("going_up")?.yes()?;
+    rules.margin_check = root.field("margin_check")?.yes()?;
+    rules.half_rate_in_sensing = root.field("half_rate_in_sensing")?.yes()?;
+    Ok(())
+}
+
+fn read_output_rule(node: &Node<'_>) -> Result<OutputRule, RulesFault> {
+    node.only(&["name", "low", "high", "aim", "floor_mA"])?;
+    let all = [
+        OutputRule::EXAMPLE,
+        OutputRule::Double,
+        OutputRule::DoublePlusOne,
+    ];
+    let rule = node
+        .field("name")?
+        .one_of(&all.map(|rule| (rule.name(), rule)))?;
+    if rule == OutputRule::EXAMPLE {
+        return read_band(node);
+    }
+    node.only(&["name"])?;
+    Ok(rule)
+}
+
+/// Low 1.5 to 3, high 2 to 3 (CTS), floor 0 to 1 mA (ACCCN).
+fn read_band(node: &Node<'_>) -> Result<OutputRule, RulesFault> {
+    let low_percent = multiple(&node.field("low")?, 150)?;
+    let high_percent = multiple(&node.field("high")?, 200)?;
+    let aim = node.maybe("aim")?;
+    let aim_percent = aim
+        .as_ref()
+        .map_or(Ok(high_percent), |aim| multiple(aim, 100))?;
+    let floor_ua = floor(&node.field("floor_mA")?)?;
+    let text = |percent: u16| units::shortest(percent.into(), 100);
+    let (low, high) = (text(low_percent), text(high_percent));
+    if low_percent > high_percent {
+        return Err(node.fault(Why::BandReversed { low, high }));
+    }
+    if !(low_percent..=high_percent).contains(&aim_percent) {
+        let place = aim.unwrap_or_else(|| node.clone());
+        return Err(place.fault(Why::AimOutsideBand {
+            aim: text(aim_percent),
+            low,
+            high,
+        }));
+    }
+    Ok(OutputRule::Band {
+        low_percent,
+        high_percent,
+        aim_percent,
+        floor_ua,
+    })
+}
+
+/// "2.5" times, in percent.
+fn multiple(node: &Node<'_>, least: u16) -> Result<u16, RulesFault> {
+    let text = node.text()?;
+    let percent = units::scaled(text, 100).and_then(|percent| u16::try_from(percent).ok());
+    percent
+        .filter(|percent| (least..=300).contains(percent))
+        .ok_or_else(|| {
+            let bounds = [u32::from(least), 300].map(|bound| units::shortest(bound, 100));
+            out_of_range(
+                node,
+                text.to_owned(),
+                bounds,
+                "×",
+                OutputRule::WIDE.source(),
+            )
+        })
+}
+
+fn floor(node: &Node<'_>) -> Result<u32, RulesFault> {
+    let text = node.text()?;
+    units::scaled(text, MICRO_PER_MILLI)
+        .filter(|&ua| ua <= MICRO_PER_MILLI)
+        .ok_or_else(|| {
+            let bounds = ["0", "1"].map(str::to_owned);
+            out_of_range(
+                node,
+                text.to_owned(),
+                bounds,
+                "mA",
+                OutputRule::DoublePlusOne.source(),
+            )
+        })
+}
+
+fn read_number(node: &Node<'_>, number: &NumberRule) -> Result<u32, RulesFault> {
+    let (value, found) = if number.unit == NumberUnit::MilliVolt {
+        let text = node.text()?;
+        (units::scaled(text, MICRO_PER_MILLI), text.to_owned())
+    } else {
+        let whole = node.whole()?;
+        (Some(whole), whole.to_string())
+    };
+    value.filter(|&value| number.allows(value)).ok_or_else(|| {
+        let bounds = [number.least, number.greatest].map(|bound| number.unit.text(bound));
+        out_of_range(node, found, bounds, number.unit.symbol(), number.source)
+    })
+}
+
+fn out_of_range(
+    node: &Node<'_>,
+    found: String,
+    bounds: [String; 2],
+    unit: &str,
+    source: Source,
+) -> RulesFault {
+    let [least, greatest] = bounds;
+    node.fault(Why::OutOfRange {
+        found,
+        least,
+        greatest,
+        unit: unit.to_owned(),
+        source: source.keys.to_owned(),
+    })
+}
+
+/// What one number alone cannot show to be wrong.
+fn agree(root: &Node<'_>, rules: &Rules) -> Result<(), RulesFault> {
+    not_below(root, rules, "starting_ventricle_mV", "lowest_ventricle_mV")?;
+    not_below(root, rules, "starting_atrium_mV", "lowest_atrium_mV")?;
+    not_below(root, rules, "check_every_h", "check_every_narrow_h")?;
+    not_below(root, rules, "beats_threshold", "beats_down")?;
+    not_below(root, rules, "beats_confirm", "beats_threshold")?;
+    if rules.output_rule.begins_below_double() && rules.band_below_double_by.is_none() {
+        let low = root.field("output_rule")?.field("low")?;
+        return Err(low.fault(Why::BelowDoubleUnapproved {
+            low: low.text()?.to_owned(),
+        }));
+    }
+    Ok(())
+}
+
+fn not_below(root: &Node<'_>, rules: &Rules, name: &str, other: &str) -> Result<(), RulesFault> {
+    let pair = NumberRule::named(name).zip(NumberRule::named(other));
+    let (number, bound) = pair.ok_or_else(|| root.fault(Why::Missing))?;
+    let (found, least) = (number.load(rules), bound.load(rules));
+    if found >= least {
+        return Ok(());
+    }
+    let [found, least] = [found, least].map(|value| number.unit.text(value));
+    Err(root.field(name)?.fault(Why::BelowOther {
+        found,
+        other: other.to_owned(),
+        least,
+    }))
+}
+
+pub(super) fn write(rules: &Rules) -> Value {
+    let mut map = Map::new();
+    let mut put = |name: &str, value: Value| map.insert(name.to_owned(), value);
+    put("id", json!(rules.id));
+    put("example", json!(rules.example));
+    put(
+        "approval",
+        rules.approval.as_ref().map_or(Value::Null, Approval::write),
+    );
+    put("sensing_rule", json!(rules.sensing_rule.name()));
+    put("output_rule", write_output_rule(rules.output_rule));
+    put("band_below_double_by", json!(rules.band_below_double_by));
+    put("going_up", json!(rules.going_up));
+    put("margin_check", json!(rules.margin_check));
+    put("half_rate_in_sensing", json!(rules.half_rate_in_sensing));
+    for number in &NUMBERS {
+        put(number.name, write_number(number, number.load(rules)));
+    }
+    Value::Object(map)
+}
+
+fn write_number(number: &NumberRule, value: u32) -> Value {
+    if number.unit == NumberUnit::MilliVolt {
+        json!(number.unit.text(value))
+    } else {
+        json!(value)
+    }
+}
+
+fn write_output_rule(rule: OutputRule) -> Value {
+    let OutputRule::Band {
+        low_percent,
+        high_percent,
+        aim_percent,
+        floor_ua,
+    } = rule
+    else {
+        return json!({ "name": rule.name() });
+    };
+    let [low, high, aim] =
+        [low_percent, high_percent, aim_percent].map(|p| units::shortest(p.into(), 100));
+    json!({ "name": rule.name(), "low": low, "high": high, "aim": aim, "floor_mA": units::shortest(floor_ua, MICRO_PER_MILLI) })
+}

@@ -1,0 +1,131 @@
+//! The one table of every number of a rule file: range, example and source.
+
+use super::{Rules, Source};
+use crate::units::{self, MICRO_PER_MILLI};
+
+/// One number. `least`, `greatest` and `example` are in the unit of the field (mV: µV).
+pub struct NumberRule {
+    /// In a rule file.
+    pub name: &'static str,
+    /// In `Rules`.
+    pub field: &'static str,
+    pub unit: NumberUnit,
+    pub least: u32,
+    pub greatest: u32,
+    pub example: u32,
+    pub source: Source,
+    load: fn(&Rules) -> u32,
+    store: fn(&mut Rules, u32),
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NumberUnit {
+    PerMinute,
+    Seconds,
+    Hours,
+    Years,
+    Beats,
+    Steps,
+    Percent,
+    /// Held in µV, written in the file as text in mV ("1.0").
+    MilliVolt,
+}
+
+impl NumberUnit {
+    pub fn symbol(self) -> &'static str {
+        match self {
+            Self::PerMinute => "/min",
+            Self::Seconds => "s",
+            Self::Hours => "h",
+            Self::Years => "years",
+            Self::Beats => "beats",
+            Self::Steps => "steps",
+            Self::Percent => "%",
+            Self::MilliVolt => "mV",
+        }
+    }
+
+    /// As a rule file writes it.
+    pub fn text(self, value: u32) -> String {
+        match self {
+            Self::MilliVolt => units::printed(value, MICRO_PER_MILLI, 1),
+            Self::PerMinute
+            | Self::Seconds
+            | Self::Hours
+            | Self::Years
+            | Self::Beats
+            | Self::Steps
+            | Self::Percent => value.to_string(),
+        }
+    }
+}
+
+impl NumberRule {
+    /// By its name in a file or in `Rules`.
+    pub fn named(name: &str) -> Option<&'static NumberRule> {
+        NUMBERS
+            .iter()
+            .find(|number| number.name == name || number.field == name)
+    }
+
+    pub fn load(&self, rules: &Rules) -> u32 {
+        (self.load)(rules)
+    }
+
+    pub(super) fn store(&self, rules: &mut Rules, value: u32) {
+        (self.store)(rules, value);
+    }
+
+    pub fn allows(&self, value: u32) -> bool {
+        (self.least..=self.greatest).contains(&value)
+    }
+}
+
+/// `as` cannot cut here: a test stores every greatest value and loads it back.
+macro_rules! number {
+    ($field:ident: $kind:ty, $($rest:tt)*) => {
+        number!(stringify!($field), $field: $kind, $($rest)*)
+    };
+    ($name:expr, $field:ident: $kind:ty, $unit:ident, $least:literal..=$greatest:literal, $example:literal, $source:expr) => {
+        NumberRule {
+            name: $name,
+            field: stringify!($field),
+            unit: NumberUnit::$unit,
+            least: $least,
+            greatest: $greatest,
+            example: $example,
+            source: $source,
+            load: |rules| rules.$field.into(),
+            store: |rules, value| rules.$field = value as $kind,
+        }
+    };
+}
+
+const MEMORY: Source = Source::MEMORY;
+
+pub static NUMBERS: [NumberRule; 24] = [
+    number!(own_step: u16, PerMinute, 5..=10, 10, Source::read("ACCCN")),
+    number!(own_watch_s: u16, Seconds, 5..=30, 10, MEMORY),
+    number!(own_hold_s: u16, Seconds, 10..=60, 30, MEMORY),
+    number!(own_limit: u16, PerMinute, 30..=60, 50, Source::read("ACCCN")),
+    number!(sensing_offset: u16, PerMinute, 10..=20, 10, Source::read("CICM13, CTS, COMP")),
+    number!(capture_offset: u16, PerMinute, 10..=20, 10, Source::read("CICM13, ACCCN")),
+    number!(highest_test_rate: u16, PerMinute, 90..=130, 110, MEMORY),
+    number!("lowest_ventricle_mV", lowest_mv_ventricle_uv: u32, MilliVolt, 500..=2_000, 1_000, MEMORY),
+    number!("lowest_atrium_mV", lowest_mv_atrium_uv: u32, MilliVolt, 200..=1_000, 400, MEMORY),
+    number!("starting_ventricle_mV", starting_mv_ventricle_uv: u32, MilliVolt, 500..=3_000, 2_000, MEMORY),
+    number!("starting_atrium_mV", starting_mv_atrium_uv: u32, MilliVolt, 200..=1_000, 500, MEMORY),
+    number!(sensing_stride_percent: u8, Percent, 5..=50, 50, Source::PRACTICE),
+    number!(capture_stride_percent: u8, Percent, 5..=20, 20, Source::PRACTICE),
+    number!(beats_down: u8, Beats, 3..=10, 5, MEMORY),
+    number!(beats_threshold: u8, Beats, 5..=20, 10, Source::ARITHMETIC),
+    number!(beats_confirm: u8, Beats, 10..=30, 20, Source::ARITHMETIC),
+    number!(minimum_output_s: u16, Seconds, 30..=180, 120, MEMORY),
+    number!(after_loss_ups: u8, Steps, 1..=3, 3, MEMORY),
+    number!(after_loss_s: u16, Seconds, 5..=10, 10, MEMORY),
+    number!(age_least: u8, Years, 16..=21, 16, MEMORY),
+    number!(emergency_rate: u16, PerMinute, 60..=100, 80, MEMORY),
+    number!(check_every_h: u8, Hours, 4..=24, 12, Source::read("ACCCN, CTS, NK")),
+    number!(check_every_narrow_h: u8, Hours, 1..=12, 8, MEMORY),
+    number!(narrow_multiple_percent: u16, Percent, 150..=300, 200, MEMORY),
+];
