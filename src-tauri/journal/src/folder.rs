@@ -1,0 +1,100 @@
+//! The data folder: its files by name, and the lock that keeps a second Holdfast out.
+
+use std::fs::{self, DirBuilder, File, OpenOptions, TryLockError};
+use std::path::{Path, PathBuf};
+
+use crate::fault::Fault;
+
+/// Names of the files in a data folder.
+#[derive(Clone, Debug)]
+pub(crate) struct Paths {
+    folder: PathBuf,
+}
+
+impl Paths {
+    pub(crate) fn of(folder: &Path) -> Paths {
+        Paths { folder: folder.to_owned() }
+    }
+
+    pub(crate) fn folder(&self) -> &Path {
+        &self.folder
+    }
+
+    pub(crate) fn journal(&self) -> PathBuf {
+        self.folder.join("journal.sqlite3")
+    }
+
+    /// A journal under this name was never finished.
+    pub(crate) fn unfinished(&self) -> PathBuf {
+        self.folder.join("journal.new")
+    }
+
+    pub(crate) fn wal(&self) -> PathBuf {
+        self.folder.join("journal.sqlite3-wal")
+    }
+
+    pub(crate) fn alive(&self) -> PathBuf {
+        self.folder.join("alive")
+    }
+
+    pub(crate) fn reserve(&self) -> PathBuf {
+        self.folder.join("reserve")
+    }
+
+    fn lock(&self) -> PathBuf {
+        self.folder.join("lock")
+    }
+}
+
+/// Held as long as this Holdfast runs; the system drops it when the process dies.
+#[derive(Debug)]
+pub(crate) struct Lock {
+    _file: File,
+}
+
+impl Lock {
+    /// Makes the folder if need be and takes its lock.
+    pub(crate) fn take(paths: &Paths) -> Result<Lock, Fault> {
+        make(paths.folder())?;
+        let file = OpenOptions::new()
+            .create(true)
+            .truncate(false)
+            .write(true)
+            .open(paths.lock())
+            .map_err(|error| Fault::from_io(&error))?;
+        match file.try_lock() {
+            Ok(()) => Ok(Lock { _file: file }),
+            Err(TryLockError::WouldBlock) => Err(Fault::InUse),
+            Err(TryLockError::Error(error)) => Err(Fault::from_io(&error)),
+        }
+    }
+}
+
+/// Only its owner may look into it: it holds records of patients.
+fn make(folder: &Path) -> Result<(), Fault> {
+    let mut builder = DirBuilder::new();
+    builder.recursive(true);
+    #[cfg(unix)]
+    std::os::unix::fs::DirBuilderExt::mode(&mut builder, 0o700);
+    builder.create(folder).map_err(|error| {
+        let fault = Fault::from_io(&error);
+        if let Fault::Device(text) = fault { Fault::NoFolder(text) } else { fault }
+    })
+}
+
+/// A file that was made or renamed is durable only once its folder is.
+pub(crate) fn sync(folder: &Path) -> Result<(), Fault> {
+    #[cfg(unix)]
+    File::open(folder).and_then(|opened| opened.sync_all()).map_err(|error| Fault::from_io(&error))?;
+    #[cfg(not(unix))]
+    let _ = folder;
+    Ok(())
+}
+
+/// Removes a file that may not be there.
+pub(crate) fn remove(path: &Path) -> Result<(), Fault> {
+    match fs::remove_file(path) {
+        Err(error) if error.kind() != std::io::ErrorKind::NotFound => Err(Fault::from_io(&error)),
+        _ => Ok(()),
+    }
+}

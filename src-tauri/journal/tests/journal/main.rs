@@ -1,0 +1,18 @@
+//! The record, tried from outside: what is kept, what is refused, what is noticed.
+
+#[cfg(test)]
+mod damage;
+#[cfg(test)]
+mod desk;
+#[cfg(test)]
+mod erasing;
+#[cfg(test)]
+mod folders;
+#[cfg(test)]
+mod keeping;
+#[cfg(test)]
+mod property;
+#[cfg(test)]
+mod refusing;
+#[cfg(test)]
+mod room;
