@@ -201,6 +201,7 @@ class Window {
   /** Ends the app at once, as a flat battery would, and clears up behind it. */
   async kill() {
     for (const pid of this.pids()) process.kill(pid, "SIGKILL");
+    await until("the app to be gone", () => this.pids().length === 0);
     await stop(this.#driver.process);
   }
 

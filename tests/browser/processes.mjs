@@ -64,7 +64,12 @@ function openDisplay() {
   const args = ["-displayfd", "3", "-screen", "0", "1600x1600x24", "-nolisten", "tcp"];
   const xvfb = start("Xvfb", args, { stdio: ["ignore", "ignore", "ignore", "pipe"] });
   return new Promise((resolve, reject) => {
-    xvfb.stdio[3].once("data", (number) => resolve(`:${String(number).trim()}`));
+    xvfb.stdio[3].once("data", (number) => {
+      // The screen must not keep the test run alive; it ends with it.
+      xvfb.stdio[3].destroy();
+      xvfb.unref();
+      resolve(`:${String(number).trim()}`);
+    });
     xvfb.once("error", reject);
     xvfb.once("exit", (code) => reject(new Error(`Xvfb ended at once (${code})`)));
   });

@@ -1,0 +1,48 @@
+//! The one window: local pages only, reloaded when its process dies.
+
+use tauri::{App, Runtime, Url, WebviewUrl, WebviewWindow, WebviewWindowBuilder};
+
+const WIDTH: f64 = 800.0;
+const HEIGHT: f64 = 1280.0;
+
+/// Opens the window named in the capability.
+pub fn open<R: Runtime>(app: &App<R>) -> tauri::Result<()> {
+    let builder = WebviewWindowBuilder::new(app, "main", WebviewUrl::default())
+        .on_navigation(is_ours);
+    reload_when_dead(&desktop_frame(builder).build()?)
+}
+
+fn is_ours(url: &Url) -> bool {
+    url.scheme() == "tauri" || url.host_str() == Some("tauri.localhost")
+}
+
+#[cfg(desktop)]
+fn desktop_frame<R: Runtime>(
+    builder: WebviewWindowBuilder<'_, R, App<R>>,
+) -> WebviewWindowBuilder<'_, R, App<R>> {
+    builder.title("Holdfast").inner_size(WIDTH, HEIGHT).min_inner_size(360.0, 640.0).disable_drag_drop_handler()
+}
+
+#[cfg(mobile)]
+fn desktop_frame<R: Runtime>(
+    builder: WebviewWindowBuilder<'_, R, App<R>>,
+) -> WebviewWindowBuilder<'_, R, App<R>> {
+    builder
+}
+
+/// The page can die alone and leave its last card standing: load it again.
+#[cfg(target_os = "linux")]
+fn reload_when_dead<R: Runtime>(window: &WebviewWindow<R>) -> tauri::Result<()> {
+    use webkit2gtk::WebViewExt;
+    window.with_webview(|view| {
+        view.inner().connect_web_process_terminated(|view, reason| {
+            eprintln!("Holdfast: the page ended ({reason:?}); loading it again.");
+            view.reload();
+        });
+    })
+}
+
+#[cfg(not(target_os = "linux"))]
+fn reload_when_dead<R: Runtime>(_: &WebviewWindow<R>) -> tauri::Result<()> {
+    Ok(())
+}
