@@ -6,6 +6,7 @@ use std::fmt;
 use serde_json::{Map, Value};
 
 mod fault;
+mod strict;
 
 pub use fault::{Fault, Kind, Why};
 
@@ -26,12 +27,16 @@ pub(crate) fn parse(text: &str) -> Result<Value, Fault> {
     if text.len() > LONGEST {
         return Err(Fault::at("", Why::FileTooLong { most: LONGEST }));
     }
-    serde_json::from_str(text).map_err(|e| {
+    let strict: Result<strict::Strict, _> = serde_json::from_str(text);
+    strict.map(|strict| strict.0).map_err(|e| {
+        let (line, column) = (e.line(), e.column());
+        let repeated = e.classify() == serde_json::error::Category::Data;
         Fault::at(
             "",
-            Why::NotJson {
-                line: e.line(),
-                column: e.column(),
+            if repeated {
+                Why::RepeatedField { line, column }
+            } else {
+                Why::NotJson { line, column }
             },
         )
     })

@@ -41,6 +41,11 @@ pub enum Why {
         line: usize,
         column: usize,
     },
+    /// The same field twice in one object; the line is that of the second.
+    RepeatedField {
+        line: usize,
+        column: usize,
+    },
     Missing,
     NoSuchField {
         allowed: Vec<String>,

@@ -24,6 +24,8 @@ const FIELDS: [&str; 10] = [
     "auto_lock_s",
     "modes",
 ];
+/// Three digits before the point: no dial of the trade needs more (from memory).
+const GREATEST: u32 = 999;
 const CONTROLS: [(&str, Control); 2] = [("dial", Control::Dial), ("keys", Control::Keys)];
 const UNITS: [(&str, OutputUnit); 2] = [("mA", OutputUnit::MilliAmp), ("V", OutputUnit::Volt)];
 const ASYNCHRONOUS: [(&str, AsynchronousBy); 3] = [
@@ -189,15 +191,29 @@ fn single(node: &Node<'_>, scale: u32) -> Result<Mark, ProfileFault> {
 fn value(node: &Node<'_>, scale: u32) -> Result<u32, ProfileFault> {
     let text = node.text()?;
     let found = || text.to_owned();
-    if units::scaled(text.strip_prefix('-').unwrap_or(text), scale) == Some(0)
-        || text.starts_with('-')
-    {
+    if text.starts_with('-') || units::scaled(text, scale) == Some(0) {
         return Err(node.fault(Why::NotPositive { found: found() }));
     }
     let plain = !text.starts_with('0') || text.starts_with("0.");
-    units::scaled(text, scale)
-        .filter(|_| plain)
-        .ok_or_else(|| node.fault(Why::NotAsPrinted { found: found() }))
+    let value = units::scaled(text, scale).filter(|_| plain);
+    let value = value.ok_or_else(|| node.fault(Why::NotAsPrinted { found: found() }))?;
+    if value <= GREATEST * scale {
+        Ok(value)
+    } else {
+        Err(beyond(node, text, scale))
+    }
+}
+
+fn beyond(node: &Node<'_>, found: &str, scale: u32) -> ProfileFault {
+    let (least, greatest) = (units::shortest(1, scale), GREATEST.to_string());
+    let (unit, source) = (String::new(), String::new());
+    node.fault(Why::OutOfRange {
+        found: found.to_owned(),
+        least,
+        greatest,
+        unit,
+        source,
+    })
 }
 
 /// `from`, `from + step` … `to`, all printed with the decimals of `from`. Stops one beyond `room`,

@@ -23,12 +23,11 @@ impl NoSuchPosition {
     /// What to ask about, at most two positions: "3.5 or 3.6?".
     pub fn suggestions(&self) -> Vec<&str> {
         if self.likely.is_empty() {
-            return self
-                .below
+            let above = self
+                .above
                 .iter()
-                .chain(&self.above)
-                .map(String::as_str)
-                .collect();
+                .filter(|above| Some(*above) != self.below.as_ref());
+            return self.below.iter().chain(above).map(String::as_str).collect();
         }
         self.likely.iter().map(String::as_str).collect()
     }

@@ -83,9 +83,7 @@ fn read_band(node: &Node<'_>) -> Result<OutputRule, RulesFault> {
     let low_percent = multiple(&node.field("low")?, 150)?;
     let high_percent = multiple(&node.field("high")?, 200)?;
     let aim = node.maybe("aim")?;
-    let aim_percent = aim
-        .as_ref()
-        .map_or(Ok(high_percent), |aim| multiple(aim, 100))?;
+    let aim_percent = aim.as_ref().map_or(Ok(high_percent), percent)?;
     let floor_ua = floor(&node.field("floor_mA")?)?;
     let text = |percent: u16| units::shortest(percent.into(), 100);
     let (low, high) = (text(low_percent), text(high_percent));
@@ -108,22 +106,30 @@ fn read_band(node: &Node<'_>) -> Result<OutputRule, RulesFault> {
     })
 }
 
-/// "2.5" times, in percent.
+/// "2.5" times, in percent, from `least` to 3 times.
 fn multiple(node: &Node<'_>, least: u16) -> Result<u16, RulesFault> {
+    let found = percent(node)?;
+    if (least..=300).contains(&found) {
+        return Ok(found);
+    }
+    let bounds = [u32::from(least), 300].map(|bound| units::shortest(bound, 100));
+    Err(out_of_range(
+        node,
+        node.text()?.to_owned(),
+        bounds,
+        "×",
+        OutputRule::WIDE.source(),
+    ))
+}
+
+fn percent(node: &Node<'_>) -> Result<u16, RulesFault> {
     let text = node.text()?;
     let percent = units::scaled(text, 100).and_then(|percent| u16::try_from(percent).ok());
-    percent
-        .filter(|percent| (least..=300).contains(percent))
-        .ok_or_else(|| {
-            let bounds = [u32::from(least), 300].map(|bound| units::shortest(bound, 100));
-            out_of_range(
-                node,
-                text.to_owned(),
-                bounds,
-                "×",
-                OutputRule::WIDE.source(),
-            )
+    percent.ok_or_else(|| {
+        node.fault(Why::NotAsPrinted {
+            found: text.to_owned(),
         })
+    })
 }
 
 fn floor(node: &Node<'_>) -> Result<u32, RulesFault> {

@@ -1,0 +1,142 @@
+//! The pacing check as a state machine over `Facts`: what a card offers, and what an answer makes of it.
+//!
+//! Pure and total: `answer` either refuses or returns the next facts. Time and sleep are answers too.
+
+pub mod answer;
+mod capture;
+mod conclude;
+mod evidence;
+pub mod facts;
+pub mod guard;
+mod margin;
+pub mod offer;
+mod own;
+mod ready;
+pub mod restore;
+mod sensing;
+pub mod set;
+pub mod setup;
+pub mod side;
+pub mod step;
+pub mod target;
+mod trouble;
+mod turn;
+
+use answer::{Answer, TimeUp};
+use facts::{Dials, Facts, NONE, Phase};
+use setup::Setup;
+use step::Step;
+
+/// Why an answer was not taken.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Refused {
+    /// The card does not offer it, or not yet.
+    NotOpen,
+    /// A dial position that the generator does not have.
+    NoSuchPosition,
+    /// Own beats cannot be slower than the set rate while the generator is silent.
+    OwnSlowerThanSetRate,
+    /// The slowest is faster than the fastest, or outside 20 to 250 a minute.
+    NotARate,
+}
+
+/// The next facts. `before` is the card whose answer opened this one, for a slip.
+pub fn answer(
+    setup: &Setup<'_>,
+    before: Option<&Facts>,
+    facts: &Facts,
+    answer: Answer,
+) -> Result<Facts, Refused> {
+    if !offer::is_open(setup, facts, answer) {
+        return Err(Refused::NotOpen);
+    }
+    check_typed(setup, facts, answer)?;
+    always(setup, before, facts, answer)
+        .or_else(|| by_stage(setup, before, facts, answer))
+        .ok_or(Refused::NotOpen)
+}
+
+fn always(setup: &Setup<'_>, before: Option<&Facts>, facts: &Facts, answer: Answer) -> Option<Facts> {
+    let facts = *facts;
+    Some(match answer {
+        Answer::NoBeats if facts.step == Step::FirstLook => ready::no_beats_at_first_look(setup, facts),
+        Answer::NoBeats => trouble::no_beats(setup, below_side(facts)),
+        Answer::Stop => stop(setup, facts),
+        Answer::Wrong => side::over(facts, Step::Wrong),
+        Answer::Slip => side::slip(setup, before, facts),
+        Answer::Stands => Facts { phase: Phase::Watching, ..facts },
+        Answer::Time(up) => time_up(setup, facts, up),
+        Answer::Woke(gap) => side::woke(setup, facts, gap),
+        _ => return None,
+    })
+}
+
+/// The card's own answers, by its stage.
+fn by_stage(setup: &Setup<'_>, before: Option<&Facts>, facts: &Facts, answer: Answer) -> Option<Facts> {
+    ready::answer(setup, facts, answer)
+        .or_else(|| own::answer(setup, facts, answer))
+        .or_else(|| sensing::answer(setup, facts, answer))
+        .or_else(|| capture::answer(setup, facts, answer))
+        .or_else(|| margin::answer(setup, facts, answer))
+        .or_else(|| set::answer(setup, facts, answer))
+        .or_else(|| trouble::answer(setup, facts, answer))
+        .or_else(|| side::answer(setup, before, facts, answer))
+}
+
+fn below_side(facts: Facts) -> Facts {
+    if facts.step.is_side() { Facts { step: facts.from, ..facts } } else { facts }
+}
+
+/// Before the dials were read nothing was touched: the check just ends.
+fn stop(setup: &Setup<'_>, facts: Facts) -> Facts {
+    let mut next = facts;
+    next.not_tested(facts::Why::Stopped);
+    if facts.dials_read() { restore::open(setup, next) } else { turn::ask(next, Step::Ended) }
+}
+
+fn time_up(setup: &Setup<'_>, facts: Facts, up: TimeUp) -> Facts {
+    use Step as S;
+    match up {
+        TimeUp::Watch if facts.phase == Phase::Watching && !facts.step.is_side() => {
+            Facts { phase: Phase::Open, ..facts }
+        }
+        TimeUp::OwnOld => Facts { own_old: true, ..facts },
+        TimeUp::Minimum if matches!(facts.step, S::SenseMinimum | S::SenseUp | S::SenseDown) => {
+            sensing::time_up(setup, facts)
+        }
+        TimeUp::Loss if matches!(facts.step, S::CaptureBack | S::CaptureUp) => {
+            capture::straight_to_restore(setup, facts)
+        }
+        TimeUp::Watch | TimeUp::Minimum | TimeUp::Loss => facts,
+    }
+}
+
+fn check_typed(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Result<(), Refused> {
+    match answer {
+        Answer::Read(dials) => positions_exist(setup, dials),
+        Answer::StandsAt(position) => {
+            let dials = Dials { output: 0, rate: 0, mv: 0 };
+            positions_exist(setup, dials.with(facts.dial, position))
+        }
+        Answer::OwnRate { slowest, fastest } => own_rate_is_possible(setup, facts, slowest, fastest),
+        _ => Ok(()),
+    }
+}
+
+fn positions_exist(setup: &Setup<'_>, dials: Dials) -> Result<(), Refused> {
+    let number_exists =
+        dials.mv <= setup.profile.mv_last() || (dials.mv == facts::ASYNCHRONOUS && setup.has_asynchronous());
+    let exist = dials.output <= setup.profile.output_last()
+        && dials.rate <= setup.profile.rate_last()
+        && dials.mv != NONE
+        && number_exists;
+    if exist { Ok(()) } else { Err(Refused::NoSuchPosition) }
+}
+
+fn own_rate_is_possible(setup: &Setup<'_>, facts: &Facts, slowest: u8, fastest: u8) -> Result<(), Refused> {
+    if slowest > fastest || slowest < 20 || fastest > 250 {
+        return Err(Refused::NotARate);
+    }
+    let set = setup.profile.rate_at(facts.current(facts::Dial::Rate));
+    if u16::from(slowest) < set { Err(Refused::OwnSlowerThanSetRate) } else { Ok(()) }
+}

@@ -1,0 +1,187 @@
+//! What each card offers: the one table behind the view, the refusals and the walk.
+
+use super::answer::{Answer, Line};
+use super::facts::{Dials, Facts, Phase};
+use super::guard::Guard;
+use super::setup::Setup;
+use super::step::Step;
+use crate::rules::Chamber;
+
+/// What is typed on a card, besides tapping.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Typed {
+    Nothing,
+    /// All three dials, read and typed.
+    Dials,
+    /// Slowest and fastest own rate.
+    OwnRate,
+    /// One dial, after a slip.
+    OneDial,
+}
+
+/// The answers of one card.
+#[derive(Clone, Copy, Debug)]
+pub struct Offer {
+    /// Open from the first instant.
+    pub free: &'static [Answer],
+    /// Opens when the watch has passed.
+    pub good: Option<Answer>,
+    pub typed: Typed,
+}
+
+const fn free(answers: &'static [Answer]) -> Offer {
+    Offer { free: answers, good: None, typed: Typed::Nothing }
+}
+
+const fn watched(bad: &'static [Answer], good: Answer) -> Offer {
+    Offer { free: bad, good: Some(good), typed: Typed::Nothing }
+}
+
+const fn typed(answers: &'static [Answer], typed: Typed) -> Offer {
+    Offer { free: answers, good: None, typed }
+}
+
+/// The lines of the two lists, and which card each stands on.
+pub const LINES_FIRST: [Line; 4] = [Line::Mode, Line::Age, Line::EcgWithPacingDetection, Line::ExtraBeats];
+pub const LINES_SECOND: [Line; 4] =
+    [Line::Vehicle, Line::Connections, Line::Gloves, Line::TemperatureAndPotassium];
+
+const WHICH_FIRST: &[Answer] = &[
+    Answer::Line(Line::Mode),
+    Answer::Line(Line::Age),
+    Answer::Line(Line::EcgWithPacingDetection),
+    Answer::Line(Line::ExtraBeats),
+    Answer::Back,
+];
+const WHICH_SECOND: &[Answer] = &[
+    Answer::Line(Line::Vehicle),
+    Answer::Line(Line::Connections),
+    Answer::Line(Line::Gloves),
+    Answer::Line(Line::TemperatureAndPotassium),
+    Answer::Back,
+];
+
+/// The card's own answers; `always` names those that every dial card adds.
+pub fn offer(setup: &Setup<'_>, facts: &Facts) -> Offer {
+    use Answer::*;
+    use Step as S;
+    match facts.step {
+        S::SamePatient
+        | S::Order
+        | S::Accept
+        | S::PulseTrace
+        | S::Standby
+        | S::RightWire
+        | S::AsynchronousOrdered
+        | S::FirstOwn => free(&[No, Yes]),
+        S::ListFirst | S::ListSecond => free(&[No, AllTrue]),
+        S::WhichLine if facts.from == S::ListFirst => free(WHICH_FIRST),
+        S::WhichLine => free(WHICH_SECOND),
+        S::Blocked => free(&[Back, AllTrue]),
+        S::ReadFound => typed(&[], Typed::Dials),
+        S::FirstLook => free(&[SpikesWithoutBeats, BothSeen, OnlyOwn, EveryBeatPaced]),
+        S::Atrium => free(&[FibrillationOrFlutter, NoPWaves, PWavesSeen]),
+        S::FirstMaximum | S::AsynchronousOn | S::CaptureMaximum => {
+            watched(&[SpikeWithoutABeat], EverySpikeMadeABeat)
+        }
+        S::FirstConnections | S::Stays | S::Guarded | S::Done => free(&[AllTrue]),
+        S::AsynchronousOff => watched(&[SpikeWithoutABeat, Pause], Fine),
+        S::OwnDown => watched(&[OnlyOwn, BothSeen], StillPaced),
+        S::BlindRateUp => watched(&[SpikeWithoutABeat, OwnAmongThem], EverySpikeMadeABeat),
+        S::BlindMvDown => watched(&[SpikeWithoutABeat, Pause], Fine),
+        S::OwnHold => watched(&[BeatNotMarked, BothSeen], OwnHeld),
+        S::OwnRate => typed(&[], Typed::OwnRate),
+        S::OwnBack | S::SetRate | S::CaptureRateDown => watched(&[SpikeWithoutABeat], Fine),
+        S::SenseRate => watched(&[BeatNotMarked, BothSeen], EveryBeatMarked),
+        S::SenseMinimum => watched(&[SpikeMadeABeat, SpikesNoneMadeABeat], NoSpikesCame),
+        S::SenseUp | S::SenseDown => watched(&[BeatNotMarked, SpikeMadeABeat], EveryBeatMarked),
+        S::SenseMvOut => watched(&[BeatNotMarked], EveryBeatMarked),
+        S::SenseOutputOut => watched(&[BeatNotMarked], Fine),
+        S::CaptureRate if setup.chamber == Chamber::Atrium => {
+            watched(&[SpikeWithoutABeat, OwnAmongThem, PWithoutQrs, WideBeat], EverySpikeMadeABeat)
+        }
+        S::CaptureRate => watched(&[SpikeWithoutABeat, OwnAmongThem], EverySpikeMadeABeat),
+        S::CaptureDown | S::CaptureOut if setup.chamber == Chamber::Atrium => {
+            watched(&[SpikeWithoutABeat, PWithoutQrs], EverySpikeMadeABeat)
+        }
+        S::CaptureDown | S::CaptureOut | S::CaptureCount | S::SetOutput => {
+            watched(&[SpikeWithoutABeat], EverySpikeMadeABeat)
+        }
+        S::CaptureBack | S::CaptureUp | S::CaptureRestore if !setup.guards.on(Guard::OnlyUpAfterLoss) => {
+            free(&[SpikeWithoutABeat, EverySpikeMadeABeat, BeatsAgain])
+        }
+        S::CaptureBack | S::CaptureUp | S::CaptureRestore => free(&[SpikeWithoutABeat, BeatsAgain]),
+        S::MarginAsk => free(&[No, Yes]),
+        S::MarginOne | S::MarginHalf | S::MarginBack => watched(&[SpikeWithoutABeat], EverySpikeMadeABeat),
+        S::SetMv => watched(&[BeatNotMarked, Pause], Fine),
+        S::ReadBack | S::ReadAfter => typed(&[ReasonAndName], Typed::Dials),
+        S::Differs => free(&[Back, ReasonAndName]),
+        S::Confirm => watched(&[SpikeWithoutABeat, BeatNotMarked], Fine),
+        S::Wrong => free(&[NoPulse, FastWide, ShockGiven, SomethingElse, Back]),
+        S::WrongMore => free(&[
+            NotTolerated,
+            SpikeWithoutABeat,
+            BeatNotMarked,
+            Pause,
+            ExtraBeatNotMarked,
+            DialElsewhere,
+            Back,
+        ]),
+        S::Elsewhere => typed(&[Back], Typed::Dials),
+        S::Slip => typed(&[Back], Typed::OneDial),
+        S::Restore => free(&[SpikeWithoutABeat, AllTrue]),
+        S::NoBeats => free(&[SpikesWithoutBeats, NoSpikesCame, BeatsAgain]),
+        S::NoSpikes => free(&[SpikesWithoutBeats, BeatsAgain]),
+        S::Emergency => free(&[FastWide, BeatsAgain]),
+        S::Arrest => free(&[ShockGiven, BeatsAgain]),
+        S::AfterShock => watched(&[SpikeWithoutABeat], Fine),
+        S::Away => free(&[No, Yes]),
+        S::AwayRead => typed(&[], Typed::Dials),
+        S::Ended => free(&[]),
+    }
+}
+
+/// The card touches a dial, or is owed a way back: NO BEATS, Stop, trouble and slip are on it.
+pub fn has_safety(facts: &Facts) -> bool {
+    use Step::*;
+    let over = matches!(facts.step, Done | Ended | Blocked | WhichLine);
+    facts.dials_read() && !over
+}
+
+/// NO BEATS, Stop, Something is wrong, That was a slip: the answers of every dial card.
+pub fn is_always_open(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> bool {
+    let emergency = matches!(facts.step, Step::NoBeats | Step::NoSpikes | Step::Emergency | Step::Arrest);
+    match answer {
+        Answer::NoBeats if setup.guards.on(Guard::NoBeatsOffered) => {
+            has_safety(facts) || facts.step == Step::FirstLook
+        }
+        Answer::Stop if setup.guards.on(Guard::RestoreOffered) => {
+            (has_safety(facts) && !emergency) || facts.step.stage() == Some(super::step::Stage::Ready)
+        }
+        Answer::Wrong => {
+            has_safety(facts) && !matches!(facts.step, Step::Wrong | Step::WrongMore) && !emergency
+        }
+        Answer::Slip => has_safety(facts) && !matches!(facts.step, Step::Slip | Step::Elsewhere | Step::Away),
+        _ => false,
+    }
+}
+
+/// May this answer be given to this card now?
+pub fn is_open(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> bool {
+    let offer = offer(setup, facts);
+    let waits = |good: Answer| good == answer && facts.phase == Phase::Open;
+    match answer {
+        Answer::Time(_) | Answer::Woke(_) => true,
+        Answer::Stands => {
+            facts.to != super::facts::NONE && facts.phase == Phase::Turning && !facts.step.is_side()
+        }
+        Answer::Read(dials) => offer.typed == Typed::Dials && dials != Dials::UNREAD,
+        Answer::OwnRate { .. } => offer.typed == Typed::OwnRate,
+        Answer::StandsAt(_) => offer.typed == Typed::OneDial,
+        tapped => {
+            is_always_open(setup, facts, tapped)
+                || offer.free.contains(&tapped)
+                || offer.good.is_some_and(waits)
+        }
+    }
+}

@@ -1,0 +1,193 @@
+//! What "Stop, restore" would set now, and in which order.
+
+use super::facts::{ASYNCHRONOUS, Asynchronous, Dial, Dials, Facts, Found, Known, NONE, Phase, Row};
+use super::guard::Guard;
+use super::setup::Setup;
+use super::step::Step;
+use super::target::plan;
+use crate::plan::mv_rule_position;
+use crate::profile::Position;
+
+/// The restore settings by evidence; the plan as far as it has been turned.
+pub fn target(setup: &Setup<'_>, facts: &Facts) -> Dials {
+    let kept = by_evidence(setup, facts);
+    let planned = plan(setup, facts);
+    match facts.set {
+        0 => kept,
+        1 => Dials { output: planned.output, ..kept },
+        2 => Dials { output: planned.output, rate: planned.rate, ..kept },
+        3 => planned,
+        _ => facts.stand,
+    }
+}
+
+/// Restore without regard to how far the plan was turned.
+pub fn by_evidence(setup: &Setup<'_>, facts: &Facts) -> Dials {
+    Dials {
+        output: output(setup, facts),
+        rate: if facts.emergency_rate == NONE { facts.found.rate } else { facts.emergency_rate },
+        mv: number(setup, facts),
+    }
+}
+
+/// The highest of found, the lowest position proved to capture, and the last emergency setting.
+/// A found output shown not to capture is no way back; then the maximum is.
+fn output(setup: &Setup<'_>, facts: &Facts) -> Position {
+    let found_fails = facts.found_captures == Known::No && setup.guards.on(Guard::RestoreOutputByEvidence);
+    let found = if found_fails { NONE } else { facts.found.output };
+    [found, facts.proved, facts.emergency_output]
+        .into_iter()
+        .filter(|position| *position != NONE)
+        .max()
+        .unwrap_or(setup.maximum())
+}
+
+/// Found if it saw every own beat or own beats were never seen; else by what was seen.
+fn number(setup: &Setup<'_>, facts: &Facts) -> Position {
+    match facts.asynchronous {
+        Asynchronous::OrderedToday | Asynchronous::SetForPauses => return ASYNCHRONOUS,
+        Asynchronous::SetInEmergency => return setup.blindest(),
+        Asynchronous::No => {}
+    }
+    let by_sight = setup.guards.on(Guard::RestoreNumberByEvidence);
+    let found_is_a_number = facts.found.mv != ASYNCHRONOUS;
+    if found_is_a_number && (facts.found_sees != Known::No || !by_sight) {
+        return facts.found.mv;
+    }
+    if !found_is_a_number && facts.fallback_mv == NONE {
+        return ASYNCHRONOUS;
+    }
+    rule_position(setup, facts).or(known(facts.saw)).or(unmissed(facts, facts.fallback_mv)).unwrap_or_else(
+        || {
+            let start = setup.starting_mv();
+            unmissed(facts, start).unwrap_or(facts.missed.saturating_sub(1))
+        },
+    )
+}
+
+fn known(position: Position) -> Option<Position> {
+    (position != NONE).then_some(position)
+}
+
+fn unmissed(facts: &Facts, position: Position) -> Option<Position> {
+    let seen_to_miss = facts.missed != NONE && position >= facts.missed;
+    known(position).filter(|_| !seen_to_miss)
+}
+
+/// The unit's rule on the sensing threshold of this check.
+pub fn rule_position(setup: &Setup<'_>, facts: &Facts) -> Option<Position> {
+    let measured = matches!(facts.sensing, Found::Exact | Found::AtLeast);
+    measured.then(|| mv_rule_position(setup.profile, setup.rules, setup.chamber, facts.sensing_at)).flatten()
+}
+
+/// The row of the table for the card a person stops on.
+pub fn row(setup: &Setup<'_>, facts: &Facts) -> Row {
+    use Step::*;
+    let step = if facts.step.is_side() { facts.from } else { facts.step };
+    if !facts.touched {
+        return Row::NothingTurned;
+    }
+    match step {
+        BlindRateUp | BlindMvDown => Row::Blind,
+        OwnDown | FirstOwn | OwnHold | OwnRate | OwnBack if is_blind(facts) => Row::Blind,
+        OwnDown | FirstOwn | OwnHold | OwnRate | OwnBack => Row::OwnRhythm,
+        SenseRate => Row::SensingOutputUp,
+        SenseMinimum | SenseUp | SenseDown | SenseMvOut | SenseOutputOut => Row::SensingMinimum,
+        CaptureRate | CaptureDown | CaptureBack | CaptureUp | CaptureCount | CaptureRestore | CaptureOut
+        | CaptureMaximum | CaptureRateDown => capture_row(setup, facts),
+        MarginAsk | MarginOne | MarginHalf | MarginBack => Row::Margin,
+        FirstMaximum | FirstConnections => Row::FirstLookMaximum,
+        NoBeats | NoSpikes | Emergency | Arrest => Row::AfterNoBeats,
+        AfterShock => Row::AfterShock,
+        Restore => facts.row,
+        SamePatient | Order | Accept | ListFirst | ListSecond | PulseTrace | Standby | RightWire
+        | WhichLine | Blocked | ReadFound | FirstLook | Atrium | AsynchronousOrdered | AsynchronousOff
+        | AsynchronousOn | SetOutput | SetRate | SetMv | Stays | ReadBack | Differs | Confirm | Guarded
+        | Done | ReadAfter | AwayRead | Ended | Wrong | WrongMore | Elsewhere | Slip | Away => Row::Set,
+    }
+}
+
+fn capture_row(setup: &Setup<'_>, facts: &Facts) -> Row {
+    if facts.lost != NONE {
+        Row::CaptureAfterLoss
+    } else if facts.own_faster_than(setup.profile.rate_at(facts.found.rate)) {
+        Row::CaptureOwnFaster
+    } else {
+        Row::CaptureFoundFaster
+    }
+}
+
+/// The order of the row. Dials the row does not name come last, the number before OUTPUT.
+pub fn order(row: Row) -> [Dial; 3] {
+    use Dial::{Mv, Output, Rate};
+    match row {
+        Row::NothingTurned | Row::OwnRhythm | Row::Blind | Row::SensingOutputUp => [Rate, Mv, Output],
+        Row::SensingMinimum => [Mv, Output, Rate],
+        Row::AfterNoBeats => [Mv, Rate, Output],
+        Row::CaptureOwnFaster => [Rate, Output, Mv],
+        Row::CaptureFoundFaster
+        | Row::CaptureAfterLoss
+        | Row::Margin
+        | Row::Set
+        | Row::FirstLookMaximum
+        | Row::AfterShock => [Output, Rate, Mv],
+    }
+}
+
+/// One line of the restore card.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Line {
+    pub dial: Dial,
+    pub to: Position,
+}
+
+/// The dials that differ, or may differ, from restore, in the order to turn them.
+pub fn lines(setup: &Setup<'_>, facts: &Facts, row: Row) -> Vec<Line> {
+    let target = target(setup, facts);
+    order(row)
+        .into_iter()
+        .map(|dial| Line { dial, to: row_target(setup, facts, row, target, dial) })
+        .filter(|line| facts.may_differ(line.dial, line.to))
+        .collect()
+}
+
+/// A blind generator is first paced above the own beats.
+fn row_target(setup: &Setup<'_>, facts: &Facts, row: Row, target: Dials, dial: Dial) -> Position {
+    if row == Row::Blind && dial == Dial::Rate && is_blind(facts) {
+        return target.rate.max(rate_above_own(setup, facts));
+    }
+    target.at(dial)
+}
+
+/// The found number did not see, and nothing says that the present one does.
+fn is_blind(facts: &Facts) -> bool {
+    let sees = facts.saw != NONE && facts.current(Dial::Mv) <= facts.saw;
+    facts.found_sees == Known::No && !sees
+}
+
+/// The rate at which the own beats no longer show: found if every beat was paced there, else a step up.
+pub fn rate_above_own(setup: &Setup<'_>, facts: &Facts) -> Position {
+    use super::facts::FirstLook;
+    if facts.first_look == FirstLook::EveryBeatPaced {
+        return facts.found.rate;
+    }
+    let own = i32::from(facts.own_fastest).max(i32::from(setup.profile.rate_at(facts.found.rate)));
+    setup.profile.rate_at_or_above(own + i32::from(setup.rules.own_step)).unwrap_or(setup.profile.rate_last())
+}
+
+/// Opens the restore card for where the check stands.
+pub fn open(setup: &Setup<'_>, facts: Facts) -> Facts {
+    let row = row(setup, &facts);
+    open_row(facts, row)
+}
+
+pub fn open_row(facts: Facts, row: Row) -> Facts {
+    let mut next = facts;
+    if next.phase != Phase::Turning {
+        next = next.settled();
+    }
+    next.row = row;
+    next.from = if facts.step.is_side() { facts.from } else { facts.step };
+    next.step = Step::Restore;
+    next
+}

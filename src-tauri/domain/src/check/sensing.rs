@@ -1,0 +1,162 @@
+//! Stage 3: RATE below own, OUTPUT to minimum, the number up in strides and down by single positions.
+
+use super::answer::Answer;
+use super::facts::{ASYNCHRONOUS, Dial, Facts, Found, Known, Marks, NONE, Why};
+use super::guard::Guard;
+use super::setup::Setup;
+use super::step::Step;
+use super::turn::{again, turn};
+use super::{capture, own, restore};
+use crate::plan::mv_stride_up;
+use crate::profile::Position;
+
+pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts> {
+    use Step as S;
+    let facts = *facts;
+    Some(match (facts.step, answer) {
+        (S::SenseRate, Answer::EveryBeatMarked) => seen_at_test_rate(setup, facts),
+        (S::SenseRate, Answer::BothSeen) => own::give_up(setup, facts, Why::OwnNotHeld),
+        (S::SenseRate | S::SenseOutputOut, Answer::BeatNotMarked) => own::blind(setup, facts),
+        (S::SenseMinimum, Answer::NoSpikesCame) => number_up(setup, facts),
+        (S::SenseMinimum, Answer::SpikesNoneMadeABeat) => {
+            number_up(setup, Facts { minimum_captures: Known::No, ..facts })
+        }
+        (S::SenseMinimum | S::SenseUp | S::SenseDown, Answer::SpikeMadeABeat) => {
+            minimum_captures(setup, facts)
+        }
+        (S::SenseUp, Answer::EveryBeatMarked) => {
+            let mut next = facts;
+            next.saw_at(facts.to);
+            number_up(setup, next)
+        }
+        (S::SenseUp | S::SenseDown, Answer::BeatNotMarked) => {
+            let mut next = facts;
+            next.missed_at(facts.to);
+            number_down(setup, next)
+        }
+        (S::SenseDown, Answer::EveryBeatMarked) => {
+            let mut next = facts;
+            next.saw_at(facts.to);
+            finished(setup, next, Found::Exact, facts.to)
+        }
+        (S::SenseUp | S::SenseDown, Answer::Pause) => pause(setup, facts),
+        (S::SenseUp | S::SenseDown, Answer::ExtraBeatNotMarked) => {
+            again(Facts { marks: facts.marks.and(Marks::EXTRA_BEAT_UNMARKED), ..facts })
+        }
+        (S::SenseMvOut, Answer::EveryBeatMarked) => output_out(setup, facts),
+        (S::SenseMvOut, Answer::BeatNotMarked) => {
+            let mut next = facts;
+            next.missed_at(facts.to);
+            way_out(setup, next)
+        }
+        (S::SenseOutputOut, Answer::Fine) => capture::begin(setup, facts),
+        _ => return None,
+    })
+}
+
+/// RATE to the lower of found and own less the offset, never raised.
+pub fn begin(setup: &Setup<'_>, facts: Facts) -> Facts {
+    let slowest = i32::from(facts.own_slowest);
+    let wanted = if setup.rules.half_rate_in_sensing {
+        slowest / 2
+    } else {
+        slowest - i32::from(setup.rules.sensing_offset)
+    };
+    let Some(test_rate) = setup.profile.rate_at_or_below(wanted) else {
+        return capture::begin(setup, Facts { why_sensing: Why::NoSuchRate, ..facts });
+    };
+    let mut rate = test_rate.min(facts.found.rate);
+    if setup.guards.on(Guard::RateNotRaisedInSensing) {
+        rate = rate.min(facts.stand.rate);
+    }
+    turn(facts, Step::SenseRate, Dial::Rate, rate)
+}
+
+fn seen_at_test_rate(setup: &Setup<'_>, facts: Facts) -> Facts {
+    let mut next = facts.settled();
+    next.saw_at(next.stand.mv);
+    if !setup.guards.on(Guard::OutputDownBeforeNumberUp) {
+        return number_up(setup, next);
+    }
+    let captures = setup.minimum_may_capture() || next.stand.output == 0;
+    if captures && setup.guards.on(Guard::MinimumDoesNotCapture) {
+        next.sensing = Found::SeenWhereItStood;
+        next.sensing_at = next.stand.mv;
+        return capture::begin(setup, next);
+    }
+    turn(next, Step::SenseMinimum, Dial::Output, 0)
+}
+
+/// A spike at minimum output made a beat: the number is not raised, and goes down at once if it was.
+fn minimum_captures(setup: &Setup<'_>, facts: Facts) -> Facts {
+    let mut next = facts.settled();
+    next.minimum_captures = Known::Yes;
+    next.marks = next.marks.and(Marks::SPIKE_AT_MINIMUM_MADE_A_BEAT);
+    if facts.step == Step::SenseMinimum && !setup.guards.on(Guard::MinimumDoesNotCapture) {
+        return number_up(setup, next);
+    }
+    time_up(setup, next)
+}
+
+/// Up by strides of at most half the present value; at the last number the search is over.
+fn number_up(setup: &Setup<'_>, facts: Facts) -> Facts {
+    let facts = facts.settled();
+    match mv_stride_up(setup.profile, setup.rules, facts.stand.mv) {
+        Some(to) => turn(facts, Step::SenseUp, Dial::Mv, to),
+        None => {
+            let saw = facts.saw;
+            finished(setup, facts, Found::AtLeast, saw)
+        }
+    }
+}
+
+/// Only down, one position a card, from where it was missed.
+fn number_down(setup: &Setup<'_>, facts: Facts) -> Facts {
+    let facts = facts.settled();
+    match facts.stand.mv.checked_sub(1) {
+        Some(to) => turn(facts, Step::SenseDown, Dial::Mv, to),
+        None => finished(setup, facts, Found::SeenAtNone, NONE),
+    }
+}
+
+/// A pause as long as the set interval, then a spike: watch again, twice, then "at least".
+fn pause(setup: &Setup<'_>, facts: Facts) -> Facts {
+    let next = Facts { pauses: facts.pauses + 1, ..facts };
+    if next.pauses > 2 { time_up(setup, next) } else { again(next) }
+}
+
+/// The search at minimum output is over without a miss: what was seen last is "at least".
+pub fn time_up(setup: &Setup<'_>, facts: Facts) -> Facts {
+    let raised = facts.saw != NONE && (facts.found.mv == ASYNCHRONOUS || facts.saw > facts.found.mv);
+    match (raised, facts.saw) {
+        (_, NONE) => finished(setup, facts, Found::SeenAtNone, NONE),
+        (true, saw) => finished(setup, facts, Found::AtLeast, saw),
+        (false, saw) => finished(setup, facts, Found::SeenWhereItStood, saw),
+    }
+}
+
+fn finished(setup: &Setup<'_>, facts: Facts, kind: Found, at: Position) -> Facts {
+    let next = Facts { sensing: kind, sensing_at: at, ..facts.settled() };
+    if setup.guards.on(Guard::NumberDownBeforeOutputUp) {
+        way_out(setup, next)
+    } else {
+        output_out(setup, next)
+    }
+}
+
+/// mV first: the lower number of the restore target and the unit's rule.
+fn way_out(setup: &Setup<'_>, facts: Facts) -> Facts {
+    let facts = facts.settled();
+    let number = restore::target(setup, &facts).mv;
+    let by_rule = restore::rule_position(setup, &facts).unwrap_or(number);
+    let to = number.min(by_rule);
+    if facts.stand.mv == to {
+        return output_out(setup, facts);
+    }
+    turn(facts, Step::SenseMvOut, Dial::Mv, to)
+}
+
+fn output_out(setup: &Setup<'_>, facts: Facts) -> Facts {
+    let output = restore::target(setup, &facts).output;
+    turn(facts, Step::SenseOutputOut, Dial::Output, output)
+}

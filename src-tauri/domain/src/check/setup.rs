@@ -1,0 +1,62 @@
+//! What a check is done with: the generator, the unit's rules, the chamber, and what is remembered.
+
+use crate::profile::{AsynchronousBy, Position, Profile};
+use crate::rules::{Chamber, Rules};
+
+use super::facts::{ASYNCHRONOUS, NONE};
+use super::guard::Guards;
+
+/// Read-only surroundings of one check.
+#[derive(Clone, Copy)]
+pub struct Setup<'a> {
+    pub profile: &'a Profile,
+    pub rules: &'a Rules,
+    pub chamber: Chamber,
+    /// A check on this wire is on record: the patient's identity is asked first.
+    pub history: bool,
+    /// Example rules on a real patient: somebody must accept them by name.
+    pub needs_acceptance: bool,
+    /// Last capture threshold on this generator, or `NONE`.
+    pub last_capture: Position,
+    /// Last number known to see every own beat on this generator, or `NONE`.
+    pub last_seen: Position,
+    pub guards: Guards,
+}
+
+impl Setup<'_> {
+    pub fn has_asynchronous(&self) -> bool {
+        self.profile.asynchronous() != AsynchronousBy::None
+    }
+
+    pub fn maximum(&self) -> Position {
+        self.profile.output_last()
+    }
+
+    /// The lowest rate position at or above the unit's limit of the search for own beats.
+    pub fn search_limit(&self) -> Option<Position> {
+        self.profile.rate_at_or_above(i32::from(self.rules.own_limit))
+    }
+
+    /// The emergency rate on this dial: at or above the unit's figure, else the highest.
+    pub fn emergency_rate(&self) -> Position {
+        self.profile
+            .rate_at_or_above(i32::from(self.rules.emergency_rate))
+            .unwrap_or(self.profile.rate_last())
+    }
+
+    /// The number to try when none is known to see.
+    pub fn starting_mv(&self) -> Position {
+        crate::plan::starting_mv(self.profile, self.rules, self.chamber)
+    }
+
+    /// Asynchronous where the generator has it, else the highest number.
+    pub fn blindest(&self) -> Position {
+        if self.has_asynchronous() { ASYNCHRONOUS } else { self.profile.mv_last() }
+    }
+
+    /// The lowest output is at or above half the last capture threshold: it may capture.
+    pub fn minimum_may_capture(&self) -> bool {
+        self.last_capture != NONE
+            && self.profile.output_at(self.last_capture) <= 2 * self.profile.output_at(0)
+    }
+}

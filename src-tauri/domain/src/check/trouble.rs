@@ -1,0 +1,126 @@
+//! NO BEATS, the emergency card, fibrillation, a shock: OUTPUT first, and local emergency rules.
+
+use super::answer::Answer;
+use super::facts::{Asynchronous, Dial, Facts, Known, Marks, Row, Why};
+use super::guard::Guard;
+use super::setup::Setup;
+use super::step::Step;
+use super::turn::{ask, turn};
+use super::{capture, restore};
+
+pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts> {
+    use Step as S;
+    let facts = *facts;
+    Some(match (facts.step, answer) {
+        (S::NoBeats, Answer::BeatsAgain) => beats_again(facts),
+        (S::NoBeats, Answer::SpikesWithoutBeats) => spikes_without_beats(setup, facts),
+        (S::NoBeats, Answer::NoSpikesCame) => no_spikes(setup, facts),
+        (S::NoSpikes, Answer::SpikesWithoutBeats) => emergency(setup, facts),
+        (S::NoSpikes | S::Emergency | S::Arrest, Answer::BeatsAgain) => ask(facts, S::ReadAfter),
+        (S::Emergency, Answer::FastWide) => arrest(facts),
+        (S::Arrest, Answer::ShockGiven) => after_shock(setup, facts),
+        (S::AfterShock, Answer::Fine) => {
+            let mut next = facts;
+            next.held_at(facts.to);
+            restore::open_row(next.settled(), Row::AfterShock)
+        }
+        (S::AfterShock, Answer::SpikeWithoutABeat) => emergency(setup, facts),
+        _ => return None,
+    })
+}
+
+/// The first act is OUTPUT: to restore if it was seen to capture in this check and stands lower now,
+/// else to maximum. It ends the search and clears the evidence for an own rhythm.
+pub fn no_beats(setup: &Setup<'_>, facts: Facts) -> Facts {
+    let mut next = over(facts, Why::NoBeats, Marks::NO_BEATS);
+    if !facts.dials_read() {
+        return ask(next, Step::Emergency);
+    }
+    if !setup.guards.on(Guard::OutputFirstAfterNoBeats) {
+        return restore::open_row(next, Row::AfterNoBeats);
+    }
+    next.no_beats = true;
+    let restore_output = restore::target(setup, &next).output;
+    let lower_now = lowest_possible(&facts) < restore_output;
+    let seen = next.found_captures == Known::Yes || next.proved == restore_output;
+    let to = if seen && lower_now { restore_output } else { setup.maximum() };
+    output_to(next, to)
+}
+
+/// The lowest position at which OUTPUT may stand now.
+fn lowest_possible(facts: &Facts) -> u8 {
+    let current = facts.current(Dial::Output);
+    if facts.asks(Dial::Output) { current.min(facts.to) } else { current }
+}
+
+fn output_to(facts: Facts, to: u8) -> Facts {
+    let set = if facts.set == super::set::AS_READ { 0 } else { facts.set };
+    turn(Facts { emergency_output: to, set, ..facts }, Step::NoBeats, Dial::Output, to)
+}
+
+fn over(facts: Facts, why: Why, mark: Marks) -> Facts {
+    let mut next = facts;
+    next.clear_own();
+    next.not_tested(why);
+    next.marks = next.marks.and(mark);
+    next
+}
+
+fn beats_again(facts: Facts) -> Facts {
+    let mut next = facts.settled();
+    next.loss_open = false;
+    restore::open_row(next, Row::AfterNoBeats)
+}
+
+fn spikes_without_beats(setup: &Setup<'_>, facts: Facts) -> Facts {
+    let mut next = facts.settled();
+    next.lost_at(next.stand.output);
+    if next.stand.output == setup.maximum() {
+        emergency(setup, next)
+    } else {
+        output_to(next, setup.maximum())
+    }
+}
+
+/// No spikes: maximum, asynchronous (or the highest number), RATE, connections.
+fn no_spikes(setup: &Setup<'_>, facts: Facts) -> Facts {
+    Facts { step: Step::NoSpikes, ..emergency(setup, facts) }
+}
+
+/// Call, local emergency rules, OUTPUT maximum, asynchronous, RATE, connections.
+pub fn emergency(setup: &Setup<'_>, facts: Facts) -> Facts {
+    let mut next = over(facts.settled(), Why::NoCaptureAtMaximum, Marks::EMERGENCY);
+    next.asynchronous = Asynchronous::SetInEmergency;
+    next.emergency_output = setup.maximum();
+    next.emergency_rate = setup.emergency_rate().max(if next.dials_read() { next.found.rate } else { 0 });
+    next.touched = true;
+    next.set = 0;
+    ask(next, Step::Emergency)
+}
+
+/// Fibrillation, or no pulse with spikes: no dial. Call, CPR and shock by local rules.
+pub fn arrest(facts: Facts) -> Facts {
+    ask(over(facts, Why::Fibrillation, Marks::EMERGENCY), Step::Arrest)
+}
+
+/// After an external shock: OUTPUT to maximum, not the old setting.
+pub fn after_shock(setup: &Setup<'_>, facts: Facts) -> Facts {
+    let next = over(facts, Why::Shock, Marks::SHOCK);
+    if !next.dials_read() {
+        return ask(next, Step::Emergency);
+    }
+    let set = if next.set == super::set::AS_READ { 0 } else { next.set.min(2) };
+    let next = Facts { emergency_output: setup.maximum(), set, ..next };
+    turn(next, Step::AfterShock, Dial::Output, setup.maximum())
+}
+
+/// Not tolerated, low pressure: the way back for the card it happened on.
+pub fn not_tolerated(setup: &Setup<'_>, facts: Facts) -> Facts {
+    let next = over(facts, Why::NotTolerated, Marks::NOT_TOLERATED);
+    restore::open(setup, next)
+}
+
+/// A spike without a beat seen where the card does not ask for one.
+pub fn spike_without_a_beat(setup: &Setup<'_>, facts: Facts) -> Facts {
+    capture::fails(setup, facts)
+}

@@ -1,0 +1,36 @@
+//! Opening cards: one dial to one position, or a question.
+
+use super::facts::{Dial, Facts, Phase};
+use super::step::Step;
+use crate::profile::Position;
+
+/// Asks to turn one dial. Where it stands there already, the watch begins at once.
+pub fn turn(facts: Facts, step: Step, dial: Dial, to: Position) -> Facts {
+    let mut next = facts.settled();
+    next.step = step;
+    next.from = facts.step;
+    next.dial = dial;
+    next.to = to;
+    next.touched = true;
+    next.phase = if next.stand.at(dial) == to { Phase::Watching } else { Phase::Turning };
+    next
+}
+
+/// A question with no dial to turn and no watch.
+pub fn ask(facts: Facts, step: Step) -> Facts {
+    let mut next = facts.settled();
+    next.step = step;
+    next.from = facts.step;
+    next.phase = Phase::Open;
+    next
+}
+
+/// A question whose good answer opens after a watch; no dial is turned.
+pub fn watch(facts: Facts, step: Step) -> Facts {
+    Facts { phase: Phase::Watching, ..ask(facts, step) }
+}
+
+/// The same card from the start: the dial stands, the watch begins again.
+pub fn again(facts: Facts) -> Facts {
+    Facts { phase: Phase::Watching, ..facts }
+}

@@ -1,0 +1,405 @@
+//! What a screen shows, as data. Generic over its text: the domain makes `View<Say>`, the words
+//! crate makes `View<String>`, the page draws that and knows nothing else.
+//!
+//! Every text is finished in Rust; every act carries the command it sends back, opaque to the page.
+
+use serde::{Deserialize, Serialize};
+
+/// One screen.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct View<T> {
+    /// Identifies the card. Sent back with each act; an act on an older card is refused.
+    pub card: u32,
+    /// Session time of this push, ms since boot. The page sets its running clocks by it.
+    pub now_ms: i64,
+    pub look: Look,
+    pub head: Head<T>,
+    /// The stages of a check, on cards of a check.
+    pub rail: Option<Rail>,
+    /// Example rules, practice: shown on every screen they touch.
+    pub marks: Vec<T>,
+    pub shape: Shape<T>,
+    /// The answers in the thumb's reach, in drawing order: bad ones first, the good one last.
+    pub answers: Vec<Act<T>>,
+    /// Lesser acts, drawn smaller under the answers.
+    pub aside: Vec<Act<T>>,
+    /// Present on every card that touches a dial.
+    pub safety: Option<Safety<T>>,
+    /// A refusal or a fault, with the next act. Stays until the next view.
+    pub notice: Option<T>,
+    /// What a screen reader says once when the card changes.
+    pub spoken: T,
+}
+
+/// How the person likes the screen.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Look {
+    pub light: Light,
+    /// 100, 150 or 200.
+    pub text_percent: u16,
+    pub hand: Hand,
+    pub still: bool,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub enum Light {
+    Day,
+    Night,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub enum Hand {
+    Left,
+    Right,
+}
+
+/// Bed, wire and stage, and one labelled clock.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Head<T> {
+    /// The bed, or the name of the screen.
+    pub title: T,
+    /// Wire, chamber, stage.
+    pub subtitle: Option<T>,
+    pub clock: Option<Clock<T>>,
+    /// Local wall clock with its label ("clock 21:40"), where no running clock is shown.
+    pub wall: Option<T>,
+}
+
+/// A running m:ss beside its label.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Clock<T> {
+    pub label: T,
+    /// Session time it counts from, ms since boot.
+    pub since_ms: i64,
+    pub urgent: bool,
+}
+
+/// Progress through the stages: `now` counts from 0.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Rail {
+    pub of: u8,
+    pub now: u8,
+}
+
+/// The forms a card can take. A stage, a rule, a trouble step adds none.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+#[serde(tag = "kind", rename_all = "kebab-case")]
+pub enum Shape<T> {
+    /// One dial to one position, then a question.
+    Turn(Turn<T>),
+    /// A question with answers.
+    Ask(Ask<T>),
+    /// Numbered or plain lines; in restore the first one large.
+    List(List<T>),
+    /// Fields to fill; digits by the card's own keypad.
+    Form(Form<T>),
+    /// What was found, with scales and flags.
+    Result(Outcome<T>),
+    /// A QR code with the same lines readable.
+    Code(Code<T>),
+    /// Values over days.
+    Chart(Trend<T>),
+    /// The first screen: one row a wire, what needs a person first.
+    Beds(Beds<T>),
+}
+
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Turn<T> {
+    /// "Turn OUTPUT down to"
+    pub instruction: T,
+    /// The dial position as printed, "1.6".
+    pub figure: T,
+    pub unit: T,
+    /// "from 2.0 mA"
+    pub from: Option<T>,
+    /// "small is good", "sees less"
+    pub hint: Option<T>,
+    /// The rule behind the figure; the only line that may scroll.
+    pub reason: Option<T>,
+    pub scale: Option<Scale<T>>,
+    /// What to look for once the dial stands.
+    pub question: T,
+    pub watch: Option<Watch<T>>,
+    /// Where the other dials go or stay.
+    pub others: Vec<Small<T>>,
+}
+
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Ask<T> {
+    pub question: T,
+    pub lines: Vec<T>,
+    pub reason: Option<T>,
+    pub watch: Option<Watch<T>>,
+    pub scale: Option<Scale<T>>,
+    pub others: Vec<Small<T>>,
+}
+
+/// A plain bar that fills from `from_ms` to `until_ms`; the good answer comes with a later view.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Watch<T> {
+    /// "time for 5 beats"
+    pub label: T,
+    pub from_ms: i64,
+    pub until_ms: i64,
+}
+
+/// A dial that is not being turned, or a line of the restore strip.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Small<T> {
+    pub label: T,
+    pub value: T,
+}
+
+/// The positions of one dial on a line, 0 (left) to 1 (right).
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Scale<T> {
+    pub ticks: Vec<Tick<T>>,
+    /// The threshold lies between these.
+    pub bracket: Option<(f32, f32)>,
+    /// Where the rule allows the setting.
+    pub band: Option<(f32, f32)>,
+    /// The unit, at the right end.
+    pub unit: T,
+    /// The same drawing in words.
+    pub words: T,
+}
+
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Tick<T> {
+    pub at: f32,
+    pub label: Option<T>,
+    pub role: TickRole,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub enum TickRole {
+    /// A position of the dial, not tried.
+    Plain,
+    /// Tried, and every beat was captured (or marked): drawn filled.
+    Held,
+    /// Tried, and a beat was lost (or not marked): drawn crossed.
+    Missed,
+    /// Where the dial is asked to stand now: ringed, with a pointer.
+    Present,
+    /// The threshold found.
+    Threshold,
+    /// The setting, or the restore position.
+    Set,
+}
+
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct List<T> {
+    pub instruction: T,
+    pub items: Vec<Item<T>>,
+    pub note: Option<T>,
+}
+
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Item<T> {
+    pub number: Option<u8>,
+    pub text: T,
+    /// A dial position, drawn large.
+    pub figure: Option<T>,
+    pub unit: Option<T>,
+    pub large: bool,
+}
+
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Form<T> {
+    pub question: T,
+    pub lines: Vec<T>,
+    pub fields: Vec<Field<T>>,
+}
+
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Field<T> {
+    /// Name under which the value is sent.
+    pub id: String,
+    pub label: T,
+    pub unit: Option<T>,
+    pub kind: FieldKind,
+    /// What stands in it when the card opens (half-typed digits live in the page only).
+    pub value: String,
+    pub error: Option<T>,
+    /// For `Choice`: each sends its own command at once. For `Digits` and `Text`: words that fill the field.
+    pub choices: Vec<Choice<T>>,
+    pub max_chars: u16,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub enum FieldKind {
+    /// Digits and one point, by the card's keypad; a comma counts as a point.
+    Digits,
+    Text,
+    /// One of `choices`, held in the page and sent with the form.
+    Pick,
+    /// One of `choices`, each an act of its own.
+    Choice,
+    /// A file; its bytes go in by `hand_in`.
+    File,
+}
+
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Choice<T> {
+    /// The value put into the field.
+    pub value: String,
+    pub label: T,
+    pub chosen: bool,
+    /// For `FieldKind::Choice` only.
+    pub act: Option<Act<T>>,
+}
+
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Outcome<T> {
+    pub headline: T,
+    pub rows: Vec<Row<T>>,
+    pub scales: Vec<Scale<T>>,
+    /// One line each, ranked, with the act asked for.
+    pub flags: Vec<T>,
+    pub note: Option<T>,
+}
+
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Row<T> {
+    pub label: T,
+    pub value: T,
+    pub note: Option<T>,
+}
+
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Code<T> {
+    /// Square rows of '0' and '1' without the quiet zone.
+    pub modules: Vec<String>,
+    pub rows: Vec<Row<T>>,
+    pub note: T,
+}
+
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Trend<T> {
+    pub headline: T,
+    pub charts: Vec<Chart<T>>,
+    pub rows: Vec<Row<T>>,
+}
+
+/// One quantity over days; 0 (left, low) to 1 (right, high).
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Chart<T> {
+    pub title: T,
+    pub line: Vec<(f32, f32)>,
+    /// The set value's height and label.
+    pub set: Option<(f32, T)>,
+    pub last: Option<T>,
+    /// Heights with labels, for the scale at the side.
+    pub marks: Vec<(f32, T)>,
+    pub words: T,
+}
+
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Beds<T> {
+    pub rows: Vec<BedRow<T>>,
+    /// Shown when there are no rows.
+    pub empty: T,
+}
+
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct BedRow<T> {
+    pub title: T,
+    /// "due 22:30", "dials not read since 21:15"
+    pub due: Option<T>,
+    pub urgent: bool,
+    pub lines: Vec<T>,
+    pub chart: Option<Chart<T>>,
+    pub open: Act<T>,
+}
+
+/// A button.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Act<T> {
+    /// Stable within the card; keys the button's node and names it for tests.
+    pub key: String,
+    pub label: T,
+    pub note: Option<T>,
+    pub tone: Tone,
+    /// Sent back as it came.
+    #[cfg_attr(test, ts(type = "unknown"))]
+    pub command: crate::command::Command,
+    /// Sends the card's field values along.
+    pub with_fields: bool,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub enum Tone {
+    /// Filled: the way on.
+    Good,
+    /// Outlined in the alarm colour.
+    Bad,
+    /// Filled in the alarm colour.
+    Alarm,
+    /// Strong outline.
+    Strong,
+    /// Thin outline.
+    Plain,
+}
+
+/// Always there on a card that touches a dial, in the same places.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Safety<T> {
+    pub no_beats: Act<T>,
+    pub wrong: Act<T>,
+    pub slip: Act<T>,
+    pub stop: Act<T>,
+    /// "Restore:" with the three dials; absent where it would prompt a reading.
+    pub strip: Option<Strip<T>>,
+    /// "No standby from the wires: 42 s", "Since a spike without a beat: 3 s".
+    pub exposed: Option<Clock<T>>,
+}
+
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Strip<T> {
+    pub label: T,
+    pub dials: Vec<Small<T>>,
+    /// "Restore mV 2.0 (found 5.0: did not see)"
+    pub note: Option<T>,
+}
+
+/// What the page sends: the act it drew, the card it drew it on, and the fields it holds.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Sent {
+    pub card: u32,
+    #[cfg_attr(test, ts(type = "unknown"))]
+    pub command: crate::command::Command,
+    pub values: std::collections::BTreeMap<String, String>,
+}

@@ -1,0 +1,96 @@
+//! The table of numbers: every bound is kept, every source is a listed one.
+
+use domain::document::{Fault, Why};
+use domain::rules::{NUMBERS, NumberRule, NumberUnit, OutputRule, Rules, SensingRule, Status};
+use serde_json::{Value, json};
+
+const EXAMPLE: &str = include_str!("../../../../scenarios/rules/example.json");
+const SOURCES: [&str; 9] = ["ACCCN", "CICM13", "CICM16", "CTS", "COMP", "NK", "CONG", "PLOS", "RULE3"];
+
+fn written(number: &NumberRule, value: u32) -> Value {
+    if number.unit == NumberUnit::MilliVolt { json!(number.unit.text(value)) } else { json!(value) }
+}
+
+fn with(number: &NumberRule, value: u32) -> Result<Rules, Fault> {
+    let mut file: Value = serde_json::from_str(EXAMPLE).unwrap();
+    file[number.name] = written(number, value);
+    Rules::from_json(&file.to_string())
+}
+
+#[test]
+fn the_shipped_file_is_the_example() {
+    assert_eq!(Rules::from_json(EXAMPLE), Ok(Rules::example()));
+    assert!(Rules::example().example && Rules::example().approval.is_none());
+}
+
+#[test]
+fn rules_are_written_and_read_back() {
+    let rules = Rules::example();
+    assert_eq!(Rules::from_json(&rules.to_json()), Ok(rules.clone()));
+    let kept: Rules = serde_json::from_str(&serde_json::to_string(&rules).unwrap()).unwrap();
+    assert_eq!(kept, rules);
+}
+
+/// A bound is accepted unless it breaks an agreement with another number; then that is the fault.
+#[test]
+fn every_bound_is_taken() {
+    for number in &NUMBERS {
+        for value in [number.least, number.greatest] {
+            match with(number, value) {
+                Ok(rules) => assert_eq!(number.load(&rules), value, "{}", number.name),
+                Err(fault) => assert!(matches!(*fault.why, Why::BelowOther { .. }), "{fault}"),
+            }
+        }
+    }
+}
+
+#[test]
+fn beyond_every_bound_is_refused_with_place_range_and_source() {
+    for number in &NUMBERS {
+        let step = if number.unit == NumberUnit::MilliVolt { 100 } else { 1 };
+        for value in [0, number.least - step, number.greatest + step] {
+            let [least, greatest] = [number.least, number.greatest].map(|bound| number.unit.text(bound));
+            let expected = Why::OutOfRange {
+                found: number.unit.text(value),
+                least,
+                greatest,
+                unit: number.unit.symbol().to_owned(),
+                source: number.source.keys.to_owned(),
+            };
+            let fault = with(number, value).unwrap_err();
+            assert_eq!((fault.place.as_str(), *fault.why), (number.name, expected));
+        }
+    }
+}
+
+#[test]
+fn the_example_lies_in_every_range() {
+    for number in &NUMBERS {
+        assert!(number.allows(number.example), "{}", number.name);
+        assert_eq!(number.load(&Rules::example()), number.example, "{}", number.name);
+    }
+}
+
+#[test]
+fn every_source_is_a_listed_one() {
+    let named = SensingRule::ALL.map(SensingRule::source).into_iter();
+    let output = [OutputRule::EXAMPLE, OutputRule::WIDE, OutputRule::Double, OutputRule::DoublePlusOne];
+    let all = NUMBERS.iter().map(|n| n.source).chain(named).chain(output.map(OutputRule::source));
+    for source in all {
+        let without = matches!(source.status, Status::Practice | Status::Memory);
+        assert_eq!(source.keys.is_empty(), without, "{source:?}");
+        let keys = source.keys.split(", ").filter(|key| !key.is_empty());
+        assert!(keys.into_iter().all(|key| SOURCES.contains(&key)), "{source:?}");
+    }
+}
+
+#[test]
+fn a_figure_on_a_card_can_name_its_source() {
+    let rules = Rules::example();
+    let keys = |field: &str| rules.source_of(field).map(|source| source.keys);
+    assert_eq!(keys("own_step"), Some("ACCCN"));
+    assert_eq!(keys("sensing_rule"), Some("CTS"));
+    assert_eq!(keys("output_rule"), Some("CTS, ACCCN"));
+    assert_eq!(keys("lowest_mv_ventricle_uv"), keys("lowest_ventricle_mV"));
+    assert_eq!(keys("id"), None);
+}
