@@ -1,0 +1,76 @@
+# make run       open the app (without a display: rehearse a check in the terminal)
+# make test      everything that must hold, in minutes
+# make prove     the same at full width: every size, every rule extreme
+# make bench     start, tap, memory, sizes against a bare window
+# make pictures  a picture of every card, into pictures/
+# Rust, Node.js, git and make are given; what else is missing is installed (root) or named (others).
+SHELL := /bin/bash
+.NOTPARALLEL:
+.PHONY: run app page tools test prove bench pictures fmt clippy contract rust ui layout flows
+
+TARGET := $(or $(CARGO_TARGET_DIR),target)
+PART := @.ci/part
+DRIVER := .tools/bin/tauri-driver
+WINDOW_PACKAGES := build-essential pkg-config libwebkit2gtk-4.1-dev
+TEST_PACKAGES := $(WINDOW_PACKAGES) webkit2gtk-driver xvfb dbus-daemon fonts-dejavu-core zbar-tools imagemagick
+
+run:
+	@.ci/launch
+
+# The app with the page inside it.
+app: page
+	@.ci/packages $(WINDOW_PACKAGES)
+	cargo build -q -p holdfast
+
+page: ui/node_modules/.package-lock.json
+	@npm --prefix ui run --silent build
+
+ui/node_modules/.package-lock.json: ui/package.json ui/package-lock.json
+	@.ci/node
+	npm --prefix ui ci --no-audit --no-fund --loglevel=error
+	@touch $@
+
+tools: $(DRIVER)
+	@.ci/node
+	@.ci/packages $(TEST_PACKAGES)
+
+$(DRIVER):
+	cargo install -q tauri-driver --version 2.1.0 --locked --root .tools
+
+test: tools fmt ui clippy contract rust layout flows
+
+fmt:
+	$(PART) "format" cargo fmt --all --check
+
+ui: ui/node_modules/.package-lock.json
+	$(PART) "page: types" npm --prefix ui run --silent check
+	$(PART) "page: build" npm --prefix ui run --silent build
+	$(PART) "page: tests" npm --prefix ui run --silent --if-present test
+
+clippy:
+	$(PART) "clippy" cargo clippy -q --workspace --all-targets -- -D warnings
+
+contract:
+	$(PART) "contract" .ci/contract
+
+rust:
+	$(PART) "rust tests" cargo test
+	$(PART) "rust tests of the app" cargo test -p holdfast
+
+layout: tools
+	$(PART) "layout" node --test tests/browser/layout.mjs
+
+flows: tools page
+	$(PART) "app with the test clock" cargo build -q -p holdfast --features test-clock
+	$(PART) "flows through the real app" node --test tests/browser/flows/
+
+prove: tools page
+	$(PART) "rust, full width" cargo test --release -- --include-ignored
+	$(PART) "layout, full width" env LAYOUT=all node --test tests/browser/layout.mjs
+
+bench: tools page
+	$(PART) "release build" cargo build -q --release -p holdfast --example bare --bin holdfast
+	$(PART) "bench" node tests/browser/bench.mjs
+
+pictures: tools page
+	$(PART) "pictures" node tests/browser/pictures.mjs
