@@ -22,8 +22,12 @@ app: page
 	@.ci/packages $(WINDOW_PACKAGES)
 	cargo build -q -p holdfast
 
-page: ui/node_modules/.package-lock.json
-	@npm --prefix ui run --silent build
+page: ui/dist/index.html
+
+PAGE_SOURCES := $(shell find ui -path ui/node_modules -prune -o -path 'ui/dist*' -prune -o -type f -print)
+
+ui/dist/index.html: ui/node_modules/.package-lock.json $(PAGE_SOURCES)
+	npm --prefix ui run --silent build
 
 ui/node_modules/.package-lock.json: ui/package.json ui/package-lock.json
 	@.ci/node
@@ -44,10 +48,10 @@ fmt:
 
 ui: ui/node_modules/.package-lock.json
 	$(PART) "page: types" npm --prefix ui run --silent check
-	$(PART) "page: build" npm --prefix ui run --silent build
+	$(PART) "page: build" $(MAKE) -s page
 	$(PART) "page: tests" npm --prefix ui run --silent --if-present test
 
-clippy:
+clippy: page
 	$(PART) "clippy" cargo clippy -q --workspace --all-targets -- -D warnings
 
 contract:

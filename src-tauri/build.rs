@@ -1,3 +1,11 @@
+use tauri_build::{AppManifest, Attributes};
+
 fn main() {
-    tauri_build::build();
+    // The built page goes into the program: a new page, a new program.
+    println!("cargo:rerun-if-changed=../ui/dist");
+    // Named here, each command needs a permission in the capability.
+    let commands = AppManifest::new().commands(&["send", "watch", "painted", "hand_in"]);
+    if let Err(fault) = tauri_build::try_build(Attributes::new().app_manifest(commands)) {
+        println!("cargo:error={fault:#}");
+    }
 }

@@ -4,6 +4,9 @@
 #[cfg(all(feature = "test-clock", not(debug_assertions)))]
 compile_error!("the test clock must not reach a release build");
 
+#[cfg(target_os = "linux")]
+mod awake;
+mod folder;
 mod start;
 mod window;
 
