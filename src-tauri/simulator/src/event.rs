@@ -18,10 +18,7 @@ pub enum What {
     /// A P wave (atrium) or a QRS (ventricle).
     Beat { chamber: Chamber, origin: Origin },
     /// A pacing pulse. `visible` says whether the monitor shows it; `outcome` is the truth behind it.
-    Spike {
-        visible: bool,
-        outcome: SpikeOutcome,
-    },
+    Spike { visible: bool, outcome: SpikeOutcome },
     /// The generator's own indication.
     Mark(Mark),
     /// A ventricular beat reached the pulse trace.

@@ -30,12 +30,7 @@ impl Fault {
         if (least..=greatest).contains(&value) {
             return Ok(());
         }
-        Err(Fault::OutOfRange {
-            field,
-            value,
-            least,
-            greatest,
-        })
+        Err(Fault::OutOfRange { field, value, least, greatest })
     }
 
     pub(crate) fn unless_at_most(
@@ -45,33 +40,19 @@ impl Fault {
         if value <= limit {
             return Ok(());
         }
-        Err(Fault::AboveOther {
-            field,
-            value,
-            other,
-            limit,
-        })
+        Err(Fault::AboveOther { field, value, other, limit })
     }
 }
 
 impl fmt::Display for Fault {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         match *self {
-            Fault::OutOfRange {
-                field,
-                value,
-                least,
-                greatest,
-            } => write!(out, "{field} is {value}; {least} to {greatest} is allowed"),
-            Fault::AboveOther {
-                field,
-                value,
-                other,
-                limit,
-            } => write!(
-                out,
-                "{field} is {value}; it must not exceed {other}, {limit}"
-            ),
+            Fault::OutOfRange { field, value, least, greatest } => {
+                write!(out, "{field} is {value}; {least} to {greatest} is allowed")
+            }
+            Fault::AboveOther { field, value, other, limit } => {
+                write!(out, "{field} is {value}; it must not exceed {other}, {limit}")
+            }
         }
     }
 }

@@ -46,20 +46,14 @@ impl Generator {
 
     /// As [`Generator::ventricular`], plugged into the atrial port.
     pub const fn atrial(dials: Dials) -> Self {
-        Generator {
-            port: Chamber::Atrium,
-            ..Generator::ventricular(dials)
-        }
+        Generator { port: Chamber::Atrium, ..Generator::ventricular(dials) }
     }
 
     /// # Errors
     /// The first setting no generator could have.
     pub fn validate(&self) -> Result<(), Fault> {
         Fault::unless_within("refractory_us", self.refractory_us, 0, 1_000_000)?;
-        Fault::unless_at_most(
-            ("blanking_us", self.blanking_us),
-            ("refractory_us", self.refractory_us),
-        )?;
+        Fault::unless_at_most(("blanking_us", self.blanking_us), ("refractory_us", self.refractory_us))?;
         Fault::unless_within("pulse_width_us", self.pulse_width_us, 10, 10_000)?;
         self.dials.validate()
     }

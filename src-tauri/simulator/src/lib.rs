@@ -27,8 +27,7 @@ pub use event::{Chamber, Event, Mark, MarkKind, Origin, SpikeOutcome, What};
 pub use fault::Fault;
 pub use generator::{Dials, Generator, Sense, Timer, interval_us};
 pub use heart::{
-    AtrialRhythm, Capture, Conduction, Escape, ExtraBeats, Heart, Pressure, Signal, Standstill,
-    Suppression,
+    AtrialRhythm, Capture, Conduction, Escape, ExtraBeats, Heart, Pressure, Signal, Standstill, Suppression,
 };
 pub use patient::Patient;
 pub use random::SplitMix64;

@@ -21,11 +21,7 @@ impl Patient {
     pub fn new(heart: Heart, generator: Generator, seed: u64) -> Result<Self, Fault> {
         heart.validate()?;
         let timer = Timer::new(generator, 0)?;
-        Ok(Patient {
-            now_us: 0,
-            heart: Living::new(heart, generator.pulse_width_us, seed, 0),
-            timer,
-        })
+        Ok(Patient { now_us: 0, heart: Living::new(heart, generator.pulse_width_us, seed, 0), timer })
     }
 
     /// The dials are turned now.
@@ -111,10 +107,7 @@ impl Patient {
         let output = self.timer.spike(at_us);
         let (outcome, beat) = self.heart.receive(output, at_us);
         let visible = self.heart.is_visible(output);
-        tell(Event {
-            at_us,
-            what: What::Spike { visible, outcome },
-        });
+        tell(Event { at_us, what: What::Spike { visible, outcome } });
         tell(self.mark(MarkKind::Pace));
         if let Some(what) = beat.what {
             tell(Event { at_us, what });
@@ -123,9 +116,6 @@ impl Patient {
 
     fn mark(&self, kind: MarkKind) -> Event {
         let port = self.timer.settings().port;
-        Event {
-            at_us: self.now_us,
-            what: What::Mark(Mark { port, kind }),
-        }
+        Event { at_us: self.now_us, what: What::Mark(Mark { port, kind }) }
     }
 }

@@ -10,19 +10,10 @@ pub fn threshold_at(rheobase: u32, chronaxie_us: u32, width_us: u32) -> u32 {
 }
 
 /// The threshold at `width_us` of muscle whose threshold at `measured_at_us` is `threshold`.
-pub fn rescaled_threshold(
-    threshold: u32,
-    measured_at_us: u32,
-    chronaxie_us: u32,
-    width_us: u32,
-) -> u32 {
+pub fn rescaled_threshold(threshold: u32, measured_at_us: u32, chronaxie_us: u32, width_us: u32) -> u32 {
     let chronaxie = u64::from(chronaxie_us);
     let (measured, width) = (u64::from(measured_at_us), u64::from(width_us));
-    scaled(
-        threshold,
-        (width + chronaxie) * measured,
-        width * (measured + chronaxie),
-    )
+    scaled(threshold, (width + chronaxie) * measured, width * (measured + chronaxie))
 }
 
 /// Energy of one rectangular pulse of constant voltage, E = V²·d / Z, in nanojoules, rounded down.

@@ -55,64 +55,54 @@ impl OwnRhythm {
         }
     }
 
-    /// Two sources in one chamber, each reset by the other's beats: the sooner one leads.
-    fn sooner(self, other: OwnRhythm) -> OwnRhythm {
-        OwnRhythm {
-            fastest_us: self.fastest_us.min(other.fastest_us),
-            slowest_us: self.slowest_us.min(other.slowest_us),
-        }
-    }
-
     fn every_nth(self, n: u64) -> OwnRhythm {
-        OwnRhythm {
-            fastest_us: self.fastest_us * n,
-            slowest_us: self.slowest_us * n,
-        }
+        OwnRhythm { fastest_us: self.fastest_us * n, slowest_us: self.slowest_us * n }
     }
 }
 
 fn p_waves(atrium: AtrialRhythm) -> Option<OwnRhythm> {
     match atrium {
-        AtrialRhythm::Sinus {
-            interval_us,
-            scatter_us,
-        } => around(interval_us, scatter_us),
+        AtrialRhythm::Sinus { interval_us, scatter_us } => around(interval_us, scatter_us),
         AtrialRhythm::Silent | AtrialRhythm::Fibrillating { .. } => None,
     }
 }
 
 fn ventricular(heart: &Heart) -> Option<OwnRhythm> {
-    let escape = heart
-        .escape
-        .and_then(|escape| around(escape.interval_us, escape.scatter_us));
+    let escape = heart.escape.and_then(|escape| around(escape.interval_us, escape.scatter_us));
     match (conducted(heart), escape) {
-        (Some(conducted), Some(escape)) => Some(conducted.sooner(escape)),
+        (Some(conducted), Some(escape)) => Some(together(heart, conducted, escape)),
         (conducted, escape) => conducted.or(escape),
+    }
+}
+
+/// Every ventricular beat resets the escape and the response to fibrillation, but no P wave: a conducted beat
+/// may follow an escape as soon as the muscle can answer.
+fn together(heart: &Heart, conducted: OwnRhythm, escape: OwnRhythm) -> OwnRhythm {
+    if escape.fastest_us > conducted.slowest_us {
+        return conducted;
+    }
+    match heart.atrium {
+        AtrialRhythm::Fibrillating { .. } => OwnRhythm {
+            fastest_us: conducted.fastest_us.min(escape.fastest_us),
+            slowest_us: conducted.slowest_us.min(escape.slowest_us),
+        },
+        // A conducted beat that meets refractory muscle is lost; the escape then comes at its own time.
+        AtrialRhythm::Sinus { .. } | AtrialRhythm::Silent => {
+            OwnRhythm { fastest_us: heart.refractory_us.into(), slowest_us: escape.slowest_us }
+        }
     }
 }
 
 fn conducted(heart: &Heart) -> Option<OwnRhythm> {
     let conduction = heart.conduction?;
-    if let AtrialRhythm::Fibrillating {
-        fastest_us,
-        slowest_us,
-        ..
-    } = heart.atrium
-    {
-        return Some(OwnRhythm {
-            fastest_us: fastest_us.into(),
-            slowest_us: slowest_us.into(),
-        });
+    if let AtrialRhythm::Fibrillating { fastest_us, slowest_us, .. } = heart.atrium {
+        return Some(OwnRhythm { fastest_us: fastest_us.into(), slowest_us: slowest_us.into() });
     }
     let p_waves = p_waves(heart.atrium)?;
     let recovery = u64::from(conduction.recovery_us);
     Some(OwnRhythm {
-        fastest_us: p_waves
-            .every_nth(recovery.div_ceil(p_waves.slowest_us))
-            .fastest_us,
-        slowest_us: p_waves
-            .every_nth(recovery.div_ceil(p_waves.fastest_us))
-            .slowest_us,
+        fastest_us: p_waves.every_nth(recovery.div_ceil(p_waves.slowest_us)).fastest_us,
+        slowest_us: p_waves.every_nth(recovery.div_ceil(p_waves.fastest_us)).slowest_us,
     })
 }
 
@@ -124,10 +114,7 @@ fn around(interval_us: u32, scatter_us: u32) -> Option<OwnRhythm> {
 }
 
 fn extra_at_wire(heart: &Heart) -> Option<u32> {
-    heart
-        .extra
-        .filter(|extra| extra.chamber == heart.wire)
-        .map(|extra| extra.signal_uv)
+    heart.extra.filter(|extra| extra.chamber == heart.wire).map(|extra| extra.signal_uv)
 }
 
 fn largest_false(heart: &Heart) -> u32 {
@@ -136,8 +123,6 @@ fn largest_false(heart: &Heart) -> u32 {
         (Chamber::Atrium, AtrialRhythm::Fibrillating { wave_uv, .. }) => {
             heart.signal.far_field_uv.max(wave_uv)
         }
-        (Chamber::Atrium, AtrialRhythm::Silent | AtrialRhythm::Sinus { .. }) => {
-            heart.signal.far_field_uv
-        }
+        (Chamber::Atrium, AtrialRhythm::Silent | AtrialRhythm::Sinus { .. }) => heart.signal.far_field_uv,
     }
 }

@@ -122,42 +122,25 @@ pub struct Pressure {
 impl Heart {
     /// A heart in sinus rhythm, at `rate_per_min`, otherwise as the default.
     pub fn sinus(rate_per_min: u16) -> Self {
-        Heart {
-            atrium: AtrialRhythm::sinus(rate_per_min),
-            ..Heart::default()
-        }
+        Heart { atrium: AtrialRhythm::sinus(rate_per_min), ..Heart::default() }
     }
 
     /// Complete block over a sinus rate of 90, with a steady escape at `rate_per_min`.
     pub fn escaping(rate_per_min: u16) -> Self {
-        let escape = Escape {
-            interval_us: crate::interval_us(rate_per_min),
-            scatter_us: 0,
-            suppression: None,
-        };
-        Heart {
-            atrium: AtrialRhythm::sinus(90),
-            conduction: None,
-            escape: Some(escape),
-            ..Heart::default()
-        }
+        let escape =
+            Escape { interval_us: crate::interval_us(rate_per_min), scatter_us: 0, suppression: None };
+        Heart { atrium: AtrialRhythm::sinus(90), conduction: None, escape: Some(escape), ..Heart::default() }
     }
 
     /// No own rhythm at all.
     pub fn silent() -> Self {
-        Heart {
-            atrium: AtrialRhythm::Silent,
-            ..Heart::default()
-        }
+        Heart { atrium: AtrialRhythm::Silent, ..Heart::default() }
     }
 }
 
 impl AtrialRhythm {
     pub fn sinus(rate_per_min: u16) -> Self {
-        AtrialRhythm::Sinus {
-            interval_us: crate::interval_us(rate_per_min),
-            scatter_us: 0,
-        }
+        AtrialRhythm::Sinus { interval_us: crate::interval_us(rate_per_min), scatter_us: 0 }
     }
 }
 
@@ -182,11 +165,7 @@ impl Default for Heart {
 
 impl Default for Conduction {
     fn default() -> Self {
-        Conduction {
-            delay_us: 160_000,
-            recovery_us: 350_000,
-            retrograde: true,
-        }
+        Conduction { delay_us: 160_000, recovery_us: 350_000, retrograde: true }
     }
 }
 
@@ -204,22 +183,12 @@ impl Default for Signal {
 
 impl Default for Capture {
     fn default() -> Self {
-        Capture {
-            going_down_micro: 1_600,
-            going_up_micro: 1_800,
-            measured_at_us: 1_000,
-            chronaxie_us: 220,
-        }
+        Capture { going_down_micro: 1_600, going_up_micro: 1_800, measured_at_us: 1_000, chronaxie_us: 220 }
     }
 }
 
 impl Default for Pressure {
     fn default() -> Self {
-        Pressure {
-            own_mmhg: 118,
-            extra_mmhg: 70,
-            paced_mmhg: 108,
-            delay_us: 180_000,
-        }
+        Pressure { own_mmhg: 118, extra_mmhg: 70, paced_mmhg: 108, delay_us: 180_000 }
     }
 }

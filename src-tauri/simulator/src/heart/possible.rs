@@ -1,8 +1,7 @@
 //! Which hearts can exist. The ranges are wide: they keep out typing errors and arithmetic nonsense, not rare patients.
 
 use super::{
-    AtrialRhythm, Capture, Conduction, Escape, ExtraBeats, Heart, Pressure, Signal, Standstill,
-    Suppression,
+    AtrialRhythm, Capture, Conduction, Escape, ExtraBeats, Heart, Pressure, Signal, Standstill, Suppression,
 };
 use crate::fault::Fault;
 
@@ -31,18 +30,10 @@ impl AtrialRhythm {
     fn validate(self, refractory_us: u32) -> Result<(), Fault> {
         match self {
             AtrialRhythm::Silent => Ok(()),
-            AtrialRhythm::Sinus {
-                interval_us,
-                scatter_us,
-            } => pacemaker(
-                ("sinus.interval_us", interval_us),
-                ("sinus.scatter_us", scatter_us),
-            ),
-            AtrialRhythm::Fibrillating {
-                fastest_us,
-                slowest_us,
-                wave_uv,
-            } => {
+            AtrialRhythm::Sinus { interval_us, scatter_us } => {
+                pacemaker(("sinus.interval_us", interval_us), ("sinus.scatter_us", scatter_us))
+            }
+            AtrialRhythm::Fibrillating { fastest_us, slowest_us, wave_uv } => {
                 let (least, most) = (FASTEST_US.max(refractory_us), SLOWEST_US);
                 Fault::unless_within("fibrillating.fastest_us", fastest_us, least, most)?;
                 Fault::unless_within("fibrillating.slowest_us", slowest_us, least, most)?;
@@ -70,10 +61,7 @@ impl Conduction {
 
 impl Escape {
     fn validate(self) -> Result<(), Fault> {
-        pacemaker(
-            ("escape.interval_us", self.interval_us),
-            ("escape.scatter_us", self.scatter_us),
-        )?;
+        pacemaker(("escape.interval_us", self.interval_us), ("escape.scatter_us", self.scatter_us))?;
         self.suppression.map_or(Ok(()), Suppression::validate)
     }
 }
@@ -122,10 +110,7 @@ impl Capture {
         let (down, up) = (self.going_down_micro, self.going_up_micro);
         Fault::unless_within("capture.going_down_micro", down, 1, LARGEST_OUTPUT_MICRO)?;
         Fault::unless_within("capture.going_up_micro", up, 1, LARGEST_OUTPUT_MICRO)?;
-        Fault::unless_at_most(
-            ("capture.going_down_micro", down),
-            ("capture.going_up_micro", up),
-        )?;
+        Fault::unless_at_most(("capture.going_down_micro", down), ("capture.going_up_micro", up))?;
         Fault::unless_within("capture.measured_at_us", self.measured_at_us, 10, 10_000)?;
         Fault::unless_within("capture.chronaxie_us", self.chronaxie_us, 0, 10_000)
     }
@@ -137,10 +122,7 @@ impl Pressure {
         Fault::unless_within("pressure.extra_mmhg", self.extra_mmhg.into(), 0, 300)?;
         Fault::unless_within("pressure.paced_mmhg", self.paced_mmhg.into(), 0, 300)?;
         // A pulse still on its way when the next beat comes would be lost.
-        Fault::unless_at_most(
-            ("pressure.delay_us", self.delay_us),
-            ("refractory_us", refractory_us),
-        )
+        Fault::unless_at_most(("pressure.delay_us", self.delay_us), ("refractory_us", refractory_us))
     }
 }
 
@@ -149,10 +131,7 @@ fn pacemaker(
     (scatter, scatter_us): (&'static str, u32),
 ) -> Result<(), Fault> {
     Fault::unless_within(interval, interval_us, FASTEST_US, SLOWEST_US)?;
-    Fault::unless_at_most(
-        (scatter, scatter_us),
-        ("the interval above the fastest", interval_us - FASTEST_US),
-    )
+    Fault::unless_at_most((scatter, scatter_us), ("the interval above the fastest", interval_us - FASTEST_US))
 }
 
 fn signal(field: &'static str, value_uv: u32) -> Result<(), Fault> {

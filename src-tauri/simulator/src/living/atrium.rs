@@ -13,14 +13,16 @@ impl Living {
             self.pending.sinus = self.still_until;
             return Happening::NOTHING;
         }
+        self.reset_sinus(now, 0);
         self.atrium_beats(Origin::Own, now)
     }
 
     pub(super) fn atrium_beats(&mut self, origin: Origin, now: u64) -> Happening {
-        let sooner = 0;
-        self.reset_sinus(now, sooner);
         if now < self.atrium_refractory_until || self.is_fibrillating() {
             return Happening::NOTHING;
+        }
+        if origin != Origin::Own {
+            self.reset_sinus(now, 0);
         }
         self.atrium_refractory_until = now + u64::from(self.heart.refractory_us);
         if origin == Origin::Paced {
@@ -29,10 +31,7 @@ impl Living {
         self.conduct(now);
         self.perhaps_extra(Chamber::Atrium, origin, now);
         Happening {
-            what: Some(What::Beat {
-                chamber: Chamber::Atrium,
-                origin,
-            }),
+            what: Some(What::Beat { chamber: Chamber::Atrium, origin }),
             at_wire_uv: self.signal_at_wire(Chamber::Atrium, origin),
         }
     }
@@ -40,10 +39,7 @@ impl Living {
     /// The next P wave, one interval from now but `sooner_us`.
     pub(super) fn reset_sinus(&mut self, now: u64, sooner_us: u32) {
         self.pending.sinus = match self.heart.atrium {
-            AtrialRhythm::Sinus {
-                interval_us,
-                scatter_us,
-            } => {
+            AtrialRhythm::Sinus { interval_us, scatter_us } => {
                 let interval = self.chance.around(interval_us, scatter_us);
                 now + u64::from(interval.saturating_sub(sooner_us).max(1))
             }
@@ -61,10 +57,7 @@ impl Living {
             (AtrialRhythm::Fibrillating { wave_uv, .. }, Chamber::Atrium) => wave_uv,
             _ => 0,
         };
-        Happening {
-            what: None,
-            at_wire_uv,
-        }
+        Happening { what: None, at_wire_uv }
     }
 
     /// Only an atrial wire meets fibrillation waves: elsewhere they are not worth an event.

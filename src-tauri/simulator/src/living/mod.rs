@@ -22,10 +22,7 @@ pub(crate) struct Happening {
 }
 
 impl Happening {
-    const NOTHING: Happening = Happening {
-        what: None,
-        at_wire_uv: 0,
-    };
+    const NOTHING: Happening = Happening { what: None, at_wire_uv: 0 };
 }
 
 #[derive(Clone, Debug)]
@@ -76,11 +73,7 @@ impl Living {
     pub(crate) fn become_heart(&mut self, heart: Heart, pulse_width_us: u32, now: u64) {
         let (t_wave, pulse) = (self.pending.t_wave, self.pending.pulse);
         self.heart = heart;
-        self.pending = Pending {
-            t_wave,
-            pulse,
-            ..Pending::NOTHING
-        };
+        self.pending = Pending { t_wave, pulse, ..Pending::NOTHING };
         self.measure(pulse_width_us);
         self.begin(now);
     }
@@ -108,12 +101,7 @@ impl Living {
     fn measure(&mut self, pulse_width_us: u32) {
         let capture = self.heart.capture;
         let at_width = |threshold| {
-            rescaled_threshold(
-                threshold,
-                capture.measured_at_us,
-                capture.chronaxie_us,
-                pulse_width_us,
-            )
+            rescaled_threshold(threshold, capture.measured_at_us, capture.chronaxie_us, pulse_width_us)
         };
         self.holds_from = at_width(capture.going_down_micro);
         self.captures_from = at_width(capture.going_up_micro);
@@ -146,10 +134,7 @@ impl Living {
         let Some(extra) = self.heart.extra else {
             return;
         };
-        if extra.chamber == chamber
-            && origin == Origin::Own
-            && self.chance.below(extra.one_in.into()) == 0
-        {
+        if extra.chamber == chamber && origin == Origin::Own && self.chance.below(extra.one_in.into()) == 0 {
             self.pending.extra = now + u64::from(extra.coupling_us);
         }
     }

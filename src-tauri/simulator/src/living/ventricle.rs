@@ -9,11 +9,7 @@ impl Living {
         if now < self.still_until {
             // A P wave under way is lost; fibrillation goes on afterwards.
             let afterwards = self.still_until;
-            self.pending.conducted = if self.is_fibrillating() {
-                afterwards
-            } else {
-                NEVER
-            };
+            self.pending.conducted = if self.is_fibrillating() { afterwards } else { NEVER };
             return Happening::NOTHING;
         }
         self.pending.conducted = NEVER;
@@ -31,31 +27,25 @@ impl Living {
 
     pub(super) fn ventricle_beats(&mut self, origin: Origin, now: u64) -> Happening {
         if now < self.ventricle_refractory_until {
-            self.replan_own(origin, now);
+            self.keep_own_going(now);
             return Happening::NOTHING;
         }
         self.count_own(origin, now);
         self.deepen_or_wake(origin, now);
         self.ventricle_refractory_until = now + u64::from(self.heart.refractory_us);
         self.last_ventricular = now;
-        self.replan_own(origin, now);
+        self.reset_own(origin, now);
         self.leave_traces(origin, now);
         self.perhaps_extra(Chamber::Ventricle, origin, now);
         Happening {
-            what: Some(What::Beat {
-                chamber: Chamber::Ventricle,
-                origin,
-            }),
+            what: Some(What::Beat { chamber: Chamber::Ventricle, origin }),
             at_wire_uv: self.signal_at_wire(Chamber::Ventricle, origin),
         }
     }
 
     pub(super) fn t_wave_passes(&mut self) -> Happening {
         self.pending.t_wave = NEVER;
-        Happening {
-            what: None,
-            at_wire_uv: self.heart.signal.t_wave_uv,
-        }
+        Happening { what: None, at_wire_uv: self.heart.signal.t_wave_uv }
     }
 
     pub(super) fn pulse_arrives(&mut self) -> Happening {
@@ -64,10 +54,7 @@ impl Living {
             0 => What::NoPulse,
             systolic_mmhg => What::Pulse { systolic_mmhg },
         };
-        Happening {
-            what: Some(what),
-            at_wire_uv: 0,
-        }
+        Happening { what: Some(what), at_wire_uv: 0 }
     }
 
     fn count_own(&mut self, origin: Origin, now: u64) {
@@ -101,28 +88,44 @@ impl Living {
         }
     }
 
-    fn replan_own(&mut self, origin: Origin, now: u64) {
-        if let Some(escape) = self.heart.escape {
-            let interval = self.chance.around(escape.interval_us, escape.scatter_us);
-            let slept = escape
-                .suppression
-                .map_or(0, |habit| self.sleep.adds_us(habit));
-            self.pending.escape = now + u64::from(interval) + slept;
+    /// A beat that met refractory muscle resets nothing, but its source must fire again.
+    fn keep_own_going(&mut self, now: u64) {
+        if self.pending.escape == NEVER {
+            self.plan_escape(now);
         }
-        let Some(conduction) = self.heart.conduction else {
+        if self.pending.conducted == NEVER {
+            self.plan_fibrillation(now);
+        }
+    }
+
+    fn reset_own(&mut self, origin: Origin, now: u64) {
+        self.plan_escape(now);
+        self.plan_fibrillation(now);
+        if let Some(conduction) = self.heart.conduction
+            && conduction.retrograde
+            && origin != Origin::Own
+            && !self.is_fibrillating()
+        {
+            self.pending.conducted = NEVER;
+            self.reset_sinus(now, conduction.delay_us);
+        }
+    }
+
+    fn plan_escape(&mut self, now: u64) {
+        let Some(escape) = self.heart.escape else {
             return;
         };
-        if let AtrialRhythm::Fibrillating {
-            fastest_us,
-            slowest_us,
-            ..
-        } = self.heart.atrium
+        let interval = self.chance.around(escape.interval_us, escape.scatter_us);
+        let slept = escape.suppression.map_or(0, |habit| self.sleep.adds_us(habit));
+        self.pending.escape = now + u64::from(interval) + slept;
+    }
+
+    fn plan_fibrillation(&mut self, now: u64) {
+        if let AtrialRhythm::Fibrillating { fastest_us, slowest_us, .. } = self.heart.atrium
+            && self.heart.conduction.is_some()
         {
             let span = u64::from(slowest_us - fastest_us) + 1;
             self.pending.conducted = now + u64::from(fastest_us) + self.chance.below(span);
-        } else if conduction.retrograde && origin != Origin::Own {
-            self.pending.conducted = NEVER;
-            self.reset_sinus(now, conduction.delay_us);
         }
     }
 

@@ -11,13 +11,11 @@ impl Living {
             (Chamber::Atrium, Chamber::Ventricle) => signal.far_field_uv,
             // P waves are too small to matter at a ventricular wire.
             (Chamber::Ventricle, Chamber::Atrium) => 0,
-            (Chamber::Atrium, Chamber::Atrium) | (Chamber::Ventricle, Chamber::Ventricle) => {
-                match origin {
-                    Origin::Own => self.chance.around(signal.own_uv, signal.own_scatter_uv),
-                    Origin::Extra => self.heart.extra.map_or(0, |extra| extra.signal_uv),
-                    Origin::Paced => 0,
-                }
-            }
+            (Chamber::Atrium, Chamber::Atrium) | (Chamber::Ventricle, Chamber::Ventricle) => match origin {
+                Origin::Own => self.chance.around(signal.own_uv, signal.own_scatter_uv),
+                Origin::Extra => self.heart.extra.map_or(0, |extra| extra.signal_uv),
+                Origin::Paced => 0,
+            },
         }
     }
 
@@ -30,11 +28,7 @@ impl Living {
         if !self.is_excitable(now) {
             return (SpikeOutcome::NotExcitable, Happening::NOTHING);
         }
-        let threshold = if self.holding {
-            self.holds_from
-        } else {
-            self.captures_from
-        };
+        let threshold = if self.holding { self.holds_from } else { self.captures_from };
         self.holding = output_micro >= threshold;
         if !self.holding {
             return (SpikeOutcome::BelowThreshold, Happening::NOTHING);

@@ -2,26 +2,18 @@
 #![allow(dead_code, reason = "each test binary uses its own part of this file")]
 #![allow(clippy::expect_used, reason = "a test's own mistake may stop the test")]
 
-use simulator::{
-    Chamber, Dials, Event, Generator, Heart, MarkKind, Origin, Patient, SpikeOutcome, What,
-};
+pub mod any_heart;
+
+use simulator::{Chamber, Dials, Event, Generator, Heart, MarkKind, Origin, Patient, SpikeOutcome, What};
 
 pub const SECOND: u64 = 1_000_000;
 
 pub fn dials(rate_per_min: u16, output_micro: u32, sensitivity_uv: u32) -> Dials {
-    Dials {
-        rate_per_min,
-        output_micro,
-        sensitivity_uv: Some(sensitivity_uv),
-    }
+    Dials { rate_per_min, output_micro, sensitivity_uv: Some(sensitivity_uv) }
 }
 
 pub fn asynchronous(rate_per_min: u16, output_micro: u32) -> Dials {
-    Dials {
-        rate_per_min,
-        output_micro,
-        sensitivity_uv: None,
-    }
+    Dials { rate_per_min, output_micro, sensitivity_uv: None }
 }
 
 pub fn patient(heart: Heart, generator: Generator) -> Patient {
@@ -42,10 +34,7 @@ pub fn spikes(events: &[Event]) -> Vec<u64> {
 }
 
 pub fn marks(events: &[Event], kind: MarkKind) -> Vec<u64> {
-    times(
-        events,
-        |what| matches!(what, What::Mark(mark) if mark.kind == kind),
-    )
+    times(events, |what| matches!(what, What::Mark(mark) if mark.kind == kind))
 }
 
 pub fn outcomes(events: &[Event]) -> Vec<SpikeOutcome> {
@@ -73,9 +62,5 @@ pub fn intervals(times: &[u64]) -> impl Iterator<Item = u64> {
 }
 
 fn times(events: &[Event], wanted: impl Fn(What) -> bool) -> Vec<u64> {
-    events
-        .iter()
-        .filter(|event| wanted(event.what))
-        .map(|event| event.at_us)
-        .collect()
+    events.iter().filter(|event| wanted(event.what)).map(|event| event.at_us).collect()
 }
