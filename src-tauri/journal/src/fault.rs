@@ -22,6 +22,8 @@ pub enum Actor {
 pub enum Fault {
     /// Another Holdfast runs on this data folder.
     InUse,
+    /// Another program holds the record; nothing was written.
+    Held,
     /// No room left on the disk. Nothing that was recorded is lost.
     DiskFull,
     /// The data folder, or the record in it, cannot be written.
@@ -57,7 +59,7 @@ pub enum Fault {
 impl Fault {
     pub fn actor(&self) -> Actor {
         match self {
-            Fault::InUse => Actor::Bedside,
+            Fault::InUse | Fault::Held => Actor::Bedside,
             Fault::DiskFull
             | Fault::ReadOnly
             | Fault::NoFolder(_)
@@ -78,7 +80,7 @@ impl Fault {
 
     /// After these SQLite has rolled back cleanly, so the next write may be tried.
     pub(crate) fn leaves_disk_known(&self) -> bool {
-        matches!(self, Fault::DiskFull | Fault::NotErasable { .. } | Fault::Randomness)
+        matches!(self, Fault::DiskFull | Fault::Held | Fault::NotErasable { .. } | Fault::Randomness)
     }
 
     pub(crate) fn from_io(error: &io::Error) -> Fault {
@@ -114,6 +116,7 @@ fn from_code(code: ErrorCode, text: String) -> Fault {
     }
     let known = [
         (ErrorCode::DiskFull, Fault::DiskFull),
+        (ErrorCode::DatabaseBusy, Fault::Held),
         (ErrorCode::NotADatabase, Fault::NotAJournal),
         (ErrorCode::DatabaseCorrupt, Fault::Damaged(text.clone())),
     ];

@@ -49,7 +49,16 @@ impl Paths {
 /// Held as long as this Holdfast runs; the system drops it when the process dies.
 #[derive(Debug)]
 pub(crate) struct Lock {
-    _file: File,
+    file: File,
+}
+
+impl Drop for Lock {
+    /// Said aloud: a program started at this moment may still hold a copy of the open file.
+    fn drop(&mut self) {
+        if let Err(error) = self.file.unlock() {
+            eprintln!("Holdfast: the lock on the data folder goes with the process: {error}");
+        }
+    }
 }
 
 impl Lock {
@@ -63,7 +72,7 @@ impl Lock {
             .open(paths.lock())
             .map_err(|error| Fault::from_io(&error))?;
         match file.try_lock() {
-            Ok(()) => Ok(Lock { _file: file }),
+            Ok(()) => Ok(Lock { file }),
             Err(TryLockError::WouldBlock) => Err(Fault::InUse),
             Err(TryLockError::Error(error)) => Err(Fault::from_io(&error)),
         }

@@ -2,6 +2,7 @@
 
 use std::fs;
 use std::path::Path;
+use std::time::Duration;
 
 use rusqlite::{Connection, OpenFlags};
 
@@ -43,10 +44,14 @@ fn create(path: &Path) -> Result<(), Fault> {
     connection.close().map_err(|(_, error)| error.into())
 }
 
+/// Nobody else writes; a reader in the way must not keep a tap waiting.
+const PATIENCE: Duration = Duration::from_millis(100);
+
 /// The one writer's connection.
 pub(crate) fn connect(paths: &Paths) -> Result<Connection, Fault> {
     let flags = OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_NO_MUTEX;
     let connection = Connection::open_with_flags(paths.journal(), flags)?;
+    connection.busy_timeout(PATIENCE)?;
     recognise(&connection)?;
     write_ahead(&connection)?;
     connection.execute_batch(

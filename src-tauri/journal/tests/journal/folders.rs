@@ -33,6 +33,20 @@ fn the_record_is_verified_beside_a_running_app() {
 }
 
 #[test]
+fn another_program_that_holds_the_record_delays_a_write_and_costs_nothing() {
+    let folder = folder();
+    let mut journal = open(folder.path());
+    journal.append(&bodies(1..=2)).unwrap();
+    let other = raw(folder.path());
+    other.execute_batch("BEGIN IMMEDIATE").unwrap();
+    assert_eq!(journal.append(&bodies(3..=3)), Err(Fault::Held));
+    other.execute_batch("COMMIT").unwrap();
+    assert_eq!(journal.append(&bodies(3..=3)).unwrap().seq, 3);
+    drop(journal);
+    assert_eq!(read(folder.path()).unwrap().len(), 3);
+}
+
+#[test]
 fn a_file_where_the_folder_should_be() {
     let folder = folder();
     let path = folder.path().join("taken");
