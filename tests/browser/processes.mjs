@@ -64,11 +64,15 @@ function openDisplay() {
   const args = ["-displayfd", "3", "-screen", "0", "1600x1600x24", "-nolisten", "tcp"];
   const xvfb = start("Xvfb", args, { stdio: ["ignore", "ignore", "ignore", "pipe"] });
   return new Promise((resolve, reject) => {
-    xvfb.stdio[3].once("data", (number) => {
+    let number = "";
+    xvfb.stdio[3].on("data", (part) => {
+      number += part;
+      // Xvfb writes the number and the line's end apart; it dies when the pipe closes between them.
+      if (!number.endsWith("\n")) return;
       // The screen must not keep the test run alive; it ends with it.
       xvfb.stdio[3].destroy();
       xvfb.unref();
-      resolve(`:${String(number).trim()}`);
+      resolve(`:${number.trim()}`);
     });
     xvfb.once("error", reject);
     xvfb.once("exit", (code) => reject(new Error(`Xvfb ended at once (${code})`)));
