@@ -1,0 +1,23 @@
+// What every part of a card may need: how to answer, what time it is, what has been typed.
+import { createContext } from "preact";
+import { useContext } from "preact/hooks";
+import type { Act } from "./contract";
+import type { Fields } from "./fields";
+import type { SessionTime } from "./time";
+
+export interface Bedside {
+  take(act: Act<string>): void;
+  handIn(kind: string, file: File): void;
+  now: SessionTime;
+  fields: Fields;
+}
+
+const Context = createContext<Bedside | null>(null);
+
+export const BedsideProvider = Context.Provider;
+
+export function useBedside(): Bedside {
+  const bedside = useContext(Context);
+  if (!bedside) throw new Error("a part of a card is drawn outside a card");
+  return bedside;
+}

@@ -1,0 +1,21 @@
+// The only file that knows the host. Everything else takes a `Bridge`.
+import { Channel, invoke } from "@tauri-apps/api/core";
+import type { Sent, View } from "./contract";
+
+export interface Bridge {
+  /** Sends one act. Rejects only when the host itself did not take it. */
+  send(sent: Sent): Promise<void>;
+  /** Calls `show` with every view from now on. */
+  watch(show: (view: View<string>) => void): Promise<void>;
+  /** Says that this card has reached the glass. */
+  painted(card: number): Promise<void>;
+  /** Hands in a file's bytes for the field of this name. */
+  handIn(kind: string, bytes: Uint8Array): Promise<void>;
+}
+
+export const host: Bridge = {
+  send: (sent) => invoke("send", { sent }),
+  watch: (show) => invoke("watch", { channel: new Channel<View<string>>(show) }),
+  painted: (card) => invoke("painted", { card }),
+  handIn: (kind, bytes) => invoke("hand_in", bytes, { headers: { kind } }),
+};

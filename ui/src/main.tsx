@@ -1,0 +1,4 @@
+import { host } from "./bridge";
+import { start } from "./start";
+
+start(host);

@@ -1,0 +1,53 @@
+import type { Act, Safety, View, Watch as WatchOf } from "../contract";
+import { useOpened } from "../opened";
+import { Button } from "./button";
+import { Watch } from "./watch";
+
+/** The answers, the lesser acts, and on a dial card the three that are always there. */
+export function Acts({ view, waiting }: { view: View<string>; waiting: WatchOf<string> | null | undefined }) {
+  return (
+    <section class="acts">
+      <Answers view={view} waiting={waiting ?? null} />
+      {view.aside.length > 0 && <Aside acts={view.aside} />}
+      {view.safety && <Always safety={view.safety} />}
+    </section>
+  );
+}
+
+function Answers({ view, waiting }: { view: View<string>; waiting: WatchOf<string> | null }) {
+  const { answers, card, look } = view;
+  const good = answers.some((act) => act.tone === "Good");
+  const opened = useOpened(card, waiting !== null && !good, good);
+  const places = answers.length + (waiting && !good ? 1 : 0);
+  if (places === 0) return null;
+  const classes = `answers ${places % 2 === 1 ? "odd" : "even"} ${opened && !look.still ? "opened" : ""}`;
+  return (
+    <div class={classes}>
+      {waiting && good && <Watch watch={waiting} slim />}
+      {answers.map((act) => (
+        <Button key={act.key} act={act} place="answer" />
+      ))}
+      {waiting && !good && <Watch watch={waiting} />}
+    </div>
+  );
+}
+
+function Aside({ acts }: { acts: Act<string>[] }) {
+  return (
+    <div class="aside">
+      {acts.map((act) => (
+        <Button key={act.key} act={act} place="lesser" />
+      ))}
+    </div>
+  );
+}
+
+function Always({ safety }: { safety: Safety<string> }) {
+  return (
+    <div class="always">
+      <Button act={safety.no_beats} place="no-beats" />
+      <Button act={safety.wrong} place="lesser" />
+      <Button act={safety.slip} place="lesser" />
+    </div>
+  );
+}

@@ -1,0 +1,33 @@
+import { useBedside } from "../bedside";
+
+const KEYS = ["1", "2", "3", "4", "5", "6", "7", "8", "9", ".", "0", "Backspace"];
+
+/** Fills the active digits field. Pressing a key leaves the focus in the field. */
+export function Keypad() {
+  const { fields } = useBedside();
+  return (
+    <div class="keypad">
+      {KEYS.map((key) => (
+        <button
+          key={key}
+          type="button"
+          class="pad-key"
+          data-key={`pad-${key}`}
+          aria-label={key === "Backspace" ? "⌫" : key}
+          onPointerDown={(event) => event.preventDefault()}
+          onClick={() => fields.press(key)}
+        >
+          {key === "Backspace" ? <Erase /> : key}
+        </button>
+      ))}
+    </div>
+  );
+}
+
+function Erase() {
+  return (
+    <svg class="erase" viewBox="0 0 32 24" aria-hidden="true">
+      <path d="M11 2h19v20H11L2 12zM16 8l8 8M24 8l-8 8" />
+    </svg>
+  );
+}

@@ -1,0 +1,51 @@
+// Joins a bridge to the page: each view is drawn, then acknowledged once it is on the glass.
+import { render } from "preact";
+import { App } from "./app";
+import type { Bridge } from "./bridge";
+import type { Act, View } from "./contract";
+import "./style/index.css";
+
+export function start(bridge: Bridge): void {
+  const card = element("card");
+  const notRunning = element("not-running");
+  const notTaken = element("not-taken");
+
+  function send(view: View<string>, act: Act<string>, values: Record<string, string>): void {
+    const sent = { card: view.card, command: act.command, values: act.with_fields ? values : {} };
+    bridge.send(sent).catch(refused);
+  }
+
+  function handIn(kind: string, file: File): void {
+    file.arrayBuffer().then((bytes) => bridge.handIn(kind, new Uint8Array(bytes))).catch(refused);
+  }
+
+  function refused(fault: unknown): void {
+    notTaken.hidden = false;
+    reportError(fault);
+  }
+
+  function broken(fault: unknown): void {
+    notRunning.hidden = false;
+    reportError(fault);
+  }
+
+  function show(view: View<string>): void {
+    notRunning.hidden = true;
+    notTaken.hidden = true;
+    render(<App view={view} send={send} handIn={handIn} broken={broken} />, card);
+    if (notRunning.hidden) afterPaint(() => bridge.painted(view.card).catch(reportError));
+  }
+
+  for (const face of document.fonts) face.load().catch(reportError);
+  bridge.watch(show).catch(broken);
+}
+
+function element(id: string): HTMLElement {
+  const found = document.getElementById(id);
+  if (!found) throw new Error(`the page lacks #${id}`);
+  return found;
+}
+
+function afterPaint(then: () => void): void {
+  requestAnimationFrame(() => setTimeout(then));
+}
