@@ -114,8 +114,9 @@ pub fn offer(setup: &Setup<'_>, facts: &Facts) -> Offer {
         S::MarginAsk => free(&[No, Yes]),
         S::MarginOne | S::MarginHalf | S::MarginBack => watched(&[SpikeWithoutABeat], EverySpikeMadeABeat),
         S::SetMv => watched(&[BeatNotMarked, Pause], Fine),
-        S::ReadBack | S::ReadAfter => typed(&[ReasonAndName], Typed::Dials),
-        S::Differs => free(&[Back, ReasonAndName]),
+        S::ReadBack | S::ReadAfter => typed(&[No], Typed::Dials),
+        S::Differs => free(&[Back, No]),
+        S::Reason => free(&[Back, ReasonAndName]),
         S::Confirm => watched(&[SpikeWithoutABeat, BeatNotMarked], Fine),
         S::Wrong => free(&[NoPulse, FastWide, ShockGiven, SomethingElse, Back]),
         S::WrongMore => free(&[

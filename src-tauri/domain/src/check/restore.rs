@@ -102,7 +102,7 @@ pub fn row(setup: &Setup<'_>, facts: &Facts) -> Row {
         Restore => facts.row,
         SamePatient | Order | Accept | ListFirst | ListSecond | PulseTrace | Standby | RightWire
         | WhichLine | Blocked | ReadFound | FirstLook | Atrium | AsynchronousOrdered | AsynchronousOff
-        | AsynchronousOn | SetOutput | SetRate | SetMv | Stays | ReadBack | Differs | Confirm | Guarded
+        | AsynchronousOn | SetOutput | SetRate | SetMv | Stays | ReadBack | Differs | Reason | Confirm | Guarded
         | Done | ReadAfter | AwayRead | Ended | Wrong | WrongMore | Elsewhere | Slip | Away => Row::Set,
     }
 }

@@ -31,9 +31,13 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
         (S::Restore, Answer::AllTrue) => restored(setup, facts),
         (S::Restore, Answer::SpikeWithoutABeat) => capture::fails(setup, as_listed(setup, facts)),
         (S::ReadBack, Answer::Read(dials)) => compare(setup, facts, dials),
-        (S::ReadBack | S::ReadAfter, Answer::ReasonAndName) => to_confirming(facts),
+        (S::ReadBack | S::ReadAfter | S::Differs, Answer::No) => ask(facts, S::Reason),
+        (S::Reason, Answer::Back) => Facts { step: facts.from, ..facts },
         (S::Differs, Answer::Back) => ask(facts, S::ReadBack),
-        (S::Differs, Answer::ReasonAndName) => to_confirming(Facts { set: AS_READ, ..facts }),
+        (S::Reason, Answer::ReasonAndName) if facts.from == S::Differs => {
+            to_confirming(Facts { set: AS_READ, ..facts })
+        }
+        (S::Reason, Answer::ReasonAndName) => to_confirming(facts),
         (S::ReadAfter, Answer::Read(dials)) => to_confirming(Facts { stand: dials, set: AS_READ, ..facts }),
         (S::Confirm, Answer::Fine) => ask(facts, S::Guarded),
         (S::Guarded, Answer::AllTrue) => ask(facts, S::Done),

@@ -86,6 +86,8 @@ pub enum Step {
     ReadBack,
     /// The reading differs from the plan.
     Differs,
+    /// Not read, or different: a reason, and who was told.
+    Reason,
     Confirm,
     Guarded,
     Done,
@@ -136,7 +138,7 @@ impl Step {
             | CaptureOut | CaptureMaximum | CaptureRateDown | MarginAsk | MarginOne | MarginHalf
             | MarginBack => Stage::Capture,
             SetOutput | SetRate | SetMv | Stays => Stage::Set,
-            ReadBack | Differs | ReadAfter => Stage::Read,
+            ReadBack | Differs | Reason | ReadAfter => Stage::Read,
             Confirm | Guarded => Stage::Confirm,
             Done => Stage::Done,
             Wrong | WrongMore | Elsewhere | Slip | Restore | NoBeats | NoSpikes | Emergency | Arrest

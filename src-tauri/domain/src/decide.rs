@@ -1,0 +1,90 @@
+//! What a request leads to. May say no; changes nothing itself.
+
+mod beds;
+mod check;
+mod session;
+mod typed;
+
+pub use check::{far_from_last, setup, with_setup};
+pub use typed::ASYNCHRONOUS_VALUE;
+
+use crate::check::answer::Answer;
+use crate::command::Command;
+use crate::contract::Sent;
+use crate::event::{Event, What};
+use crate::moment::Moment;
+use crate::refusal::Refusal;
+use crate::state::State;
+use crate::state::screen::Screen;
+
+/// The second half of a double tap lands within this time of a card's first view.
+pub const DOUBLE_TAP_MS: i64 = 300;
+/// A wall clock that moves against the boot clock by more than this is recorded.
+const CLOCK_JUMP_MS: i64 = 2 * 60 * 1000;
+
+/// The events a request leads to, in order; or why it is not taken.
+pub fn decide(state: &State, sent: &Sent, now: Moment) -> Result<Vec<Event>, Refusal> {
+    if !by_session(&sent.command) {
+        refuse_stale(state, sent, now)?;
+    }
+    let mut whats = clock_jump(state, now);
+    whats.extend(command(state, sent, now)?);
+    Ok(whats.into_iter().map(|what| Event { at: now, what }).collect())
+}
+
+fn by_session(command: &Command) -> bool {
+    matches!(command, Command::Started { .. } | Command::Woke { .. } | Command::TimePassed)
+}
+
+/// N9: a tap on an older card never changes the newer one.
+fn refuse_stale(state: &State, sent: &Sent, now: Moment) -> Result<(), Refusal> {
+    if sent.card != state.card {
+        return Err(Refusal::Stale);
+    }
+    let urgent = matches!(sent.command, Command::Answer(Answer::NoBeats | Answer::Stop | Answer::Wrong));
+    let young = |since: Option<Moment>| {
+        since.and_then(|shown| now.since(shown)).is_some_and(|age| (0..DOUBLE_TAP_MS).contains(&age))
+    };
+    if !urgent && (young(state.card_at) || (is_good(state, &sent.command) && young(state.good_at))) {
+        return Err(Refusal::Stale);
+    }
+    Ok(())
+}
+
+fn is_good(state: &State, command: &Command) -> bool {
+    let Command::Answer(answer) = command else { return false };
+    check::is_good_on_screen(state, *answer)
+}
+
+fn clock_jump(state: &State, now: Moment) -> Vec<What> {
+    let Some(last) = state.last else { return Vec::new() };
+    let Some(elapsed) = now.since(last) else { return Vec::new() };
+    let by_ms = (now.wall_ms - last.wall_ms) - elapsed;
+    if by_ms.abs() > CLOCK_JUMP_MS { vec![What::ClockJumped { by_ms }] } else { Vec::new() }
+}
+
+fn command(state: &State, sent: &Sent, now: Moment) -> Result<Vec<What>, Refusal> {
+    match &sent.command {
+        Command::Started { alive } => Ok(session::started(state, *alive, now)),
+        Command::Woke { alive } => Ok(session::woke(state, *alive, now)),
+        Command::TimePassed => Ok(session::time_passed(state, now)),
+        Command::Welcomed => Ok(vec![What::Welcomed, What::Went(Screen::Beds)]),
+        Command::SetLight(light) => Ok(vec![What::LightSet(*light)]),
+        Command::SetText(percent) if matches!(percent, 100 | 150 | 200) => Ok(vec![What::TextSet(*percent)]),
+        Command::SetText(_) => Err(Refusal::NotOpen),
+        Command::SetHand(hand) => Ok(vec![What::HandSet(*hand)]),
+        Command::SetStill(still) => Ok(vec![What::StillSet(*still)]),
+        Command::SetLanguage(language) => Ok(vec![What::LanguageSet(*language)]),
+        Command::Go(screen) => beds::go(state, *screen),
+        Command::AddBed => beds::add_bed(state, &sent.values, now),
+        Command::NewPatient { bed } => beds::new_patient(state, *bed, now),
+        Command::AddWire { bed } => beds::add_wire(state, *bed, &sent.values),
+        Command::Begin { bed, wire } => check::begin(state, *bed, *wire, now),
+        Command::Resume { bed, wire } => beds::go(state, Screen::Check { bed: *bed, wire: *wire }),
+        Command::Answer(answer) => check::answer(state, *answer, &sent.values, now),
+        Command::Named(answer) => check::named(state, *answer, &sent.values, now),
+        Command::TypedDials => check::typed_dials(state, &sent.values, now),
+        Command::TypedOwnRate => check::typed_own_rate(state, &sent.values, now),
+        Command::TypedOneDial => check::typed_one_dial(state, &sent.values, now),
+    }
+}

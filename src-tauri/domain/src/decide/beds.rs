@@ -1,0 +1,82 @@
+//! Beds, patients and wires: labels only, no identity.
+
+use std::collections::BTreeMap;
+
+use uuid::Uuid;
+
+use super::typed;
+use crate::event::What;
+use crate::moment::Moment;
+use crate::refusal::Refusal;
+use crate::rules::Chamber;
+use crate::say::Say;
+use crate::state::State;
+use crate::state::bed::{Polarity, WireKind};
+use crate::state::screen::Screen;
+
+/// A bed's label fits a header in every language.
+pub const LABEL_MOST: usize = 24;
+
+pub fn go(state: &State, screen: Screen) -> Result<Vec<What>, Refusal> {
+    let exists = match screen {
+        Screen::Welcome | Screen::Beds | Screen::NewBed | Screen::Settings | Screen::Rules => true,
+        Screen::Bed { bed } | Screen::NewPatient { bed } | Screen::NewWire { bed } => state.bed(bed).is_some(),
+        Screen::Check { bed, wire } => state.wire(bed, wire).is_some_and(|w| w.check.is_some()),
+        Screen::Result { bed, wire, back } => {
+            state.wire(bed, wire).is_some_and(|w| (back as usize) < w.records.len())
+        }
+        Screen::Code { bed, wire } | Screen::History { bed, wire } => state.wire(bed, wire).is_some(),
+    };
+    if exists { Ok(vec![What::Went(screen)]) } else { Err(Refusal::NotOpen) }
+}
+
+pub fn add_bed(state: &State, values: &BTreeMap<String, String>, now: Moment) -> Result<Vec<What>, Refusal> {
+    let label = typed::line(values, "label", Say::BedLabelField, LABEL_MOST)?;
+    if state.beds.iter().any(|bed| bed.label == label) {
+        return Err(Refusal::said(Say::BedExists { label }));
+    }
+    let bed = state.next_bed;
+    let patient = Uuid::from_bytes(now.fresh);
+    Ok(vec![What::BedAdded { bed, label, patient }, What::Went(Screen::NewWire { bed })])
+}
+
+/// A bed is no identity: its wires close and the history starts empty. Not while a check is open.
+pub fn new_patient(state: &State, bed: u32, now: Moment) -> Result<Vec<What>, Refusal> {
+    let found = state.bed(bed).ok_or(Refusal::NotOpen)?;
+    if found.wires.iter().any(|wire| wire.check.is_some()) {
+        return Err(Refusal::said(Say::EndCheckFirst));
+    }
+    let patient = Uuid::from_bytes(now.fresh);
+    Ok(vec![What::PatientArrived { bed, patient }, What::Went(Screen::NewWire { bed })])
+}
+
+pub fn add_wire(state: &State, bed: u32, values: &BTreeMap<String, String>) -> Result<Vec<What>, Refusal> {
+    let found = state.bed(bed).ok_or(Refusal::NotOpen)?;
+    let picked = |field: &str| values.get(field).map(String::as_str).unwrap_or_default();
+    let chamber = match picked("chamber") {
+        "atrium" => Chamber::Atrium,
+        "ventricle" => Chamber::Ventricle,
+        _ => return Err(nothing(Say::ChamberField)),
+    };
+    let kind = match picked("kind") {
+        "epicardial" => WireKind::Epicardial,
+        "transvenous" => WireKind::Transvenous,
+        _ => return Err(nothing(Say::KindField)),
+    };
+    let polarity = match picked("polarity") {
+        "bipolar" => Polarity::Bipolar,
+        "unipolar" => Polarity::Unipolar,
+        _ => return Err(nothing(Say::PolarityField)),
+    };
+    let generator = picked("generator").to_owned();
+    if state.generator(&generator).is_none() {
+        return Err(nothing(Say::GeneratorField));
+    }
+    let wire = found.next_wire;
+    let added = What::WireAdded { bed, wire, chamber, kind, polarity, generator };
+    Ok(vec![added, What::Went(Screen::Bed { bed })])
+}
+
+fn nothing(field: Say) -> Refusal {
+    Refusal::said(Say::NothingTyped { field: Box::new(field) })
+}

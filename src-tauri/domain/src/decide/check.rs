@@ -1,0 +1,240 @@
+//! Opening a check, answering its cards, ending it.
+
+use std::collections::BTreeMap;
+
+use uuid::Uuid;
+
+use super::typed;
+use crate::check::answer::{Answer, Gap, TimeUp};
+use crate::check::facts::{Dial, Dials, Facts, NONE, Phase};
+use crate::check::guard::Guards;
+use crate::check::setup::Setup;
+use crate::check::{self, Refused, offer, side};
+use crate::ending;
+use crate::event::{Answered, What};
+use crate::moment::Moment;
+use crate::profile::Profile;
+use crate::refusal::Refusal;
+use crate::say::Say;
+use crate::state::State;
+use crate::state::bed::{Names, OpenCheck, Wire};
+use crate::state::screen::Screen;
+
+type CheckStep = crate::check::step::Step;
+type Values = BTreeMap<String, String>;
+
+/// A name fits one line of the record.
+const NAME_MOST: usize = 60;
+const REASON_MOST: usize = 120;
+
+/// An answer with the names given beside it.
+pub struct Step {
+    answer: Answer,
+    names: Option<Names>,
+    away_ms: Option<i64>,
+}
+
+impl Step {
+    pub fn plain(answer: Answer) -> Step {
+        Step { answer, names: None, away_ms: None }
+    }
+
+    pub fn woke(gap: Gap, away_ms: i64) -> Step {
+        Step { answer: Answer::Woke(gap), names: None, away_ms: Some(away_ms) }
+    }
+}
+
+/// One check on one wire: not while the patient's other wire has one open.
+pub fn begin(state: &State, bed: u32, wire: u32, now: Moment) -> Result<Vec<What>, Refusal> {
+    let found = state.bed(bed).ok_or(Refusal::NotOpen)?;
+    let this = state.wire(bed, wire).ok_or(Refusal::NotOpen)?;
+    if this.check.is_some() {
+        return Ok(vec![What::Went(Screen::Check { bed, wire })]);
+    }
+    if found.wires.iter().any(|other| other.check.is_some()) {
+        return Err(Refusal::said(Say::OtherWireOpen));
+    }
+    let first = if this.records.is_empty() { CheckStep::Order } else { CheckStep::SamePatient };
+    let check = Uuid::from_bytes(now.fresh);
+    Ok(vec![What::CheckOpened { bed, wire, check, facts: Facts::new(first) }])
+}
+
+/// Builds the read-only surroundings of an open check and lends them.
+pub fn with_setup<R>(
+    state: &State,
+    bed: u32,
+    wire: u32,
+    lend: impl FnOnce(&Setup<'_>, &OpenCheck) -> R,
+) -> Option<R> {
+    let this = state.wire(bed, wire)?;
+    let open = this.check.as_ref()?;
+    let profile = state.generator(&this.generator)?;
+    Some(lend(&setup(state, this, profile), open))
+}
+
+pub fn setup<'a>(state: &'a State, wire: &Wire, profile: &'a Profile) -> Setup<'a> {
+    let same_generator = wire.records.iter().rev().filter(|record| record.generator == profile.id);
+    let last_capture = same_generator.clone().find_map(|r| r.capture_text.as_deref());
+    let last_seen = same_generator.clone().find_map(|r| (r.facts.saw != NONE).then_some(r.facts.saw));
+    Setup {
+        profile,
+        rules: &state.rules,
+        chamber: wire.chamber,
+        history: !wire.records.is_empty(),
+        needs_acceptance: state.rules.example,
+        last_capture: last_capture.and_then(|text| profile.read_output(text).ok()).unwrap_or(NONE),
+        last_seen: last_seen.unwrap_or(NONE),
+        guards: Guards::ALL_ON,
+    }
+}
+
+/// One answer to one open check, with the instants and names that follow.
+pub fn step(state: &State, bed: u32, wire: u32, step: Step, now: Moment) -> Result<Answered, Refusal> {
+    with_setup(state, bed, wire, |setup, open| {
+        let before = open.before.as_ref();
+        let facts = check::answer(setup, before, &open.facts, step.answer)
+            .map_err(|refused| refusal(setup, &open.facts, refused, step.answer))?;
+        let times = open.times.after(setup, &open.facts, &facts, now);
+        let only_opens = matches!(step.answer, Answer::Time(TimeUp::Watch | TimeUp::OwnOld));
+        Ok(Answered {
+            bed,
+            wire,
+            answer: step.answer,
+            before: earlier(open, &facts, step.answer),
+            times,
+            names: step.names.unwrap_or_else(|| open.names.clone()),
+            away_ms: step.away_ms.unwrap_or(open.away_ms),
+            new_card: !only_opens && facts != open.facts,
+            good_opened: facts.phase == Phase::Open && open.facts.phase == Phase::Watching && only_opens,
+            facts,
+        })
+    })
+    .unwrap_or(Err(Refusal::NotOpen))
+}
+
+/// What a slip goes back to: the card of the last real answer; side cards, time and "it stands" keep it.
+fn earlier(open: &OpenCheck, after: &Facts, answer: Answer) -> Option<Facts> {
+    match answer {
+        Answer::Time(_) | Answer::Stands | Answer::Slip | Answer::Wrong | Answer::Back | Answer::SomethingElse
+        | Answer::DialElsewhere
+            if after.step.is_side() || open.facts.step.is_side() || !matches!(answer, Answer::Slip) =>
+        {
+            open.before
+        }
+        Answer::Slip | Answer::StandsAt(_) => None,
+        _ => Some(open.facts),
+    }
+}
+
+fn refusal(setup: &Setup<'_>, facts: &Facts, refused: Refused, answer: Answer) -> Refusal {
+    match (refused, answer) {
+        (Refused::OwnSlowerThanSetRate, Answer::OwnRate { slowest, .. }) => {
+            Refusal::said(Say::OwnSlowerThanRate {
+                own: slowest.to_string(),
+                rate: setup.profile.rate_text(facts.current(Dial::Rate)).to_owned(),
+            })
+        }
+        (Refused::NotARate | Refused::OwnSlowerThanSetRate, _) => Refusal::said(Say::NotARate),
+        (Refused::NotOpen | Refused::NoSuchPosition, _) => Refusal::NotOpen,
+    }
+}
+
+/// The answer, and the end of the check if that was the last card.
+fn stepped(state: &State, given: Step, now: Moment) -> Result<Vec<What>, Refusal> {
+    let (bed, wire, this, open) = state.check_on_screen().ok_or(Refusal::NotOpen)?;
+    let answered = step(state, bed, wire, given, now)?;
+    let facts = answered.facts;
+    let names = answered.names.clone();
+    let new_patient = open.facts.step == CheckStep::SamePatient && answered.answer == Answer::No;
+    let mut whats = vec![What::Answered(Box::new(answered))];
+    if facts.step == CheckStep::Done && open.facts.step != CheckStep::Done {
+        let record = ending::record(state, this, open, &facts, &names, now);
+        whats.extend(record.map(|record| What::CheckEnded { bed, wire, record: Box::new(record) }));
+    } else if facts.step == CheckStep::Ended && open.facts.step != CheckStep::Ended {
+        whats.push(What::CheckLeft { bed, wire, check: open.id });
+        if new_patient {
+            whats.push(What::Went(Screen::NewPatient { bed }));
+        }
+    }
+    Ok(whats)
+}
+
+pub fn answer(state: &State, answer: Answer, _values: &Values, now: Moment) -> Result<Vec<What>, Refusal> {
+    stepped(state, Step::plain(answer), now)
+}
+
+/// Answers that carry a name: who accepts, who ordered, who was told and why.
+pub fn named(state: &State, answer: Answer, values: &Values, now: Moment) -> Result<Vec<What>, Refusal> {
+    let (_, _, _, open) = state.check_on_screen().ok_or(Refusal::NotOpen)?;
+    let mut names = open.names.clone();
+    let name = |field: &str, say: Say| typed::line(values, field, say, NAME_MOST);
+    match (open.facts.step, answer) {
+        (CheckStep::Order, Answer::Yes) => names.clinician = Some(name("name", Say::ClinicianField)?),
+        (CheckStep::Accept, Answer::Yes) => names.accepted_by = Some(name("name", Say::AcceptField)?),
+        (CheckStep::AsynchronousOrdered, Answer::Yes) => {
+            names.ordered_by = Some(name("name", Say::OrderedByField)?);
+        }
+        (CheckStep::MarginAsk, Answer::Yes) => names.clinician = Some(name("name", Say::ClinicianField)?),
+        (_, Answer::ReasonAndName) => {
+            names.reason = Some(typed::line(values, "reason", Say::ReasonField, REASON_MOST)?);
+            names.told = Some(name("name", Say::ToldField)?);
+        }
+        _ => return Err(Refusal::NotOpen),
+    }
+    stepped(state, Step { answer, names: Some(names), away_ms: None }, now)
+}
+
+/// The dials as typed; far from the last set, they are asked for once more.
+pub fn typed_dials(state: &State, values: &Values, now: Moment) -> Result<Vec<What>, Refusal> {
+    let (bed, wire, this, open) = state.check_on_screen().ok_or(Refusal::NotOpen)?;
+    let profile = state.generator(&this.generator).ok_or(Refusal::NotOpen)?;
+    let dials = typed::dials(profile, values)?;
+    if open.facts.step == CheckStep::ReadFound
+        && open.asked_again != Some(dials)
+        && far_from_last(profile, this, dials).is_some()
+    {
+        return Ok(vec![What::AskedAgain { bed, wire, dials }]);
+    }
+    stepped(state, Step::plain(Answer::Read(dials)), now)
+}
+
+/// The last set figure and the typed one, where the output is less than half or more than double.
+pub fn far_from_last(profile: &Profile, wire: &Wire, dials: Dials) -> Option<(String, String)> {
+    let last = wire.records.iter().rev().find(|record| record.generator == profile.id)?;
+    let set = profile.output_at(last.stays_at.output);
+    let typed = profile.output_at(dials.output);
+    let far = typed * 2 < set || set * 2 < typed;
+    far.then(|| {
+        let text = |position| profile.output_text(position).to_owned();
+        (text(last.stays_at.output), text(dials.output))
+    })
+}
+
+pub fn typed_own_rate(state: &State, values: &Values, now: Moment) -> Result<Vec<What>, Refusal> {
+    let slowest = typed::own_rate(values, "slowest", Say::SlowestField)?;
+    let fastest = match values.get("fastest").map(|typed| typed.trim()) {
+        None | Some("") => slowest,
+        Some(_) => typed::own_rate(values, "fastest", Say::FastestField)?,
+    };
+    stepped(state, Step::plain(Answer::OwnRate { slowest, fastest }), now)
+}
+
+pub fn typed_one_dial(state: &State, values: &Values, now: Moment) -> Result<Vec<What>, Refusal> {
+    let (_, _, this, open) = state.check_on_screen().ok_or(Refusal::NotOpen)?;
+    let profile = state.generator(&this.generator).ok_or(Refusal::NotOpen)?;
+    let dial = open.before.as_ref().and_then(|earlier| side::doubtful_dial(earlier, &open.facts));
+    let typed = values.get("where").map(|typed| typed.trim()).unwrap_or_default();
+    let position = match dial.ok_or(Refusal::NotOpen)? {
+        Dial::Output => profile.read_output(typed).map_err(|none| typed::no_such(&none))?,
+        Dial::Rate => profile.read_rate(typed).map_err(|none| typed::no_such(&none))?,
+        Dial::Mv => typed::number(profile, typed)?,
+    };
+    stepped(state, Step::plain(Answer::StandsAt(position)), now)
+}
+
+/// The answer is the one that opens when the watch has passed.
+pub fn is_good_on_screen(state: &State, answer: Answer) -> bool {
+    let Some((bed, wire, _, _)) = state.check_on_screen() else { return false };
+    with_setup(state, bed, wire, |setup, open| offer::offer(setup, &open.facts).good == Some(answer))
+        .unwrap_or(false)
+}

@@ -1,0 +1,282 @@
+//! The closed list of everything Holdfast can say. One variant a sentence, typed arguments, no words:
+//! the words crate holds one message of the same name (in kebab-case) for each, in every language.
+//!
+//! Figures come in as finished strings, written as the dial prints them.
+
+use serde::{Deserialize, Serialize};
+
+/// An argument of a sentence.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Arg {
+    /// A finished string: a dial position, a clock time, a name somebody typed.
+    Text(String),
+    /// A count, for the plural.
+    Count(u32),
+    /// Another sentence, said in the same language.
+    Said(Box<Say>),
+}
+
+impl From<&String> for Arg {
+    fn from(text: &String) -> Arg {
+        Arg::Text(text.clone())
+    }
+}
+
+impl From<&u32> for Arg {
+    fn from(count: &u32) -> Arg {
+        Arg::Count(*count)
+    }
+}
+
+impl From<&Box<Say>> for Arg {
+    fn from(said: &Box<Say>) -> Arg {
+        Arg::Said(said.clone())
+    }
+}
+
+macro_rules! says {
+    ($( $(#[$meta:meta])* $name:ident $( { $( $arg:ident : $kind:ty ),* $(,)? } )? ),* $(,)?) => {
+        /// See the module.
+        #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+        #[serde(rename_all = "kebab-case")]
+        pub enum Say { $( $(#[$meta])* $name $( { $( $arg: $kind ),* } )? ),* }
+
+        /// Every sentence with the names of its arguments: what a catalogue must hold.
+        pub const SENTENCES: &[(&str, &[&str])] =
+            &[ $( (stringify!($name), &[ $( $( stringify!($arg) ),* )? ]) ),* ];
+
+        impl Say {
+            /// The variant's name and its arguments, for the catalogue.
+            pub fn parts(&self) -> (&'static str, Vec<(&'static str, Arg)>) {
+                match self {
+                    $( Say::$name $( { $( $arg ),* } )? => (
+                        stringify!($name),
+                        vec![ $( $( (stringify!($arg), Arg::from($arg)) ),* )? ],
+                    ) ),*
+                }
+            }
+        }
+    };
+}
+
+says! {
+    // ---- plain pieces
+    /// A dial position or another finished figure, as it stands.
+    Figure { text: String },
+    FigureUnit { figure: String, unit: Box<Say> },
+    /// A unit's or a person's own words, shown as typed.
+    Local { text: String },
+    /// Nothing.
+    Blank,
+    Output, Rate, Mv,
+    MilliAmp, Volt, MilliVolt, PerMinute, NoUnit,
+    Asynchronous,
+    AtrialWire, VentricularWire, AtrialLead, VentricularLead,
+
+    // ---- marks
+    MarkExampleRules, MarkPractice, MarkTestClock,
+
+    // ---- stages
+    StageReady, StageOwnRhythm, StageSensing, StageCapture, StageSet, StageRead, StageConfirm, StageDone,
+    StageRestore, StageTrouble, StageAway,
+    WireAndStage { wire: Box<Say>, stage: Box<Say> },
+    ClockInCheck, ClockNoStandby, ClockSinceLoss,
+    WallClock { time: String },
+
+    // ---- always there
+    NoBeats, StopRestore, SomethingIsWrong, ThatWasASlip, LeaveCheck,
+    SpokenTurn { instruction: Box<Say>, figure: Box<Say>, unit: Box<Say>, question: Box<Say> },
+    RestoreLabel, RestoreNumberNote { restore: String, found: String }, RestoreAtMaximum,
+    RestoreHidden,
+
+    // ---- turning a dial
+    TurnDownTo { dial: Box<Say> }, TurnUpTo { dial: Box<Say> }, StaysAt { dial: Box<Say> },
+    TurnToAsynchronous, SwitchToAsynchronous, LeaveAsynchronousSwitch { number: String },
+    FromFigure { figure: String, unit: Box<Say> }, FromAsynchronous,
+    SmallIsGood, BigIsGood, SeesLess, SeesMore,
+    DialStandsAt { dial: Box<Say>, figure: Box<Say> },
+    OtherStays { dial: Box<Say> }, OtherThen { dial: Box<Say> },
+
+    // ---- watches
+    TimeForBeats { beats: u32 }, TimeForSeconds { seconds: u32 }, TimeForThreeSpikes,
+    ScreenMaySleep,
+
+    // ---- Ready
+    AskSamePatient { date: String, time: String }, SamePatientYes, SamePatientNo,
+    AskOrder, AskOrderLine, OrderYes, OrderNo,
+    AskAccept, AcceptField, AcceptYes, AcceptNo, ClinicianField,
+    ListIntro, ListAllTrue, ListNotTrue, AskWhichLine,
+    LineOrder, LineAcceptance, LineMode, LineAge { years: u32 }, LineEcg, LineExtraBeats, LineVehicle,
+    LineConnections, LineGloves, LineTemperature, LinePulseTrace, LineStandby, LineWireTraced,
+    Blocked, BlockedReason { line: Box<Say> }, BlockedPutRight, BlockedClose,
+    AskPulseTrace, AskPulseTraceLine, PulseTraceYes, PulseTraceNo,
+    AskStandby, AskStandbyLine, StandbyYes, StandbyNo,
+    AskRightWire { wire: Box<Say> }, AskRightWireOther, RightWireYes, RightWireNo,
+    ReadTheDials, ReadTheDialsLine, ReadDone, ChooseAsynchronous, ChooseNumber,
+    AskFirstLook, FirstLookLine, SeenEveryBeatPaced, SeenOnlyOwn, SeenBoth, SeenSpikesWithoutBeats,
+    FirstMaximumReason, AskConnections, ConnectionsLine, CallLine, ConnectionsDone,
+    AskAtrium, AtriumPWaves, AtriumFibrillation, AtriumNoPWaves,
+    AskAsynchronousOrdered, AsynchronousOrderedLine, AsynchronousOrderedYes, AsynchronousOrderedNo, OrderedByField,
+    AsynchronousOffReason, AskPacedOnTime, PacedOnTimeYes, PausesSeen,
+    AsynchronousOnReason,
+
+    // ---- own rhythm
+    OwnDownReason { step: String, limit: String }, AskOwnRhythm, AnswerStillPaced, AnswerOnlyOwn, AnswerBoth,
+    AskFirstOwn, FirstOwnLine, FirstOwnYes, FirstOwnNo,
+    BlindRateReason, BlindNumberReason, OwnAmongThem,
+    AskOwnHold, OwnHoldYes, AnswerBeatNotMarked,
+    AskOwnRate, OwnRateLine, SlowestField, FastestField, OwnRateDone,
+    OwnBackReason { why: Box<Say> }, AskPacedWithPulse, AnswerFine,
+
+    // ---- sensing
+    SenseRateReason { offset: String, own: String }, AskOnlyOwnMarked, AnswerEveryBeatMarked,
+    SenseMinimumReason, AskSpikes, AnswerNoSpikes, AnswerSpikesNoBeat, AnswerSpikeMadeBeat,
+    SenseUpReason, SenseDownReason, AskEveryBeatMarked,
+    SenseMvOutReason, SenseOutputOutReason, AskOwnWithPulse, OwnWithPulseYes,
+
+    // ---- capture
+    CaptureRateReason { offset: String, own: String }, AskCaptureVentricle, AskCaptureAtrium,
+    AnswerEverySpike, AnswerSpikeWithoutBeat, AnswerOwnAmong, AnswerPWithoutQrs, AnswerWideBeat,
+    AskEverySpike, CaptureDownReason, CaptureBackReason, CaptureUpReason, CaptureRestoreReason,
+    AskBeatsAgain, AnswerStillNoBeat, AnswerBeatsAgain,
+    AskCaptureCount, CaptureCountLine, CaptureOutReason, CaptureMaximumReason, CaptureRateDownReason,
+
+    // ---- margin check
+    AskMargin, MarginNoShock, MarginPads, MarginClinician, MarginHand, MarginYes, MarginNo,
+    MarginOneReason, MarginHalfReason { restore: String }, MarginBackReason,
+
+    // ---- set, read, confirm
+    SetOutputReason { multiple: String, threshold: String, rule: Box<Say> },
+    SetOutputAtMost { multiple: String, threshold: String, rule: Box<Say> },
+    SetOutputNoPosition { figure: String }, SetOutputFlagged { rule: Box<Say> }, SetOutputNotBelowRestore,
+    SetRateReason, SetRateEmergency, SetMvByRule { threshold: String, rule: Box<Say> }, SetMvStays,
+    SetMvRefused, SetMvDidNotSee, SetMvNothingTested,
+    RuleHalf, RuleBelowHalf, RuleHalfLessOne, RuleThird,
+    RuleBand { low: String, high: String }, RuleBandFloor { low: String, high: String, floor: String },
+    RuleDouble, RuleDoublePlusOne,
+    AskSteadyRate, AskMarkedOrPaced,
+    StaysTitle, StaysLine { dial: Box<Say>, figure: Box<Say> }, StaysWhy { why: Box<Say> }, StaysDone,
+    ReadBackTitle, ReadBackLine, ReasonTitle, ReasonField, ToldField, NotReadNow,
+    DiffersTitle, DiffersLine { dial: Box<Say>, read: Box<Say>, expected: Box<Say> }, DiffersCorrected, DiffersReason,
+    AskConfirm, ConfirmLine, ConfirmYes,
+    GuardedTitle, GuardedAlarms, GuardedPressure, GuardedDials, GuardedWires, GuardedBattery, GuardedDone,
+
+    // ---- restore
+    RestoreTitle, RestoreNothing, RestoreDone, RestoreNote, RestoreCall, RestoreBlind,
+    RestoreAfterNoBeats,
+
+    // ---- trouble
+    AskPulse, AnswerNoPulse, AnswerFastWide, AnswerShock, AnswerSomethingElse, AnswerBack,
+    AskWhatElse, AnswerNotTolerated, AnswerPause, AnswerExtraBeat, AnswerElsewhere,
+    ElsewhereTitle, ElsewhereLine, ElsewhereDone,
+    SlipTitle { dial: Box<Say> }, SlipLine, SlipOther, SlipStandsAt { figure: String, unit: Box<Say> }, SlipField,
+    SlipDone,
+    NoBeatsReason, AskNoBeats, NoBeatsSpikes, NoBeatsNoSpikes,
+    NoSpikesTitle, NoSpikesStill, EmergencyTitle, EmergencyCall, EmergencyCpr, EmergencyOutput,
+    EmergencyAsynchronous, EmergencyNumber { figure: String }, EmergencyRate { figure: String }, EmergencyConnections, EmergencyLocal,
+    EmergencyBeats,
+    ArrestTitle, ArrestCpr, ArrestTrace, ArrestOutput, ArrestBeats,
+    AfterShockReason, AskAfterShock,
+    ReadAfterTitle, ReadAfterLine,
+    AwayTitle { seconds: u32 }, AwayYes, AwayNo, AwayReadTitle { minutes: u32 }, AwayReadLine,
+    AwayReadOld { output: String, rate: String, mv: Box<Say>, time: String },
+    Ended,
+
+    // ---- why a test was not done
+    WhyOrderedAsynchronous, WhyPauses, WhyNoOwnBeats { limit: String, time: String },
+    WhyOwnBelowLimit { own: String, limit: String }, WhyOwnNotHeld, WhyNotTolerated, WhyDidNotSee,
+    WhyAtrialFibrillation, WhyNoPWaves, WhyOwnTooFast { own: String }, WhyOwnTooOld, WhyNumberNotSeen,
+    WhyFoundDoesNotCapture, WhyNoCaptureAtMaximum, WhyBlockFromRate, WhyWrongChamber, WhyOwnAmongSpikes,
+    WhyStopped, WhyNoBeats, WhyShock, WhyFibrillation, WhyAway, WhySpikeWithoutBeat, WhyElsewhere, WhyNoSuchRate,
+
+    // ---- scales in words
+    ScaleWords { dial: Box<Say>, present: String, least: String, greatest: String },
+    ScaleHeld { figure: String }, ScaleLost { figure: String },
+
+    // ---- refusals
+    NoSuchPositionNone { typed: String }, NoSuchPositionOne { typed: String, near: String },
+    NoSuchPositionTwo { typed: String, below: String, above: String },
+    OwnSlowerThanRate { own: String, rate: String }, NotARate, FarFromLast { last: String, typed: String },
+    NothingTyped { field: Box<Say> }, NameNeeded, NotTaken, JournalFault, TooLong { most: u32 },
+    BedExists { label: String }, EndCheckFirst, OtherWireOpen,
+
+    // ---- beds, wires, results, history, code, settings
+    BedLabelField, ChamberField, KindField, PolarityField, GeneratorField,
+    CautionLocalRules,
+    WelcomeTitle, WelcomeIs, WelcomeIsNot, WelcomeNoTalk, WelcomeExample, WelcomeDone,
+    PacingChecks, BedsEmpty, AddBed, OpenBed, AllBeds, Back,
+    Settings, DueNow, DueAt { time: String }, LateMinutes { minutes: u32 }, LateHours { hours: u32 },
+    DialsNotReadSince { time: String }, CheckLeftOpen { time: String }, NoCheckYet, NoWireYet,
+    WireSummary { wire: Box<Say>, output: Box<Say>, sensing: Box<Say> },
+    WireNotChecked { wire: Box<Say> }, WireCheckOpen { wire: Box<Say> },
+    SummaryMargin { output: Box<Say>, multiple: String, threshold: String },
+    SummaryMarginAtMost { output: Box<Say>, multiple: String, threshold: String },
+    SummaryOutput { output: Box<Say> }, SummarySees { number: String, signal: String },
+    SummarySeesAtLeast { number: String, signal: String },
+    SummarySeesOnly { number: String }, SummaryAsynchronous,
+    ChartCapture { unit: Box<Say> }, ChartCaptureOf { wire: Box<Say>, unit: Box<Say> }, ChartSignal,
+    ChartWords { first: String, last: String, set: String, unit: Box<Say> },
+    NewBedTitle, NewBedLine, NewBedDone, TooManyBeds { most: u32 }, TooManyWires { most: u32 },
+    NewPatientTitle { bed: String }, NewPatientLine, NewPatientAlso, NewPatientYes, NewPatientNo,
+    NewWireTitle, NewWireLine, NewWireDone, NewWire, NewPatient,
+    ChamberAtrium, ChamberVentricle, KindEpicardial, KindTransvenous, PolarityBipolar, PolarityUnipolar,
+    StartCheck, StartCheckOf { wire: Box<Say> }, ResumeCheck, ResumeCheckOf { wire: Box<Say> },
+    LastResult, LastResultOf { wire: Box<Say> }, HistoryName, HistoryOf { wire: Box<Say> },
+    HandOver, HandOverOf { wire: Box<Say> }, BedTitle, BedNoWire,
+    WireAnd { wire: Box<Say>, what: Box<Say> }, ScreenResult, ScreenHistory, ScreenHandOver,
+    ResultChecked, ResultPartly, ResultNotTested, ResultNotRead, EarlierResult, LaterResult,
+    RowOwnBeats, RowSensing, RowCapture, RowMargin, RowStays { dial: Box<Say> }, RowNextCheck, RowAccepted,
+    RowBeats, RowRules, RowReason, RowOrdered, RowClinician,
+    OwnRate { rate: String }, OwnRange { slowest: String, fastest: String }, OwnNotSeen { limit: String, time: String },
+    OwnNotLooked, NotTested, AtLeast { figure: Box<Say> }, AtMost { figure: Box<Say> },
+    Between { low: String, high: Box<Say> }, SeenAtFound { figure: Box<Say> }, SeenAtNone,
+    GoingUp, GoingDown { figure: String }, BothNotes { first: Box<Say>, second: Box<Say> },
+    Multiple { multiple: String }, AtLeastMultiple { multiple: String }, FoundMultiple { multiple: String },
+    FoundAt { figure: Box<Say> }, AsFound,
+    DueOn { date: String, time: String }, BeatsOf { beats: u32 }, BeatsMissed { percent: String },
+    ExampleRulesNamed { rules: String }, RulesNamed { rules: String },
+    NamedPerson { name: String }, ToldPerson { reason: String, name: String },
+    ThresholdAt { figure: String }, SignalAt { figure: String }, SetAt { figure: String },
+    ResultScaleWords { dial: Box<Say>, threshold: String, set: String, unit: Box<Say> },
+    HistoryTitle, HistoryEmpty, HistoryWhen { date: String, time: String },
+    HistoryValue { capture: Box<Say>, sensing: Box<Say> }, HistorySet { found: Box<Say>, set: Box<Say> },
+    HistoryNotRead, HistoryKept { count: u32 },
+    CodeNote, CodeTooLong, CodeNothing,
+    SettingsTitle, LightField, LightDay, LightNight, TextField, TextPercent { percent: String },
+    HandField, HandLeft, HandRight, MovementField, MovementOn, MovementStill,
+    LanguageField, LanguageEnglish, LanguagePseudo, RulesInForce,
+    RulesTitleExample, RulesTitle { name: String }, RulesApproved { name: String, document: String, date: String, review: String },
+    RulesNotApproved, RulesReviewOverdue { review: String },
+    RowOutputRule, RowSensingRule, RowOwnSearch, RowOwnWatch, RowTestRates, RowHighestRate,
+    RowLowestNumbers, RowStartingNumbers, RowStrides, RowBeatsWatched, RowMinimumTime, RowAfterLoss,
+    RowChecks, RowEmergencyRate, RowAge, RowMarginCheck,
+    RuleOwnSearch { step: String, limit: String }, RuleOwnWatch { watch: String, hold: String },
+    RuleTestRates { sensing: String, capture: String }, RuleHighestRate { rate: String },
+    RulePair { ventricle: String, atrium: String }, RuleStrides { sensing: String, capture: String },
+    RuleBeats { down: String, threshold: String, confirm: String }, RuleSeconds { seconds: String },
+    RuleAfterLoss { ups: String, seconds: String }, RuleChecks { hours: String, narrow: String, multiple: String },
+    RuleRate { rate: String }, RuleYears { years: String }, SwitchedOn, SwitchedOff,
+    SourceRead { keys: String }, SourceCalculated { keys: String }, SourcePractice, SourceMemory,
+
+    // ---- flags: what was seen, then the act asked for
+    FlagNoCaptureAtMaximum, FlagNoRuleSatisfied, FlagStillBlind, FlagWrongChamber, FlagNoBeats, FlagShock,
+    FlagFoundDidNotCapture, FlagDidNotSeeAsFound, FlagNumberRefused, FlagFoundMarginBelowRule { multiple: String },
+    FlagBlockFromRate, FlagPauses, FlagExtraBeatUnmarked, FlagDoubled { was: String, is: String },
+    FlagHalfSignalGone { was: String, is: String }, FlagFoundAsynchronous, FlagNotTolerated, FlagSpikeAtMinimum,
+    FlagNotRead, FlagAway, FlagSlip,
+}
+
+/// "OUTPUT", "RATE", "mV".
+pub fn dial_name(dial: crate::check::facts::Dial) -> Box<Say> {
+    use crate::check::facts::Dial;
+    Box::new(match dial {
+        Dial::Output => Say::Output,
+        Dial::Rate => Say::Rate,
+        Dial::Mv => Say::Mv,
+    })
+}
+
+/// A finished figure as a sentence of its own.
+pub fn figure(text: impl Into<String>) -> Say {
+    Say::Figure { text: text.into() }
+}

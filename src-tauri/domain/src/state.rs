@@ -1,0 +1,87 @@
+//! Everything the tablet knows: a fold of the journal, nothing else.
+
+pub mod bed;
+pub mod screen;
+pub mod times;
+
+use serde::{Deserialize, Serialize};
+
+use crate::command::Language;
+use crate::contract::{Hand, Light, Look};
+use crate::moment::Moment;
+use crate::profile::Profile;
+use crate::rules::Rules;
+use bed::{Bed, OpenCheck, Wire};
+use screen::Screen;
+
+/// See the module.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct State {
+    /// The first page (what this is, and is not) has been read.
+    pub welcomed: bool,
+    pub look: Look,
+    pub language: Language,
+    pub rules: Rules,
+    pub generators: Vec<Profile>,
+    pub beds: Vec<Bed>,
+    pub next_bed: u32,
+    pub screen: Screen,
+    /// Identifies the card on the screen.
+    pub card: u32,
+    /// When this card was first shown; when its good answer opened.
+    pub card_at: Option<Moment>,
+    pub good_at: Option<Moment>,
+    /// The last instant the journal knows.
+    pub last: Option<Moment>,
+}
+
+impl Default for State {
+    fn default() -> State {
+        State {
+            welcomed: false,
+            look: Look { light: Light::Night, text_percent: 100, hand: Hand::Right, still: false },
+            language: Language::English,
+            rules: Rules::example(),
+            generators: Vec::new(),
+            beds: Vec::new(),
+            next_bed: 1,
+            screen: Screen::Welcome,
+            card: 0,
+            card_at: None,
+            good_at: None,
+            last: None,
+        }
+    }
+}
+
+impl State {
+    pub fn bed(&self, bed: u32) -> Option<&Bed> {
+        self.beds.iter().find(|b| b.id == bed)
+    }
+
+    pub fn wire(&self, bed: u32, wire: u32) -> Option<&Wire> {
+        self.bed(bed)?.wires.iter().find(|w| w.id == wire)
+    }
+
+    pub fn wire_mut(&mut self, bed: u32, wire: u32) -> Option<&mut Wire> {
+        self.beds.iter_mut().find(|b| b.id == bed)?.wires.iter_mut().find(|w| w.id == wire)
+    }
+
+    pub fn generator(&self, id: &str) -> Option<&Profile> {
+        self.generators.iter().find(|profile| profile.id == id)
+    }
+
+    /// The open check on the screen, with where it is.
+    pub fn check_on_screen(&self) -> Option<(u32, u32, &Wire, &OpenCheck)> {
+        let Screen::Check { bed, wire } = self.screen else { return None };
+        let found = self.wire(bed, wire)?;
+        Some((bed, wire, found, found.check.as_ref()?))
+    }
+
+    /// Every open check on the tablet.
+    pub fn open_checks(&self) -> impl Iterator<Item = (u32, u32, &Wire, &OpenCheck)> {
+        self.beds.iter().flat_map(|bed| {
+            bed.wires.iter().filter_map(|wire| Some((bed.id, wire.id, wire, wire.check.as_ref()?)))
+        })
+    }
+}

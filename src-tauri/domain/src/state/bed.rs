@@ -1,0 +1,88 @@
+//! Beds, patients, wires, open checks, records.
+
+use serde::{Deserialize, Serialize};
+use uuid::Uuid;
+
+use super::times::Times;
+use crate::check::facts::{Dials, Facts};
+use crate::moment::Moment;
+use crate::record::Record;
+use crate::rules::Chamber;
+
+/// A bed is a label, not an identity: a new patient in it starts empty.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Bed {
+    pub id: u32,
+    pub label: String,
+    /// The patient in it now, without a name.
+    pub patient: Uuid,
+    pub patient_since: Moment,
+    pub wires: Vec<Wire>,
+    pub next_wire: u32,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum WireKind {
+    Epicardial,
+    Transvenous,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Polarity {
+    Bipolar,
+    Unipolar,
+}
+
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Wire {
+    pub id: u32,
+    pub chamber: Chamber,
+    pub kind: WireKind,
+    pub polarity: Polarity,
+    /// The generator it is plugged into now, by profile id.
+    pub generator: String,
+    pub added: Moment,
+    pub check: Option<OpenCheck>,
+    /// Oldest first.
+    pub records: Vec<Record>,
+    /// Dials not read since.
+    pub owed: Option<Moment>,
+    /// Something since the last check makes one due now.
+    pub due_now: Option<DueNow>,
+}
+
+/// Why a check is due before its time.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum DueNow {
+    Shock,
+    NoBeats,
+    NotFinished,
+}
+
+/// A check that somebody has begun and nobody has ended.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct OpenCheck {
+    pub id: Uuid,
+    pub opened: Moment,
+    pub facts: Facts,
+    /// The card whose answer opened the present one, for a slip.
+    pub before: Option<Facts>,
+    pub times: Times,
+    pub last: Moment,
+    pub names: Names,
+    pub answers: u32,
+    /// How long the tablet was away, last time.
+    pub away_ms: i64,
+    /// Dial positions typed that were far from the last set: asked once.
+    pub asked_again: Option<Dials>,
+}
+
+/// Who was named in a check, as typed.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Names {
+    pub accepted_by: Option<String>,
+    pub clinician: Option<String>,
+    pub ordered_by: Option<String>,
+    pub reason: Option<String>,
+    pub told: Option<String>,
+}

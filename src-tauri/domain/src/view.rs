@@ -1,0 +1,74 @@
+//! The state as a screen. Decides nothing: what is open depends on the state alone.
+
+mod beds;
+mod card;
+mod figures;
+mod rule_names;
+
+use crate::contract::{Act, Head, Rail, Safety, Shape, Tone, View};
+use crate::command::Command;
+use crate::moment::Moment;
+use crate::say::Say;
+use crate::state::State;
+use crate::state::screen::Screen;
+
+/// What one screen brings to the view; the rest is the same everywhere.
+pub struct Screenful {
+    pub head: Head<Say>,
+    pub rail: Option<Rail>,
+    pub shape: Shape<Say>,
+    pub answers: Vec<Act<Say>>,
+    pub aside: Vec<Act<Say>>,
+    pub safety: Option<Safety<Say>>,
+    pub notice: Option<Say>,
+    pub spoken: Say,
+}
+
+pub fn view(state: &State, now: Moment) -> View<Say> {
+    let screen = screenful(state, now);
+    View {
+        card: state.card,
+        now_ms: now.boot_ms,
+        look: state.look,
+        head: screen.head,
+        rail: screen.rail,
+        marks: marks(state),
+        shape: screen.shape,
+        answers: screen.answers,
+        aside: screen.aside,
+        safety: screen.safety,
+        notice: screen.notice,
+        spoken: screen.spoken,
+    }
+}
+
+fn marks(state: &State) -> Vec<Say> {
+    if state.rules.example { vec![Say::MarkExampleRules] } else { Vec::new() }
+}
+
+fn screenful(state: &State, now: Moment) -> Screenful {
+    match state.screen {
+        Screen::Check { bed, wire } => card::screenful(state, bed, wire, now),
+        Screen::Welcome => beds::welcome(state, now),
+        Screen::Beds => beds::beds(state, now),
+        Screen::NewBed => beds::new_bed(state, now),
+        Screen::Bed { bed } => beds::bed(state, bed, now),
+        Screen::NewPatient { bed } => beds::new_patient(state, bed, now),
+        Screen::NewWire { bed } => beds::new_wire(state, bed, now),
+        Screen::Result { bed, wire, back } => beds::result(state, bed, wire, back, now),
+        Screen::Code { bed, wire } => beds::code(state, bed, wire, now),
+        Screen::History { bed, wire } => beds::history(state, bed, wire, now),
+        Screen::Settings => beds::settings(state, now),
+        Screen::Rules => beds::rules(state, now),
+    }
+}
+
+/// A button without fields.
+pub fn act(key: &str, label: Say, tone: Tone, command: Command) -> Act<Say> {
+    Act { key: key.to_owned(), label, note: None, tone, command, with_fields: false }
+}
+
+/// A button that sends the card's fields along.
+pub fn act_with_fields(key: &str, label: Say, tone: Tone, command: Command) -> Act<Say> {
+    Act { with_fields: true, ..act(key, label, tone, command) }
+}

@@ -1,0 +1,75 @@
+//! Questions without a dial to turn.
+
+use super::{Card, running_watch, wire_name};
+use crate::check::facts::Dial;
+use crate::check::step::Step;
+use crate::contract::{Ask, Shape};
+use crate::say::Say;
+use crate::view::figures;
+
+pub fn shape(card: &Card<'_>) -> Shape<Say> {
+    let (question, lines) = words(card);
+    Shape::Ask(Ask {
+        question,
+        lines,
+        reason: None,
+        watch: running_watch(card),
+        scale: None,
+        others: Vec::new(),
+    })
+}
+
+fn words(card: &Card<'_>) -> (Say, Vec<Say>) {
+    use Step as S;
+    match card.facts.step {
+        S::SamePatient => (same_patient(card), Vec::new()),
+        S::WhichLine => (Say::AskWhichLine, Vec::new()),
+        S::Blocked => (Say::Blocked, vec![blocked(card), Say::CautionLocalRules]),
+        S::PulseTrace => (Say::AskPulseTrace, vec![Say::AskPulseTraceLine]),
+        S::Standby => (Say::AskStandby, vec![Say::AskStandbyLine]),
+        S::RightWire => {
+            (Say::AskRightWire { wire: Box::new(wire_name(card.wire)) }, vec![Say::AskRightWireOther])
+        }
+        S::FirstLook => (Say::AskFirstLook, vec![Say::FirstLookLine]),
+        S::Atrium => (Say::AskAtrium, Vec::new()),
+        S::FirstOwn => (Say::AskFirstOwn, vec![Say::FirstOwnLine]),
+        S::OwnHold => (Say::AskOwnHold, Vec::new()),
+        S::CaptureCount => (Say::AskCaptureCount, vec![Say::CaptureCountLine, stands(card)]),
+        S::Confirm => (Say::AskConfirm, vec![Say::ConfirmLine]),
+        S::Wrong => (Say::AskPulse, Vec::new()),
+        S::WrongMore => (Say::AskWhatElse, Vec::new()),
+        S::Away => (away(card), Vec::new()),
+        _ => (Say::Ended, Vec::new()),
+    }
+}
+
+fn same_patient(card: &Card<'_>) -> Say {
+    match card.wire.records.last() {
+        Some(last) => Say::AskSamePatient {
+            date: crate::moment::date_text(last.ended.wall_ms, last.ended.offset_min),
+            time: last.ended.clock(),
+        },
+        None => Say::AskOrder,
+    }
+}
+
+fn blocked(card: &Card<'_>) -> Say {
+    match card.facts.blocked {
+        Some(line) => {
+            Say::BlockedReason { line: Box::new(super::listing::line(line, card.setup.rules.age_least)) }
+        }
+        None => Say::Blank,
+    }
+}
+
+fn stands(card: &Card<'_>) -> Say {
+    Say::StaysLine {
+        dial: crate::say::dial_name(Dial::Output),
+        figure: Box::new(figures::with_unit(card.setup.profile, Dial::Output, card.facts.stand.output)),
+    }
+}
+
+fn away(card: &Card<'_>) -> Say {
+    let away_ms = card.open.away_ms.max(0);
+    Say::AwayTitle { seconds: u32::try_from(away_ms / 1000).unwrap_or(u32::MAX) }
+}

@@ -1,0 +1,179 @@
+//! Cards that are lists: restore, emergency, what stays, the ready list.
+
+use super::{Card, reasons};
+use crate::check::answer::Line;
+use crate::check::facts::{Dial, Marks, NONE, Row};
+use crate::check::offer::{LINES_FIRST, LINES_SECOND};
+use crate::check::restore;
+use crate::check::set::expected;
+use crate::check::step::Step;
+use crate::contract::{Item, List, Shape};
+use crate::say::{Say, dial_name};
+use crate::view::figures;
+
+pub fn shape(card: &Card<'_>) -> Shape<Say> {
+    use Step as S;
+    let plain = |lines: Vec<Say>| lines.into_iter().map(plain_item).collect();
+    let list = |instruction, items, note| Shape::List(List { instruction, items, note });
+    match card.facts.step {
+        S::ListFirst => list(Say::ListIntro, plain(lines(card, &LINES_FIRST)), None),
+        S::ListSecond => list(Say::ListIntro, plain(lines(card, &LINES_SECOND)), None),
+        S::FirstConnections => {
+            list(Say::AskConnections, plain(vec![Say::ConnectionsLine, Say::CallLine]), None)
+        }
+        S::Restore => restore_list(card),
+        S::Stays => list(Say::StaysTitle, stays(card), stays_why(card)),
+        S::Guarded => list(Say::GuardedTitle, plain(guarded()), None),
+        S::Differs => list(Say::DiffersTitle, differs(card), None),
+        S::NoSpikes => list(Say::NoSpikesTitle, emergency_dials(card), Some(Say::EmergencyLocal)),
+        S::Arrest => list(Say::ArrestTitle, plain(arrest()), Some(Say::EmergencyLocal)),
+        _ => list(Say::EmergencyTitle, emergency(card), Some(Say::EmergencyLocal)),
+    }
+}
+
+fn plain_item(text: Say) -> Item<Say> {
+    Item { number: None, text, figure: None, unit: None, large: false }
+}
+
+fn lines(card: &Card<'_>, lines: &[Line]) -> Vec<Say> {
+    lines.iter().map(|which| line(*which, card.setup.rules.age_least)).collect()
+}
+
+/// A line of the ready list: what must be true.
+pub fn line(line: Line, age_least: u8) -> Say {
+    match line {
+        Line::Order => Say::LineOrder,
+        Line::Acceptance => Say::LineAcceptance,
+        Line::Mode => Say::LineMode,
+        Line::Age => Say::LineAge { years: u32::from(age_least) },
+        Line::EcgWithPacingDetection => Say::LineEcg,
+        Line::ExtraBeats => Say::LineExtraBeats,
+        Line::Vehicle => Say::LineVehicle,
+        Line::Connections => Say::LineConnections,
+        Line::Gloves => Say::LineGloves,
+        Line::TemperatureAndPotassium => Say::LineTemperature,
+        Line::PulseTrace => Say::LinePulseTrace,
+        Line::Standby => Say::LineStandby,
+        Line::WireTraced => Say::LineWireTraced,
+    }
+}
+
+/// The dials that differ, numbered, the first one large; no tap between them.
+fn restore_list(card: &Card<'_>) -> Shape<Say> {
+    let lines = restore::lines(card.setup, card.facts, card.facts.row);
+    let profile = card.setup.profile;
+    let items = lines
+        .iter()
+        .zip(1_u8..)
+        .map(|(line, number)| Item {
+            number: Some(number),
+            text: *dial_name(line.dial),
+            figure: Some(figures::printed(profile, line.dial, line.to)),
+            unit: Some(match line.to {
+                crate::check::facts::ASYNCHRONOUS => Say::NoUnit,
+                _ => figures::unit(profile, line.dial),
+            }),
+            large: number == 1,
+        })
+        .collect::<Vec<_>>();
+    let instruction = if items.is_empty() { Say::RestoreNothing } else { Say::RestoreTitle };
+    Shape::List(List { instruction, items, note: restore_why(card) })
+}
+
+fn restore_why(card: &Card<'_>) -> Option<Say> {
+    let facts = card.facts;
+    let calls = facts.marks.has(Marks::STILL_BLIND) || facts.marks.has(Marks::WRONG_CHAMBER);
+    match facts.row {
+        Row::Blind => Some(Say::RestoreBlind),
+        Row::AfterNoBeats => Some(Say::RestoreAfterNoBeats),
+        Row::FirstLookMaximum => Some(Say::RestoreCall),
+        _ if calls => Some(Say::RestoreCall),
+        _ => reasons::why(card.setup, facts, facts.why_capture, card.now).or(Some(Say::RestoreNote)),
+    }
+}
+
+/// N13: where each of the three dials stays.
+fn stays(card: &Card<'_>) -> Vec<Item<Say>> {
+    [Dial::Output, Dial::Rate, Dial::Mv]
+        .into_iter()
+        .map(|dial| {
+            let at = card.facts.current(dial);
+            plain_item(Say::StaysLine {
+                dial: dial_name(dial),
+                figure: Box::new(figures::with_unit(card.setup.profile, dial, at)),
+            })
+        })
+        .collect()
+}
+
+fn stays_why(card: &Card<'_>) -> Option<Say> {
+    let why = reasons::why(card.setup, card.facts, card.facts.why_capture, card.now)?;
+    Some(Say::StaysWhy { why: Box::new(why) })
+}
+
+fn differs(card: &Card<'_>) -> Vec<Item<Say>> {
+    let expected = expected(card.setup, card.facts);
+    let profile = card.setup.profile;
+    [Dial::Output, Dial::Rate, Dial::Mv]
+        .into_iter()
+        .filter(|dial| card.facts.stand.at(*dial) != expected.at(*dial))
+        .map(|dial| {
+            plain_item(Say::DiffersLine {
+                dial: dial_name(dial),
+                read: Box::new(figures::with_unit(profile, dial, card.facts.stand.at(dial))),
+                expected: Box::new(figures::with_unit(profile, dial, expected.at(dial))),
+            })
+        })
+        .collect()
+}
+
+fn guarded() -> Vec<Say> {
+    vec![
+        Say::GuardedAlarms,
+        Say::GuardedPressure,
+        Say::GuardedDials,
+        Say::GuardedWires,
+        Say::GuardedBattery,
+    ]
+}
+
+fn arrest() -> Vec<Say> {
+    vec![Say::EmergencyCall, Say::ArrestCpr, Say::ArrestTrace, Say::ArrestOutput]
+}
+
+fn numbered(lines: Vec<Say>) -> Vec<Item<Say>> {
+    lines
+        .into_iter()
+        .zip(1_u8..)
+        .map(|(text, number)| Item { number: Some(number), large: number == 1, ..plain_item(text) })
+        .collect()
+}
+
+fn emergency(card: &Card<'_>) -> Vec<Item<Say>> {
+    let mut lines = vec![Say::EmergencyCall, Say::EmergencyCpr];
+    lines.extend(dial_lines(card));
+    numbered(lines)
+}
+
+fn emergency_dials(card: &Card<'_>) -> Vec<Item<Say>> {
+    numbered(dial_lines(card))
+}
+
+fn dial_lines(card: &Card<'_>) -> Vec<Say> {
+    let profile = card.setup.profile;
+    let rate = match card.facts.emergency_rate {
+        NONE => card.setup.emergency_rate(),
+        set => set,
+    };
+    let blind = if card.setup.has_asynchronous() {
+        Say::EmergencyAsynchronous
+    } else {
+        Say::EmergencyNumber { figure: figures::text(profile, Dial::Mv, profile.mv_last()) }
+    };
+    vec![
+        Say::EmergencyOutput,
+        blind,
+        Say::EmergencyRate { figure: figures::text(profile, Dial::Rate, rate) },
+        Say::EmergencyConnections,
+    ]
+}

@@ -1,0 +1,139 @@
+//! The rule behind a figure, and why a test was not done.
+
+use super::Card;
+use crate::check::facts::{ASYNCHRONOUS, Dial, Dials, Facts, Found, Known, NONE, Why};
+use crate::check::setup::Setup;
+use crate::check::step::Step;
+use crate::check::target::{number_by_rule, output_by_rule};
+use crate::moment::Moment;
+use crate::plan::{MvPlan, OutputPlan, multiple_text};
+use crate::say::Say;
+use crate::view::{figures, rule_names};
+
+pub fn reason(card: &Card<'_>) -> Option<Say> {
+    use Step as S;
+    let rules = card.setup.rules;
+    let facts = card.facts;
+    Some(match facts.step {
+        S::FirstMaximum => Say::FirstMaximumReason,
+        S::AsynchronousOff => Say::AsynchronousOffReason,
+        S::AsynchronousOn => Say::AsynchronousOnReason,
+        S::OwnDown => {
+            Say::OwnDownReason { step: rules.own_step.to_string(), limit: rules.own_limit.to_string() }
+        }
+        S::BlindRateUp => Say::BlindRateReason,
+        S::BlindMvDown => Say::BlindNumberReason,
+        S::OwnBack => Say::OwnBackReason { why: Box::new(why(card.setup, facts, facts.why_capture, card.now)?) },
+        S::SenseRate => Say::SenseRateReason {
+            offset: rules.sensing_offset.to_string(),
+            own: facts.own_slowest.to_string(),
+        },
+        S::SenseMinimum => Say::SenseMinimumReason,
+        S::SenseUp => Say::SenseUpReason,
+        S::SenseDown => Say::SenseDownReason,
+        S::SenseMvOut => Say::SenseMvOutReason,
+        S::SenseOutputOut => Say::SenseOutputOutReason,
+        S::CaptureRate => Say::CaptureRateReason {
+            offset: rules.capture_offset.to_string(),
+            own: facts.own_fastest.to_string(),
+        },
+        S::CaptureDown => Say::CaptureDownReason,
+        S::CaptureBack => Say::CaptureBackReason,
+        S::CaptureUp => Say::CaptureUpReason,
+        S::CaptureRestore => Say::CaptureRestoreReason,
+        S::CaptureOut => Say::CaptureOutReason,
+        S::CaptureMaximum => Say::CaptureMaximumReason,
+        S::CaptureRateDown => Say::CaptureRateDownReason,
+        S::MarginOne => Say::MarginOneReason,
+        S::MarginHalf => {
+            let restore = crate::check::restore::target(card.setup, facts).output;
+            Say::MarginHalfReason { restore: figures::text(card.setup.profile, Dial::Output, restore) }
+        }
+        S::MarginBack => Say::MarginBackReason,
+        S::SetOutput => set_output(card),
+        S::SetRate if facts.emergency_rate != NONE => Say::SetRateEmergency,
+        S::SetRate => Say::SetRateReason,
+        S::SetMv => set_mv(card),
+        S::NoBeats => Say::NoBeatsReason,
+        S::AfterShock => Say::AfterShockReason,
+        _ => return None,
+    })
+}
+
+fn set_output(card: &Card<'_>) -> Say {
+    let (setup, facts) = (card.setup, card.facts);
+    let rule = Box::new(rule_names::output(setup.rules, setup.profile));
+    let multiple = multiple_text(setup.profile, facts.to, facts.capture_at);
+    let threshold = figures::text(setup.profile, Dial::Output, facts.capture_at);
+    match output_by_rule(setup, facts) {
+        Some(OutputPlan::Maximum) => {
+            Say::SetOutputNoPosition { figure: figures::text(setup.profile, Dial::Output, facts.to) }
+        }
+        Some(OutputPlan::At { position, .. }) if position != facts.to => Say::SetOutputNotBelowRestore,
+        Some(OutputPlan::At { flagged: true, .. }) => Say::SetOutputFlagged { rule },
+        _ if facts.capture == Found::AtMost => Say::SetOutputAtMost { multiple, threshold, rule },
+        _ => Say::SetOutputReason { multiple, threshold, rule },
+    }
+}
+
+fn set_mv(card: &Card<'_>) -> Say {
+    let (setup, facts) = (card.setup, card.facts);
+    match number_by_rule(setup, facts) {
+        Some(MvPlan::Down { .. }) => Say::SetMvByRule {
+            threshold: figures::text(setup.profile, Dial::Mv, facts.sensing_at),
+            rule: Box::new(rule_names::sensing(setup.rules)),
+        },
+        Some(MvPlan::Stays) => Say::SetMvStays,
+        Some(MvPlan::Refused) => Say::SetMvRefused,
+        None if facts.found_sees == Known::No => Say::SetMvDidNotSee,
+        None => Say::SetMvNothingTested,
+    }
+}
+
+/// Where restore differs from what was found, the strip says so.
+pub fn restore_note(card: &Card<'_>, target: Dials) -> Option<Say> {
+    let found = card.facts.found;
+    let profile = card.setup.profile;
+    if card.facts.found_sees == Known::No && found.mv != ASYNCHRONOUS && target.mv != found.mv {
+        let restore = match target.mv {
+            ASYNCHRONOUS => return None,
+            number => figures::text(profile, Dial::Mv, number),
+        };
+        return Some(Say::RestoreNumberNote { restore, found: figures::text(profile, Dial::Mv, found.mv) });
+    }
+    (card.facts.found_captures == Known::No && target.output == card.setup.maximum())
+        .then_some(Say::RestoreAtMaximum)
+}
+
+/// Why a test was not done, in words that are no fault.
+pub fn why(setup: &Setup<'_>, facts: &Facts, why: Why, now: Moment) -> Option<Say> {
+    let limit = setup.rules.own_limit.to_string();
+    Some(match why {
+        Why::None => return None,
+        Why::OrderedAsynchronous => Say::WhyOrderedAsynchronous,
+        Why::Pauses => Say::WhyPauses,
+        Why::NoOwnBeats => Say::WhyNoOwnBeats { limit, time: now.clock() },
+        Why::OwnBelowLimit => Say::WhyOwnBelowLimit { own: facts.own_slowest.to_string(), limit },
+        Why::OwnNotHeld => Say::WhyOwnNotHeld,
+        Why::NotTolerated => Say::WhyNotTolerated,
+        Why::DidNotSee => Say::WhyDidNotSee,
+        Why::AtrialFibrillation => Say::WhyAtrialFibrillation,
+        Why::NoPWaves => Say::WhyNoPWaves,
+        Why::OwnTooFast => Say::WhyOwnTooFast { own: facts.own_fastest.to_string() },
+        Why::OwnTooOld => Say::WhyOwnTooOld,
+        Why::NumberNotSeen => Say::WhyNumberNotSeen,
+        Why::FoundDoesNotCapture => Say::WhyFoundDoesNotCapture,
+        Why::NoCaptureAtMaximum => Say::WhyNoCaptureAtMaximum,
+        Why::BlockFromRate => Say::WhyBlockFromRate,
+        Why::WrongChamber => Say::WhyWrongChamber,
+        Why::OwnAmongSpikes => Say::WhyOwnAmongSpikes,
+        Why::Stopped => Say::WhyStopped,
+        Why::NoBeats => Say::WhyNoBeats,
+        Why::Shock => Say::WhyShock,
+        Why::Fibrillation => Say::WhyFibrillation,
+        Why::Away => Say::WhyAway,
+        Why::SpikeWithoutBeat => Say::WhySpikeWithoutBeat,
+        Why::Elsewhere => Say::WhyElsewhere,
+        Why::OwnTooSlowForDial | Why::NoSuchRate => Say::WhyNoSuchRate,
+    })
+}
