@@ -1,0 +1,14 @@
+# What cannot be taken, and what to do next.
+
+no-such-position-none = { $typed }: no such position. Look again.
+no-such-position-one = { $typed }: no such position; { $near }?
+no-such-position-two = { $typed }: no such position; { $below } or { $above }?
+own-slower-than-rate = Own rate { $own } is slower than RATE { $rate }: the generator would pace. Look again.
+not-a-rate = Whole beats from 20 to 250, slowest first. Look again.
+far-from-last = Last set { $last }; you typed { $typed }. Look again.
+nothing-typed = { $field }: nothing typed.
+name-needed = Type a name.
+not-taken = Not taken. Tap again.
+journal-fault = The record cannot be written. Restore by the dials, tell somebody, use paper.
+too-long = Too long: { $most } characters at most.
+caution-local-rules = Local rules and the responsible clinician come first.

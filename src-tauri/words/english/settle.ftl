@@ -1,0 +1,70 @@
+# Stages 5 to 8 and restore: set one dial a card, read the dials, confirm, done.
+
+set-output-reason = { $multiple } × threshold { $threshold }. { $rule }.
+set-output-at-most = { $multiple } × { $threshold }, the lowest tried: it still held. { $rule }.
+set-output-no-position = OUTPUT stays at { $figure }. No position satisfies the rule. Call.
+set-output-flagged = No position fits; this is the lowest above. { $rule }.
+set-output-not-below-restore = NO BEATS in this check: not below restore.
+set-rate-reason = As it was found.
+set-rate-emergency = As the emergency set it.
+set-mv-by-rule = Beat signal { $threshold }. { $rule }.
+set-mv-stays = It marked every beat and fits the rule.
+set-mv-refused = No mV position fits the rule. It stays. Call.
+set-mv-did-not-see = The found number did not see every own beat.
+set-mv-nothing-tested = Sensing was not tested.
+
+## The unit's rules
+
+rule-half = Rule: half
+rule-below-half = Rule: below half
+rule-half-less-one = Rule: half less 1 mV
+rule-third = Rule: one third
+rule-band = Rule: { $low } to { $high } ×
+rule-band-floor = Rule: { $low } to { $high } ×, at least threshold + { $floor }
+rule-double = Rule: double
+rule-double-plus-one = Rule: double plus 1 mA
+
+ask-steady-rate = Steady at this RATE, each beat with a pulse?
+ask-marked-or-paced = Is each beat marked or paced, without pauses?
+
+## Nothing to turn
+
+stays-title = Turn no dial. Each one stays:
+stays-line = { $dial } stays at { $figure }
+stays-why = { $why }
+stays-done = They stand so
+
+## Read the dials
+
+read-back-title = Read the three dials
+read-back-line = From the dials, not from memory.
+reason-field = Reason
+told-field = Who was told
+not-read-now = Cannot be read now
+differs-title = A dial differs
+differs-line = { $dial }: read { $read }, expected { $expected }
+differs-corrected = Corrected: read again
+differs-reason = It stays: reason and name
+
+## Confirm
+
+ask-confirm = Do the marks match the beats, each with a pulse?
+confirm-line = Is no gap longer than the set interval?
+confirm-yes = Yes, steady
+guarded-title = Before you leave
+guarded-alarms = Alarm limits and pacing detection back on
+guarded-pressure = Pressure as before
+guarded-dials = Dials guarded
+guarded-wires = Unused wires insulated
+guarded-battery = Battery and connections good
+guarded-done = All done
+
+## Restore
+
+restore-title = Restore, in this order
+restore-nothing = No dial has been changed
+restore-done = All stand so
+restore-note = Turn them all, then tap once.
+restore-call = Call the clinician now.
+restore-blind = Own beats may not be seen: RATE stays above them. Call.
+restore-after-no-beats = Leave OUTPUT where it stands now.

@@ -1,0 +1,167 @@
+//! No sentence is written outside the catalogues: the sources are read token by token.
+
+use std::path::{Path, PathBuf};
+use std::str::FromStr;
+
+use proc_macro2::{Delimiter, TokenStream, TokenTree};
+
+const RUST: [&str; 3] = ["src-tauri/domain/src", "src-tauri/session/src", "src-tauri/terminal/src"];
+const PAGE: &str = "ui/src";
+
+/// Literals of several words that no person at the bedside reads, and why they may stand in a source.
+const NOT_SAID: [(&str, &str); 5] = [
+    ("below half", "a rule's id in the unit's file"),
+    ("half less 1 mV", "a rule's id in the unit's file"),
+    ("one third", "a rule's id in the unit's file"),
+    ("double plus 1 mA", "a rule's id in the unit's file"),
+    ("repeated field", "the parser's own fault, shown as DocumentFault"),
+];
+
+/// What these macros write goes to the program's log, or to whoever compiles it.
+const LOGS: [&str; 2] = ["eprintln", "compile_error"];
+
+fn root() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../..").canonicalize().unwrap()
+}
+
+fn sources(folder: &Path, endings: &[&str], found: &mut Vec<PathBuf>) {
+    for entry in std::fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        let ending = path.extension().and_then(|ending| ending.to_str()).unwrap_or_default();
+        if path.is_dir() {
+            sources(&path, endings, found);
+        } else if endings.contains(&ending) {
+            found.push(path);
+        }
+    }
+}
+
+/// Two words or more, one after the other.
+fn is_sentence(text: &str) -> bool {
+    let is_word = |part: &str| {
+        let bare = part.trim_matches(|letter: char| ".,:;?!()\"".contains(letter));
+        bare.chars().count() >= 2 && bare.chars().all(|letter| letter.is_alphabetic() || letter == '\'')
+    };
+    let parts: Vec<_> = text.split_whitespace().collect();
+    parts.windows(2).any(|two| is_word(two[0]) && is_word(two[1]))
+}
+
+fn literals(tokens: TokenStream, found: &mut Vec<String>) {
+    let tokens: Vec<_> = tokens.into_iter().collect();
+    let mut at = 0;
+    while let Some(token) = tokens.get(at) {
+        at += 1;
+        match token {
+            // Attributes: documentation, and what only tests compile.
+            TokenTree::Punct(mark) if mark.as_char() == '#' => at += skipped(&tokens[at..]),
+            TokenTree::Ident(name) if LOGS.contains(&name.to_string().as_str()) => at += 2,
+            TokenTree::Group(group) => literals(group.stream(), found),
+            TokenTree::Literal(literal) => found.extend(text_of(&literal.to_string())),
+            TokenTree::Ident(_) | TokenTree::Punct(_) => {}
+        }
+    }
+}
+
+/// Tokens from the `#` on to leave out: the attribute, and for `cfg(test)` the item it stands on.
+fn skipped(tokens: &[TokenTree]) -> usize {
+    let brackets = tokens.iter().position(
+        |token| matches!(token, TokenTree::Group(group) if group.delimiter() == Delimiter::Bracket),
+    );
+    let Some(attribute) = brackets.filter(|&at| at <= 1) else { return 0 };
+    if tokens[attribute].to_string().replace(' ', "") != "[cfg(test)]" {
+        return attribute + 1;
+    }
+    let ends_item = |token: &TokenTree| match token {
+        TokenTree::Group(group) => group.delimiter() == Delimiter::Brace,
+        TokenTree::Punct(mark) => mark.as_char() == ';',
+        TokenTree::Ident(_) | TokenTree::Literal(_) => false,
+    };
+    tokens.iter().position(ends_item).map_or(tokens.len(), |end| end + 1)
+}
+
+fn text_of(literal: &str) -> Option<String> {
+    let is_text = ["\"", "r\"", "r#", "b\"", "c\""].iter().any(|opening| literal.starts_with(opening));
+    is_text.then(|| {
+        let text = literal.trim_start_matches(['r', 'b', 'c', '#']).trim_end_matches('#');
+        text.trim_matches('"').replace("\\n", " ")
+    })
+}
+
+fn sentences_in_rust(text: &str) -> Vec<String> {
+    let mut found = Vec::new();
+    literals(TokenStream::from_str(text).unwrap(), &mut found);
+    let said = |literal: &String| NOT_SAID.iter().any(|(allowed, _)| allowed == literal);
+    found.retain(|literal| is_sentence(literal) && !said(literal));
+    found
+}
+
+#[test]
+fn no_sentence_stands_in_the_rust_sources() {
+    let mut files = Vec::new();
+    for folder in RUST {
+        sources(&root().join(folder), &["rs"], &mut files);
+    }
+    assert!(files.len() > 40, "only {} files read", files.len());
+    for file in files.iter().filter(|file| !is_test(file)) {
+        let found = sentences_in_rust(&std::fs::read_to_string(file).unwrap());
+        assert!(found.is_empty(), "{}: {found:#?} belong in a catalogue", file.display());
+    }
+}
+
+/// A module that only tests compile, in a file of its own.
+fn is_test(file: &Path) -> bool {
+    file.file_stem().is_some_and(|stem| stem == "tests")
+        || file.components().any(|part| part.as_os_str() == "tests")
+}
+
+/// Quoted texts, templates and text between tags of a page source.
+fn sentences_in_page(text: &str) -> Vec<String> {
+    let code = without_comments(text);
+    let quoted = ['"', '\'', '`']
+        .into_iter()
+        .flat_map(|quote| code.split(quote).skip(1).step_by(2).map(str::to_owned).collect::<Vec<_>>());
+    let between =
+        code.split('>').skip(1).map(|part| part.split(['<', '{']).next().unwrap_or_default().to_owned());
+    let looks = |text: &String| is_sentence(text) && text.trim().starts_with(char::is_uppercase);
+    let plain = |text: &String| !text.contains(['=', ';', '|', '(', '&']);
+    quoted.chain(between).filter(|text| looks(text) && plain(text)).collect()
+}
+
+fn without_comments(text: &str) -> String {
+    let mut code = String::new();
+    for (at, part) in text.split("/*").enumerate() {
+        code.push_str(if at == 0 { part } else { part.split_once("*/").map_or("", |(_, rest)| rest) });
+    }
+    code.lines().map(|line| line.split("//").next().unwrap_or_default()).collect::<Vec<_>>().join("\n")
+}
+
+#[test]
+fn no_sentence_stands_in_the_page() {
+    let mut files = Vec::new();
+    sources(&root().join(PAGE), &["ts", "tsx"], &mut files);
+    assert!(files.len() > 10, "only {} files read", files.len());
+    for file in files {
+        let found = sentences_in_page(&std::fs::read_to_string(&file).unwrap());
+        assert!(found.is_empty(), "{}: {found:#?} belong in a catalogue", file.display());
+    }
+}
+
+#[test]
+fn the_reader_finds_a_sentence_where_there_is_one() {
+    assert_eq!(
+        sentences_in_rust(r#"fn say() -> &'static str { "Turn the dial down" }"#),
+        ["Turn the dial down"]
+    );
+    assert_eq!(sentences_in_rust(r##"const A: &str = r#"Look again"#;"##), ["Look again"]);
+    assert_eq!(sentences_in_rust("#[doc = \"Not said here\"] fn f() { x(\"below half\") }"), [""; 0]);
+    assert_eq!(
+        sentences_in_rust("#[cfg(test)] mod tests { const A: &str = \"Only in tests\"; } fn f() {}"),
+        [""; 0]
+    );
+    assert_eq!(sentences_in_rust("fn f() { eprintln!(\"for the log\") }"), [""; 0]);
+    assert_eq!(
+        sentences_in_page("return <p class=\"big red\">Turn it down</p>; // Not this one"),
+        ["Turn it down"]
+    );
+    assert_eq!(sentences_in_page("label = \"Look again\""), ["Look again"]);
+}
