@@ -33,21 +33,14 @@ pub(crate) fn parse(text: &str) -> Result<Value, Fault> {
         let repeated = e.classify() == serde_json::error::Category::Data;
         Fault::at(
             "",
-            if repeated {
-                Why::RepeatedField { line, column }
-            } else {
-                Why::NotJson { line, column }
-            },
+            if repeated { Why::RepeatedField { line, column } } else { Why::NotJson { line, column } },
         )
     })
 }
 
 impl<'a> Node<'a> {
     pub(crate) fn root(value: &'a Value) -> Self {
-        Self {
-            value,
-            place: String::new(),
-        }
+        Self { value, place: String::new() }
     }
 
     pub(crate) fn fault(&self, why: Why) -> Fault {
@@ -56,43 +49,27 @@ impl<'a> Node<'a> {
 
     /// Refuses fields that are not in `allowed`: a misspelt rule must not be silently absent.
     pub(crate) fn only(&self, allowed: &[&str]) -> Result<(), Fault> {
-        let stranger = self
-            .object()?
-            .keys()
-            .find(|key| !allowed.contains(&key.as_str()));
+        let stranger = self.object()?.keys().find(|key| !allowed.contains(&key.as_str()));
         stranger.map_or(Ok(()), |key| {
             let allowed = allowed.iter().map(|&name| name.to_owned()).collect();
-            Err(Fault::at(
-                &join(&self.place, key),
-                Why::NoSuchField { allowed },
-            ))
+            Err(Fault::at(&join(&self.place, key), Why::NoSuchField { allowed }))
         })
     }
 
     /// A field that must be there; null counts as absent.
     pub(crate) fn field(&self, name: &str) -> Result<Node<'a>, Fault> {
-        self.maybe(name)?
-            .ok_or_else(|| Fault::at(&join(&self.place, name), Why::Missing))
+        self.maybe(name)?.ok_or_else(|| Fault::at(&join(&self.place, name), Why::Missing))
     }
 
     /// A field that may be absent or null.
     pub(crate) fn maybe(&self, name: &str) -> Result<Option<Node<'a>>, Fault> {
         let value = self.object()?.get(name).filter(|value| !value.is_null());
-        Ok(value.map(|value| Node {
-            value,
-            place: join(&self.place, name),
-        }))
+        Ok(value.map(|value| Node { value, place: join(&self.place, name) }))
     }
 
     pub(crate) fn items(&self) -> Result<Vec<Node<'a>>, Fault> {
-        let list = self
-            .value
-            .as_array()
-            .ok_or_else(|| self.wrong(Kind::List))?;
-        let node = |(i, value)| Node {
-            value,
-            place: format!("{}[{i}]", self.place),
-        };
+        let list = self.value.as_array().ok_or_else(|| self.wrong(Kind::List))?;
+        let node = |(i, value)| Node { value, place: format!("{}[{i}]", self.place) };
         Ok(list.iter().enumerate().map(node).collect())
     }
 
@@ -120,10 +97,7 @@ impl<'a> Node<'a> {
         let hit = names.iter().find(|(name, _)| *name == found);
         hit.map(|(_, value)| *value).ok_or_else(|| {
             let allowed = names.iter().map(|(name, _)| (*name).to_owned()).collect();
-            self.fault(Why::NotOneOf {
-                found: found.to_owned(),
-                allowed,
-            })
+            self.fault(Why::NotOneOf { found: found.to_owned(), allowed })
         })
     }
 
@@ -132,25 +106,16 @@ impl<'a> Node<'a> {
     }
 
     fn object(&self) -> Result<&'a Map<String, Value>, Fault> {
-        self.value
-            .as_object()
-            .ok_or_else(|| self.wrong(Kind::Object))
+        self.value.as_object().ok_or_else(|| self.wrong(Kind::Object))
     }
 
     fn wrong(&self, wanted: Kind) -> Fault {
-        self.fault(Why::WrongKind {
-            found: self.value.to_string(),
-            wanted,
-        })
+        self.fault(Why::WrongKind { found: self.value.to_string(), wanted })
     }
 }
 
 fn join(place: &str, name: &str) -> String {
-    if place.is_empty() {
-        name.to_owned()
-    } else {
-        format!("{place}.{name}")
-    }
+    if place.is_empty() { name.to_owned() } else { format!("{place}.{name}") }
 }
 
 /// For developers; what a person reads is made from the fault by the words.

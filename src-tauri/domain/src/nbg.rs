@@ -39,11 +39,17 @@ pub enum Response {
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum NotACode {
     /// Three letters are always given, five at most.
-    Length { found: usize },
+    Length {
+        found: usize,
+    },
     /// The digit zero where the letter O belongs; places count from 1.
-    DigitZero { place: usize },
+    DigitZero {
+        place: usize,
+    },
     /// "S" is a makers' letter, not one of the code.
-    MakersLetter { place: usize },
+    MakersLetter {
+        place: usize,
+    },
     Letter {
         place: usize,
         found: char,
@@ -71,16 +77,9 @@ impl Code {
     pub fn decode(text: &str) -> Result<Code, NotACode> {
         let letters: Vec<char> = text.chars().collect();
         if !(3..=5).contains(&letters.len()) {
-            return Err(NotACode::Length {
-                found: letters.len(),
-            });
+            return Err(NotACode::Length { found: letters.len() });
         }
-        let at = |i: usize| {
-            letters
-                .get(i)
-                .map(|&letter| letter_index(i, letter))
-                .transpose()
-        };
+        let at = |i: usize| letters.get(i).map(|&letter| letter_index(i, letter)).transpose();
         Ok(Code {
             paced: at(0)?.map_or(Where::None, Where::of),
             sensed: at(1)?.map_or(Where::None, Where::of),
@@ -93,18 +92,14 @@ impl Code {
     pub fn for_check(self, wire: Chamber) -> CheckMode {
         let own = Where::from(wire);
         match (self.paced, self.sensed, self.response) {
-            (Where::Dual, _, _) | (_, Where::Dual, _) | (_, _, Response::Dual) => {
-                CheckMode::DualChamber
-            }
+            (Where::Dual, _, _) | (_, Where::Dual, _) | (_, _, Response::Dual) => CheckMode::DualChamber,
             (_, _, Response::Triggered) => CheckMode::Triggered,
             _ if self.paced != own || self.rate_modulation == Some(true) => CheckMode::Other,
             (_, sensed, Response::Inhibited) if sensed == own => CheckMode::Demand,
             (_, Where::None, Response::None) => CheckMode::Asynchronous,
-            (
-                _,
-                Where::None | Where::Atrium | Where::Ventricle,
-                Response::None | Response::Inhibited,
-            ) => CheckMode::Other,
+            (_, Where::None | Where::Atrium | Where::Ventricle, Response::None | Response::Inhibited) => {
+                CheckMode::Other
+            }
         }
     }
 }
@@ -114,11 +109,7 @@ fn letter_index(i: usize, letter: char) -> Result<usize, NotACode> {
     allowed.find(letter).ok_or_else(|| match letter {
         '0' => NotACode::DigitZero { place: i + 1 },
         'S' => NotACode::MakersLetter { place: i + 1 },
-        found => NotACode::Letter {
-            place: i + 1,
-            found,
-            allowed: allowed.to_owned(),
-        },
+        found => NotACode::Letter { place: i + 1, found, allowed: allowed.to_owned() },
     })
 }
 
@@ -173,18 +164,11 @@ impl Response {
 
 impl fmt::Display for Code {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(
-            f,
-            "{}{}{}",
-            self.paced.letter(),
-            self.sensed.letter(),
-            self.response.letter()
-        )?;
+        write!(f, "{}{}{}", self.paced.letter(), self.sensed.letter(), self.response.letter())?;
         if let Some(modulated) = self.rate_modulation {
             write!(f, "{}", if modulated { 'R' } else { 'O' })?;
         }
-        self.multisite
-            .map_or(Ok(()), |site| write!(f, "{}", site.letter()))
+        self.multisite.map_or(Ok(()), |site| write!(f, "{}", site.letter()))
     }
 }
 

@@ -144,15 +144,11 @@ impl Profile {
     }
 
     pub fn rate_at_or_below(&self, per_minute: i32) -> Option<Position> {
-        self.rate
-            .positions
-            .at_or_below(u64::try_from(per_minute).ok()?)
+        self.rate.positions.at_or_below(u64::try_from(per_minute).ok()?)
     }
 
     pub fn rate_at_or_above(&self, per_minute: i32) -> Option<Position> {
-        self.rate
-            .positions
-            .at_or_above(u64::try_from(per_minute).unwrap_or(0))
+        self.rate.positions.at_or_above(u64::try_from(per_minute).unwrap_or(0))
     }
 
     /// Reads a generator file and checks all of it.

@@ -72,9 +72,7 @@ pub fn scaled(text: &str, scale: u32) -> Option<u32> {
     let whole = digits(whole)? * u64::from(scale);
     let tenths = 10_u64.pow(u32::try_from(fraction.len()).ok()?.min(9));
     let part = digits(fraction)? * u64::from(scale);
-    let exact = part
-        .is_multiple_of(tenths)
-        .then_some(whole + part / tenths)?;
+    let exact = part.is_multiple_of(tenths).then_some(whole + part / tenths)?;
     u32::try_from(exact).ok()
 }
 
@@ -86,8 +84,7 @@ fn digits(text: &str) -> Option<u64> {
 
 /// Digits after the point: 0 in "10", 1 in "2.0".
 pub fn decimals(text: &str) -> usize {
-    text.split_once('.')
-        .map_or(0, |(_, fraction)| fraction.len())
+    text.split_once('.').map_or(0, |(_, fraction)| fraction.len())
 }
 
 /// `value` in 1/`scale`, written with exactly `places` digits after the point (those beyond are cut).

@@ -14,10 +14,7 @@ pub struct Fault {
 
 impl Fault {
     pub(crate) fn at(place: &str, why: Why) -> Self {
-        Self {
-            place: place.to_owned(),
-            why: Box::new(why),
-        }
+        Self { place: place.to_owned(), why: Box::new(why) }
     }
 }
 

@@ -25,11 +25,7 @@ struct Band {
 /// The highest position from the low end to the aim; else the lowest above it, flagged when it
 /// lies above the band.
 pub fn output_plan(profile: &Profile, rules: &Rules, threshold: Position) -> OutputPlan {
-    let band = band(
-        rules.output_rule,
-        profile.output_unit(),
-        profile.output_at(threshold),
-    );
+    let band = band(rules.output_rule, profile.output_unit(), profile.output_at(threshold));
     band.map_or(OutputPlan::Maximum, |band| inside(profile, &band))
 }
 
@@ -39,43 +35,28 @@ fn inside(profile: &Profile, band: &Band) -> OutputPlan {
     let Some(lowest) = dial.at_or_above(band.low.div_ceil(100)) else {
         return OutputPlan::Maximum;
     };
-    let aimed = dial
-        .at_or_below(band.aim / 100)
-        .filter(|&position| value(position) >= band.low);
+    let aimed = dial.at_or_below(band.aim / 100).filter(|&position| value(position) >= band.low);
     let position = aimed.unwrap_or(lowest);
-    OutputPlan::At {
-        position,
-        flagged: value(position) > band.high,
-    }
+    OutputPlan::At { position, flagged: value(position) > band.high }
+}
+
+/// An output of `set` is less than the rule asks on `threshold`.
+pub fn is_below_rule(profile: &Profile, rules: &Rules, set: Position, threshold: Position) -> bool {
+    let band = band(rules.output_rule, profile.output_unit(), profile.output_at(threshold));
+    band.is_some_and(|band| u64::from(profile.output_at(set)) * 100 < band.low)
 }
 
 /// `None` when the rule says nothing about this unit.
 fn band(rule: OutputRule, unit: OutputUnit, threshold: u32) -> Option<Band> {
     let threshold = u64::from(threshold);
-    let exactly = |value| Band {
-        low: value,
-        aim: value,
-        high: value,
-    };
+    let exactly = |value| Band { low: value, aim: value, high: value };
     match rule {
-        OutputRule::Band {
-            low_percent,
-            high_percent,
-            aim_percent,
-            floor_ua,
-        } => {
-            let floor = if unit == OutputUnit::MilliAmp {
-                (threshold + u64::from(floor_ua)) * 100
-            } else {
-                0
-            };
+        OutputRule::Band { low_percent, high_percent, aim_percent, floor_ua } => {
+            let floor =
+                if unit == OutputUnit::MilliAmp { (threshold + u64::from(floor_ua)) * 100 } else { 0 };
             let low = (threshold * u64::from(low_percent)).max(floor);
             let upper = |percent: u16| (threshold * u64::from(percent)).max(low);
-            Some(Band {
-                low,
-                aim: upper(aim_percent),
-                high: upper(high_percent),
-            })
+            Some(Band { low, aim: upper(aim_percent), high: upper(high_percent) })
         }
         OutputRule::Double => Some(exactly(threshold * 200)),
         OutputRule::DoublePlusOne if unit == OutputUnit::MilliAmp => {
@@ -93,26 +74,18 @@ pub fn output_stride_down(profile: &Profile, rules: &Rules, from: Position) -> O
     let next = from.checked_sub(1)?;
     let kept = 100_u64.saturating_sub(rules.capture_stride_percent.into());
     let reach = (u64::from(dial.value(from)) * kept).div_ceil(100);
-    Some(
-        dial.at_or_above(reach)
-            .map_or(next, |stride| stride.min(next)),
-    )
+    Some(dial.at_or_above(reach).map_or(next, |stride| stride.min(next)))
 }
 
 /// Nearest half the restore output from above.
 pub fn margin_position(profile: &Profile, restore_output: Position) -> Position {
     let half = u64::from(profile.output_at(restore_output)).div_ceil(2);
-    profile
-        .output
-        .positions
-        .at_or_above(half)
-        .unwrap_or(restore_output)
+    profile.output.positions.at_or_above(half).unwrap_or(restore_output)
 }
 
 /// How many times the threshold the output is, rounded down to a tenth: "3", "2.8".
 pub fn multiple_text(profile: &Profile, set: Position, threshold: Position) -> String {
-    let tenths =
-        u64::from(profile.output_at(set)) * 10 / u64::from(profile.output_at(threshold)).max(1);
+    let tenths = u64::from(profile.output_at(set)) * 10 / u64::from(profile.output_at(threshold)).max(1);
     match (tenths / 10, tenths % 10) {
         (whole, 0) => whole.to_string(),
         (whole, tenth) => format!("{whole}.{tenth}"),

@@ -50,16 +50,9 @@ pub fn mv_rule_position(
         .find(|&position| allows(profile, rules, chamber, threshold, position))
 }
 
-fn allows(
-    profile: &Profile,
-    rules: &Rules,
-    chamber: Chamber,
-    threshold: Position,
-    set: Position,
-) -> bool {
+fn allows(profile: &Profile, rules: &Rules, chamber: Chamber, threshold: Position, set: Position) -> bool {
     let number = profile.mv_at(set);
-    number >= rules.lowest_mv_uv(chamber)
-        && rules.sensing_rule.allows(number, profile.mv_at(threshold))
+    number >= rules.lowest_mv_uv(chamber) && rules.sensing_rule.allows(number, profile.mv_at(threshold))
 }
 
 /// The next number of the search up: at most the rule's stride above the present one, at least one
@@ -68,17 +61,10 @@ pub fn mv_stride_up(profile: &Profile, rules: &Rules, from: Position) -> Option<
     let dial = &profile.sensitivity.positions;
     let next = from.checked_add(1).filter(|&next| next <= dial.last())?;
     let reach = u64::from(dial.value(from)) * (100 + u64::from(rules.sensing_stride_percent)) / 100;
-    Some(
-        dial.at_or_below(reach)
-            .map_or(next, |stride| stride.max(next)),
-    )
+    Some(dial.at_or_below(reach).map_or(next, |stride| stride.max(next)))
 }
 
 /// The unit's starting number, or the nearest below it (sees more); the lowest when none is below.
 pub fn starting_mv(profile: &Profile, rules: &Rules, chamber: Chamber) -> Position {
-    profile
-        .sensitivity
-        .positions
-        .at_or_below(rules.starting_mv_uv(chamber).into())
-        .unwrap_or(0)
+    profile.sensitivity.positions.at_or_below(rules.starting_mv_uv(chamber).into()).unwrap_or(0)
 }

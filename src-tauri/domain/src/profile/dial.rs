@@ -20,10 +20,7 @@ pub(super) struct Mark {
 
 impl Mark {
     pub(super) fn new(value: u32, scale: u32, places: usize) -> Self {
-        Self {
-            value,
-            text: units::printed(value, scale, places),
-        }
+        Self { value, text: units::printed(value, scale, places) }
     }
 }
 
@@ -48,20 +45,14 @@ impl Positions {
 
     /// The highest position whose value is at or below `value`.
     pub fn at_or_below(&self, value: u64) -> Option<Position> {
-        let above = self
-            .marks
-            .partition_point(|mark| u64::from(mark.value) <= value);
+        let above = self.marks.partition_point(|mark| u64::from(mark.value) <= value);
         Position::try_from(above.checked_sub(1)?).ok()
     }
 
     /// The lowest position whose value is at or above `value`.
     pub fn at_or_above(&self, value: u64) -> Option<Position> {
-        let first = self
-            .marks
-            .partition_point(|mark| u64::from(mark.value) < value);
-        (first < self.marks.len())
-            .then(|| Position::try_from(first).ok())
-            .flatten()
+        let first = self.marks.partition_point(|mark| u64::from(mark.value) < value);
+        (first < self.marks.len()).then(|| Position::try_from(first).ok()).flatten()
     }
 
     fn mark(&self, position: Position) -> Option<&Mark> {

@@ -3,9 +3,7 @@
 use serde_json::{Value, json};
 
 use super::dial::{Mark, Positions};
-use super::{
-    AsynchronousBy, Control, OutputDial, Profile, ProfileFault, RateDial, SensitivityDial,
-};
+use super::{AsynchronousBy, Control, OutputDial, Profile, ProfileFault, RateDial, SensitivityDial};
 use super::{MOST_OUTPUT, MOST_RATE, MOST_SENSITIVITY};
 use crate::document::{Node, Why};
 use crate::nbg::{CheckMode, Code};
@@ -42,16 +40,11 @@ pub(super) fn read(value: &Value) -> Result<Profile, ProfileFault> {
         name: root.field("name")?.text()?.to_owned(),
         example: root.field("example")?.yes()?,
         control: root.field("control")?.one_of(&CONTROLS)?,
-        rate: RateDial {
-            positions: positions(&root.field("rate_per_min")?, 1, MOST_RATE)?,
-        },
+        rate: RateDial { positions: positions(&root.field("rate_per_min")?, 1, MOST_RATE)? },
         output: output(&root.field("output")?)?,
         sensitivity: sensitivity(&root.field("sensitivity_mV")?)?,
         pulse_width_us: positive(&root.field("pulse_width_us")?)?,
-        auto_lock_s: root
-            .maybe("auto_lock_s")?
-            .map(|node| lock_seconds(&node))
-            .transpose()?,
+        auto_lock_s: root.maybe("auto_lock_s")?.map(|node| lock_seconds(&node)).transpose()?,
         modes: modes(&root.field("modes")?)?,
     };
     agree(&root, &profile)?;
@@ -61,10 +54,7 @@ pub(super) fn read(value: &Value) -> Result<Profile, ProfileFault> {
 fn output(node: &Node<'_>) -> Result<OutputDial, ProfileFault> {
     node.only(&["unit", "positions"])?;
     let unit = node.field("unit")?.one_of(&UNITS)?;
-    Ok(OutputDial {
-        unit,
-        positions: positions(&node.field("positions")?, unit.scale(), MOST_OUTPUT)?,
-    })
+    Ok(OutputDial { unit, positions: positions(&node.field("positions")?, unit.scale(), MOST_OUTPUT)? })
 }
 
 fn sensitivity(node: &Node<'_>) -> Result<SensitivityDial, ProfileFault> {
@@ -77,31 +67,22 @@ fn sensitivity(node: &Node<'_>) -> Result<SensitivityDial, ProfileFault> {
 
 fn positive(node: &Node<'_>) -> Result<u32, ProfileFault> {
     let number = node.whole()?;
-    if number == 0 {
-        Err(node.fault(Why::NotPositive {
-            found: "0".to_owned(),
-        }))
-    } else {
-        Ok(number)
-    }
+    if number == 0 { Err(node.fault(Why::NotPositive { found: "0".to_owned() })) } else { Ok(number) }
 }
 
 /// Up to an hour.
 fn lock_seconds(node: &Node<'_>) -> Result<u16, ProfileFault> {
     let seconds = positive(node)?;
-    u16::try_from(seconds)
-        .ok()
-        .filter(|&s| s <= 3_600)
-        .ok_or_else(|| {
-            let (least, greatest) = ("1".to_owned(), "3600".to_owned());
-            node.fault(Why::OutOfRange {
-                found: seconds.to_string(),
-                least,
-                greatest,
-                unit: "s".to_owned(),
-                source: String::new(),
-            })
+    u16::try_from(seconds).ok().filter(|&s| s <= 3_600).ok_or_else(|| {
+        let (least, greatest) = ("1".to_owned(), "3600".to_owned());
+        node.fault(Why::OutOfRange {
+            found: seconds.to_string(),
+            least,
+            greatest,
+            unit: "s".to_owned(),
+            source: String::new(),
         })
+    })
 }
 
 fn modes(node: &Node<'_>) -> Result<Vec<Code>, ProfileFault> {
@@ -112,22 +93,13 @@ fn modes(node: &Node<'_>) -> Result<Vec<Code>, ProfileFault> {
 
 fn mode(node: &Node<'_>) -> Result<Code, ProfileFault> {
     let text = node.text()?;
-    Code::decode(text).map_err(|why| {
-        node.fault(Why::NotAMode {
-            found: text.to_owned(),
-            why,
-        })
-    })
+    Code::decode(text).map_err(|why| node.fault(Why::NotAMode { found: text.to_owned(), why }))
 }
 
 /// A box that can be made asynchronous lists such a mode, and the other way round.
 fn agree(root: &Node<'_>, profile: &Profile) -> Result<(), ProfileFault> {
-    let asynchronous = |wire| {
-        profile
-            .modes
-            .iter()
-            .any(|code| code.for_check(wire) == CheckMode::Asynchronous)
-    };
+    let asynchronous =
+        |wire| profile.modes.iter().any(|code| code.for_check(wire) == CheckMode::Asynchronous);
     let listed = asynchronous(Chamber::Atrium) || asynchronous(Chamber::Ventricle);
     if listed == (profile.asynchronous() != AsynchronousBy::None) {
         return Ok(());
@@ -141,11 +113,7 @@ fn positions(node: &Node<'_>, scale: u32, most: usize) -> Result<Positions, Prof
     let mut marks: Vec<Mark> = Vec::new();
     for item in node.items()? {
         let room = most.saturating_sub(marks.len());
-        for mark in if item.is_text() {
-            vec![single(&item, scale)?]
-        } else {
-            span(&item, scale, room)?
-        } {
+        for mark in if item.is_text() { vec![single(&item, scale)?] } else { span(&item, scale, room)? } {
             rises(&item, marks.last(), &mark)?;
             marks.push(mark);
         }
@@ -156,35 +124,23 @@ fn positions(node: &Node<'_>, scale: u32, most: usize) -> Result<Positions, Prof
 }
 
 fn count(node: &Node<'_>, found: usize, most: usize) -> Result<(), ProfileFault> {
-    if (1..=most).contains(&found) {
-        Ok(())
-    } else {
-        Err(node.fault(Why::Count {
-            found,
-            least: 1,
-            most,
-        }))
-    }
+    if (1..=most).contains(&found) { Ok(()) } else { Err(node.fault(Why::Count { found, least: 1, most })) }
 }
 
 fn rises(node: &Node<'_>, before: Option<&Mark>, mark: &Mark) -> Result<(), ProfileFault> {
     let found = mark.text.clone();
     match before {
         Some(last) if last.value == mark.value => Err(node.fault(Why::Duplicate { found })),
-        Some(last) if last.value > mark.value => Err(node.fault(Why::Unsorted {
-            found,
-            after: last.text.clone(),
-        })),
+        Some(last) if last.value > mark.value => {
+            Err(node.fault(Why::Unsorted { found, after: last.text.clone() }))
+        }
         _ => Ok(()),
     }
 }
 
 fn single(node: &Node<'_>, scale: u32) -> Result<Mark, ProfileFault> {
     let text = node.text()?;
-    Ok(Mark {
-        value: value(node, scale)?,
-        text: text.to_owned(),
-    })
+    Ok(Mark { value: value(node, scale)?, text: text.to_owned() })
 }
 
 /// The value of a figure as printed: a leading zero before the point, never before a digit.
@@ -197,23 +153,13 @@ fn value(node: &Node<'_>, scale: u32) -> Result<u32, ProfileFault> {
     let plain = !text.starts_with('0') || text.starts_with("0.");
     let value = units::scaled(text, scale).filter(|_| plain);
     let value = value.ok_or_else(|| node.fault(Why::NotAsPrinted { found: found() }))?;
-    if value <= GREATEST * scale {
-        Ok(value)
-    } else {
-        Err(beyond(node, text, scale))
-    }
+    if value <= GREATEST * scale { Ok(value) } else { Err(beyond(node, text, scale)) }
 }
 
 fn beyond(node: &Node<'_>, found: &str, scale: u32) -> ProfileFault {
     let (least, greatest) = (units::shortest(1, scale), GREATEST.to_string());
     let (unit, source) = (String::new(), String::new());
-    node.fault(Why::OutOfRange {
-        found: found.to_owned(),
-        least,
-        greatest,
-        unit,
-        source,
-    })
+    node.fault(Why::OutOfRange { found: found.to_owned(), least, greatest, unit, source })
 }
 
 /// `from`, `from + step` … `to`, all printed with the decimals of `from`. Stops one beyond `room`,
@@ -221,21 +167,14 @@ fn beyond(node: &Node<'_>, found: &str, scale: u32) -> ProfileFault {
 fn span(node: &Node<'_>, scale: u32, room: usize) -> Result<Vec<Mark>, ProfileFault> {
     node.only(&["from", "to", "step"])?;
     let [from, to, step] = [node.field("from")?, node.field("to")?, node.field("step")?];
-    let [low, high, by] = [
-        value(&from, scale)?,
-        value(&to, scale)?,
-        value(&step, scale)?,
-    ];
+    let [low, high, by] = [value(&from, scale)?, value(&to, scale)?, value(&step, scale)?];
     let places = units::decimals(from.text()?);
     if high <= low || (high - low) % by != 0 || units::decimals(step.text()?) > places {
         let [from, to, step] = [from.text()?, to.text()?, step.text()?].map(str::to_owned);
         return Err(node.fault(Why::SpanMissesEnd { from, to, step }));
     }
     let values = (low..=high).step_by(usize::try_from(by).unwrap_or(usize::MAX));
-    Ok(values
-        .take(room + 1)
-        .map(|value| Mark::new(value, scale, places))
-        .collect())
+    Ok(values.take(room + 1).map(|value| Mark::new(value, scale, places)).collect())
 }
 
 pub(super) fn write(profile: &Profile) -> Value {
@@ -257,16 +196,9 @@ pub(super) fn write(profile: &Profile) -> Value {
 }
 
 fn printed(positions: &Positions) -> Vec<&str> {
-    positions
-        .marks
-        .iter()
-        .map(|mark| mark.text.as_str())
-        .collect()
+    positions.marks.iter().map(|mark| mark.text.as_str()).collect()
 }
 
 fn name_of<T: PartialEq>(names: &[(&'static str, T)], value: T) -> &'static str {
-    names
-        .iter()
-        .find(|(_, named)| *named == value)
-        .map_or("", |(name, _)| name)
+    names.iter().find(|(_, named)| *named == value).map_or("", |(name, _)| name)
 }

@@ -15,17 +15,10 @@ macro_rules! embedded {
     };
 }
 
-const FILES: [Shipped; 4] = embedded![
-    "fine-current.json",
-    "coarse-current.json",
-    "mixed-current.json",
-    "volts.json"
-];
+const FILES: [Shipped; 4] =
+    embedded!["fine-current.json", "coarse-current.json", "mixed-current.json", "volts.json"];
 
 /// In the order in which they are offered.
 pub fn shipped() -> Result<Vec<Profile>, (&'static str, ProfileFault)> {
-    FILES
-        .iter()
-        .map(|file| Profile::from_json(file.text).map_err(|fault| (file.file, fault)))
-        .collect()
+    FILES.iter().map(|file| Profile::from_json(file.text).map_err(|fault| (file.file, fault))).collect()
 }

@@ -24,11 +24,7 @@ impl Approval {
             on: date(&on)?,
             review: date(&review)?,
         };
-        if approval.review > approval.on {
-            Ok(approval)
-        } else {
-            Err(review_too_early(&review, approval.on))
-        }
+        if approval.review > approval.on { Ok(approval) } else { Err(review_too_early(&review, approval.on)) }
     }
 
     pub(super) fn write(&self) -> Value {
@@ -43,22 +39,12 @@ impl Approval {
 
 fn review_too_early(review: &Node<'_>, on: NaiveDate) -> RulesFault {
     let found = review.text().unwrap_or_default().to_owned();
-    review.fault(Why::BelowOther {
-        found,
-        other: "approval.on".to_owned(),
-        least: on.to_string(),
-    })
+    review.fault(Why::BelowOther { found, other: "approval.on".to_owned(), least: on.to_string() })
 }
 
 /// "2026-11-24" and no other form.
 fn date(node: &Node<'_>) -> Result<NaiveDate, RulesFault> {
     let text = node.text()?;
-    let date = NaiveDate::parse_from_str(text, "%Y-%m-%d")
-        .ok()
-        .filter(|date| date.to_string() == text);
-    date.ok_or_else(|| {
-        node.fault(Why::NotADate {
-            found: text.to_owned(),
-        })
-    })
+    let date = NaiveDate::parse_from_str(text, "%Y-%m-%d").ok().filter(|date| date.to_string() == text);
+    date.ok_or_else(|| node.fault(Why::NotADate { found: text.to_owned() }))
 }

@@ -35,26 +35,19 @@ pub(super) fn read(value: &Value) -> Result<Rules, RulesFault> {
 
 fn read_approval(root: &Node<'_>, rules: &mut Rules) -> Result<(), RulesFault> {
     rules.example = root.field("example")?.yes()?;
-    rules.approval = root
-        .maybe("approval")?
-        .map(|node| Approval::read(&node))
-        .transpose()?;
+    rules.approval = root.maybe("approval")?.map(|node| Approval::read(&node)).transpose()?;
     if rules.example == rules.approval.is_none() {
         return Ok(());
     }
-    Err(root.field("example")?.fault(Why::Contradicts {
-        other: "approval".to_owned(),
-    }))
+    Err(root.field("example")?.fault(Why::Contradicts { other: "approval".to_owned() }))
 }
 
 fn read_choices(root: &Node<'_>, rules: &mut Rules) -> Result<(), RulesFault> {
     let names = SensingRule::ALL.map(|rule| (rule.name(), rule));
     rules.sensing_rule = root.field("sensing_rule")?.one_of(&names)?;
     rules.output_rule = read_output_rule(&root.field("output_rule")?)?;
-    rules.band_below_double_by = root
-        .maybe("band_below_double_by")?
-        .map(|node| node.text().map(str::to_owned))
-        .transpose()?;
+    rules.band_below_double_by =
+        root.maybe("band_below_double_by")?.map(|node| node.text().map(str::to_owned)).transpose()?;
     rules.going_up = root.field("going_up")?.yes()?;
     rules.margin_check = root.field("margin_check")?.yes()?;
     rules.half_rate_in_sensing = root.field("half_rate_in_sensing")?.yes()?;
@@ -63,14 +56,8 @@ fn read_choices(root: &Node<'_>, rules: &mut Rules) -> Result<(), RulesFault> {
 
 fn read_output_rule(node: &Node<'_>) -> Result<OutputRule, RulesFault> {
     node.only(&["name", "low", "high", "aim", "floor_mA"])?;
-    let all = [
-        OutputRule::EXAMPLE,
-        OutputRule::Double,
-        OutputRule::DoublePlusOne,
-    ];
-    let rule = node
-        .field("name")?
-        .one_of(&all.map(|rule| (rule.name(), rule)))?;
+    let all = [OutputRule::EXAMPLE, OutputRule::Double, OutputRule::DoublePlusOne];
+    let rule = node.field("name")?.one_of(&all.map(|rule| (rule.name(), rule)))?;
     if rule == OutputRule::EXAMPLE {
         return read_band(node);
     }
@@ -92,18 +79,9 @@ fn read_band(node: &Node<'_>) -> Result<OutputRule, RulesFault> {
     }
     if !(low_percent..=high_percent).contains(&aim_percent) {
         let place = aim.unwrap_or_else(|| node.clone());
-        return Err(place.fault(Why::AimOutsideBand {
-            aim: text(aim_percent),
-            low,
-            high,
-        }));
+        return Err(place.fault(Why::AimOutsideBand { aim: text(aim_percent), low, high }));
     }
-    Ok(OutputRule::Band {
-        low_percent,
-        high_percent,
-        aim_percent,
-        floor_ua,
-    })
+    Ok(OutputRule::Band { low_percent, high_percent, aim_percent, floor_ua })
 }
 
 /// "2.5" times, in percent, from `least` to 3 times.
@@ -113,39 +91,21 @@ fn multiple(node: &Node<'_>, least: u16) -> Result<u16, RulesFault> {
         return Ok(found);
     }
     let bounds = [u32::from(least), 300].map(|bound| units::shortest(bound, 100));
-    Err(out_of_range(
-        node,
-        node.text()?.to_owned(),
-        bounds,
-        "×",
-        OutputRule::WIDE.source(),
-    ))
+    Err(out_of_range(node, node.text()?.to_owned(), bounds, "×", OutputRule::WIDE.source()))
 }
 
 fn percent(node: &Node<'_>) -> Result<u16, RulesFault> {
     let text = node.text()?;
     let percent = units::scaled(text, 100).and_then(|percent| u16::try_from(percent).ok());
-    percent.ok_or_else(|| {
-        node.fault(Why::NotAsPrinted {
-            found: text.to_owned(),
-        })
-    })
+    percent.ok_or_else(|| node.fault(Why::NotAsPrinted { found: text.to_owned() }))
 }
 
 fn floor(node: &Node<'_>) -> Result<u32, RulesFault> {
     let text = node.text()?;
-    units::scaled(text, MICRO_PER_MILLI)
-        .filter(|&ua| ua <= MICRO_PER_MILLI)
-        .ok_or_else(|| {
-            let bounds = ["0", "1"].map(str::to_owned);
-            out_of_range(
-                node,
-                text.to_owned(),
-                bounds,
-                "mA",
-                OutputRule::DoublePlusOne.source(),
-            )
-        })
+    units::scaled(text, MICRO_PER_MILLI).filter(|&ua| ua <= MICRO_PER_MILLI).ok_or_else(|| {
+        let bounds = ["0", "1"].map(str::to_owned);
+        out_of_range(node, text.to_owned(), bounds, "mA", OutputRule::DoublePlusOne.source())
+    })
 }
 
 fn read_number(node: &Node<'_>, number: &NumberRule) -> Result<u32, RulesFault> {
@@ -188,9 +148,7 @@ fn agree(root: &Node<'_>, rules: &Rules) -> Result<(), RulesFault> {
     not_below(root, rules, "beats_confirm", "beats_threshold")?;
     if rules.output_rule.begins_below_double() && rules.band_below_double_by.is_none() {
         let low = root.field("output_rule")?.field("low")?;
-        return Err(low.fault(Why::BelowDoubleUnapproved {
-            low: low.text()?.to_owned(),
-        }));
+        return Err(low.fault(Why::BelowDoubleUnapproved { low: low.text()?.to_owned() }));
     }
     Ok(())
 }
@@ -203,11 +161,7 @@ fn not_below(root: &Node<'_>, rules: &Rules, name: &str, other: &str) -> Result<
         return Ok(());
     }
     let [found, least] = [found, least].map(|value| number.unit.text(value));
-    Err(root.field(name)?.fault(Why::BelowOther {
-        found,
-        other: other.to_owned(),
-        least,
-    }))
+    Err(root.field(name)?.fault(Why::BelowOther { found, other: other.to_owned(), least }))
 }
 
 pub(super) fn write(rules: &Rules) -> Value {
@@ -215,10 +169,7 @@ pub(super) fn write(rules: &Rules) -> Value {
     let mut put = |name: &str, value: Value| map.insert(name.to_owned(), value);
     put("id", json!(rules.id));
     put("example", json!(rules.example));
-    put(
-        "approval",
-        rules.approval.as_ref().map_or(Value::Null, Approval::write),
-    );
+    put("approval", rules.approval.as_ref().map_or(Value::Null, Approval::write));
     put("sensing_rule", json!(rules.sensing_rule.name()));
     put("output_rule", write_output_rule(rules.output_rule));
     put("band_below_double_by", json!(rules.band_below_double_by));
@@ -232,24 +183,13 @@ pub(super) fn write(rules: &Rules) -> Value {
 }
 
 fn write_number(number: &NumberRule, value: u32) -> Value {
-    if number.unit == NumberUnit::MilliVolt {
-        json!(number.unit.text(value))
-    } else {
-        json!(value)
-    }
+    if number.unit == NumberUnit::MilliVolt { json!(number.unit.text(value)) } else { json!(value) }
 }
 
 fn write_output_rule(rule: OutputRule) -> Value {
-    let OutputRule::Band {
-        low_percent,
-        high_percent,
-        aim_percent,
-        floor_ua,
-    } = rule
-    else {
+    let OutputRule::Band { low_percent, high_percent, aim_percent, floor_ua } = rule else {
         return json!({ "name": rule.name() });
     };
-    let [low, high, aim] =
-        [low_percent, high_percent, aim_percent].map(|p| units::shortest(p.into(), 100));
+    let [low, high, aim] = [low_percent, high_percent, aim_percent].map(|p| units::shortest(p.into(), 100));
     json!({ "name": rule.name(), "low": low, "high": high, "aim": aim, "floor_mA": units::shortest(floor_ua, MICRO_PER_MILLI) })
 }

@@ -31,12 +31,7 @@ pub enum OutputRule {
 }
 
 impl SensingRule {
-    pub const ALL: [Self; 4] = [
-        Self::BelowHalf,
-        Self::Half,
-        Self::HalfLessOne,
-        Self::OneThird,
-    ];
+    pub const ALL: [Self; 4] = [Self::BelowHalf, Self::Half, Self::HalfLessOne, Self::OneThird];
 
     /// The name in a rule file.
     pub fn name(self) -> &'static str {
@@ -71,20 +66,11 @@ impl SensingRule {
 
 impl OutputRule {
     /// 2 to 3 times, the highest position inside, at least 1 mA above the threshold.
-    pub const EXAMPLE: Self = Self::Band {
-        low_percent: 200,
-        high_percent: 300,
-        aim_percent: 300,
-        floor_ua: 1_000,
-    };
+    pub const EXAMPLE: Self =
+        Self::Band { low_percent: 200, high_percent: 300, aim_percent: 300, floor_ua: 1_000 };
 
     /// 1.5 to 3 times: needs a clinician's name.
-    pub const WIDE: Self = Self::Band {
-        low_percent: 150,
-        high_percent: 300,
-        aim_percent: 300,
-        floor_ua: 0,
-    };
+    pub const WIDE: Self = Self::Band { low_percent: 150, high_percent: 300, aim_percent: 300, floor_ua: 0 };
 
     /// The name in a rule file.
     pub fn name(self) -> &'static str {

@@ -63,9 +63,7 @@ impl NumberUnit {
 impl NumberRule {
     /// By its name in a file or in `Rules`.
     pub fn named(name: &str) -> Option<&'static NumberRule> {
-        NUMBERS
-            .iter()
-            .find(|number| number.name == name || number.field == name)
+        NUMBERS.iter().find(|number| number.name == name || number.field == name)
     }
 
     pub fn load(&self, rules: &Rules) -> u32 {

@@ -24,22 +24,10 @@ pub struct Source {
 
 impl Source {
     pub(super) const fn read(keys: &'static str) -> Self {
-        Self {
-            keys,
-            status: Status::Read,
-        }
+        Self { keys, status: Status::Read }
     }
 
-    pub(super) const PRACTICE: Self = Self {
-        keys: "",
-        status: Status::Practice,
-    };
-    pub(super) const MEMORY: Self = Self {
-        keys: "",
-        status: Status::Memory,
-    };
-    pub(super) const ARITHMETIC: Self = Self {
-        keys: "RULE3",
-        status: Status::Calculated,
-    };
+    pub(super) const PRACTICE: Self = Self { keys: "", status: Status::Practice };
+    pub(super) const MEMORY: Self = Self { keys: "", status: Status::Memory };
+    pub(super) const ARITHMETIC: Self = Self { keys: "RULE3", status: Status::Calculated };
 }

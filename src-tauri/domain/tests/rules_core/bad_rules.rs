@@ -47,6 +47,14 @@ fn a_band_that_is_reversed_or_misses_its_aim() {
     }
 }
 
+#[test]
+fn a_band_of_one_multiple_is_allowed() {
+    let rule = json!({ "name": "band", "low": "2.5", "high": "2.5", "floor_mA": "0.5" });
+    let rules = changed(|file| file["output_rule"] = rule).unwrap();
+    let band = OutputRule::Band { low_percent: 250, high_percent: 250, aim_percent: 250, floor_ua: 500 };
+    assert_eq!(rules.output_rule, band);
+}
+
 /// CTS (V): 1.5 to 3 times is the widest band a source names; ACCCN (V): 1 mA added.
 #[test]
 fn a_band_no_source_supports() {

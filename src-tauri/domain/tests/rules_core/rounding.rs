@@ -4,9 +4,9 @@ use domain::plan::{
     OutputPlan, margin_position, multiple_text, mv_plan, mv_rule_position, output_plan, starting_mv,
 };
 use domain::profile::Profile;
-use domain::rules::{Chamber, Rules, SensingRule};
+use domain::rules::{Chamber, OutputRule, Rules, SensingRule};
 
-use crate::made::{every_shipped, output_rules, with_output_rule, with_sensing_rule};
+use crate::made::{every_shipped, output_rules, with_output_rule, with_outputs, with_sensing_rule};
 use crate::oracle::{self, Fraction};
 
 const CHAMBERS: [Chamber; 2] = [Chamber::Atrium, Chamber::Ventricle];
@@ -144,6 +144,16 @@ fn the_starting_number_is_the_units_or_the_next_below() {
         let expected = oracle::numbers(profile).iter().rposition(|v| *v <= wanted).unwrap_or(0);
         assert_eq!(usize::from(starting_mv(profile, &rules, chamber)), expected, "{}", profile.id);
     }
+}
+
+/// 1.5 times 0.101 mA is 0.1515 mA, and half of 0.303 mA too: 0.151 is below both.
+#[test]
+fn a_fraction_of_a_microampere_is_rounded_to_the_safe_side() {
+    let rule = OutputRule::Band { low_percent: 150, high_percent: 200, aim_percent: 150, floor_ua: 0 };
+    let profile = with_outputs("mA", &["0.101", "0.151", "0.200", "0.303"]);
+    let plan = output_plan(&profile, &with_output_rule(rule), 0);
+    assert_eq!(plan, OutputPlan::At { position: 2, flagged: false });
+    assert_eq!(margin_position(&profile, 3), 2);
 }
 
 fn lowest(rules: &Rules, chamber: Chamber) -> Fraction {
