@@ -6,6 +6,7 @@ mod session;
 mod typed;
 
 pub use check::{far_from_last, setup, with_setup};
+pub use beds::LABEL_MOST;
 pub use typed::ASYNCHRONOUS_VALUE;
 
 use crate::check::answer::Answer;

@@ -200,12 +200,19 @@ says! {
     NothingTyped { field: Box<Say> }, NameNeeded, NotTaken, JournalFault, TooLong { most: u32 },
     BedExists { label: String }, EndCheckFirst, OtherWireOpen,
 
+    // ---- the record on the tablet
+    RecordInUse, RecordHeld, RecordDiskFull, RecordRoomShort, RecordReadOnly, RecordNoFolder { why: String },
+    RecordMissing, RecordNotOurs, RecordNewer { found: String, known: String },
+    RecordUnknownVersion { found: String }, RecordAltered { what: String }, RecordBroken { entry: String },
+    RecordShortened { had: String, has: String }, RecordDamaged, RecordNotStarted { why: String },
+
     // ---- beds, wires, results, history, code, settings
     BedLabelField, ChamberField, KindField, PolarityField, GeneratorField,
     CautionLocalRules,
     WelcomeTitle, WelcomeIs, WelcomeIsNot, WelcomeNoTalk, WelcomeExample, WelcomeDone,
     PacingChecks, BedsEmpty, AddBed, OpenBed, AllBeds, Back,
     Settings, DueNow, DueAt { time: String }, LateMinutes { minutes: u32 }, LateHours { hours: u32 },
+    SpokenBed { title: Box<Say>, due: Box<Say> },
     DialsNotReadSince { time: String }, CheckLeftOpen { time: String }, NoCheckYet, NoWireYet,
     WireSummary { wire: Box<Say>, output: Box<Say>, sensing: Box<Say> },
     WireNotChecked { wire: Box<Say> }, WireCheckOpen { wire: Box<Say> },

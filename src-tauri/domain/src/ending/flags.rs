@@ -1,0 +1,97 @@
+//! Which flags a check raises: from what was marked in it, from its plan, and from the record before.
+
+use crate::check::facts::{Facts, Found, Marks, NONE, Why};
+use crate::check::setup::Setup;
+use crate::check::target::{number_by_rule, output_by_rule};
+use crate::flags::Flag;
+use crate::plan::{MvPlan, OutputPlan, is_below_rule};
+use crate::record::Record;
+
+/// Most urgent first, each once.
+pub fn flags(setup: &Setup<'_>, record: &Record, facts: &Facts, history: &[Record]) -> Vec<Flag> {
+    let mut flags = marked(facts);
+    flags.extend(planned(setup, facts));
+    flags.extend(found_margin(setup, record, facts));
+    flags.extend(doubled(record, history));
+    flags.extend(half_signal_gone(record, history));
+    flags.extend((!record.read).then_some(Flag::NotRead));
+    flags.sort();
+    flags.dedup();
+    flags
+}
+
+fn marked(facts: &Facts) -> Vec<Flag> {
+    [
+        (Marks::STILL_BLIND, Flag::StillBlind),
+        (Marks::WRONG_CHAMBER, Flag::WrongChamber),
+        (Marks::NO_BEATS, Flag::NoBeats),
+        (Marks::SHOCK, Flag::Shock),
+        (Marks::FOUND_DID_NOT_CAPTURE, Flag::FoundDidNotCapture),
+        (Marks::DID_NOT_SEE_AS_FOUND, Flag::DidNotSeeAsFound),
+        (Marks::BLOCK_FROM_RATE, Flag::BlockFromRate),
+        (Marks::PAUSES, Flag::Pauses),
+        (Marks::EXTRA_BEAT_UNMARKED, Flag::ExtraBeatUnmarked),
+        (Marks::FOUND_ASYNCHRONOUS, Flag::FoundAsynchronous),
+        (Marks::NOT_TOLERATED, Flag::NotTolerated),
+        (Marks::SPIKE_AT_MINIMUM_MADE_A_BEAT, Flag::SpikeAtMinimumMadeABeat),
+        (Marks::AWAY, Flag::Away),
+        (Marks::SLIP, Flag::Slip),
+    ]
+    .into_iter()
+    .filter_map(|(mark, flag)| facts.marks.has(mark).then_some(flag))
+    .collect()
+}
+
+/// Where the unit's rule on this check's thresholds has no position, or none inside the band.
+fn planned(setup: &Setup<'_>, facts: &Facts) -> Vec<Flag> {
+    let lost_at_maximum = facts.lost != NONE && facts.lost >= setup.maximum();
+    let no_capture = lost_at_maximum || facts.why_capture == Why::NoCaptureAtMaximum;
+    let no_position = matches!(
+        output_by_rule(setup, facts),
+        Some(OutputPlan::Maximum | OutputPlan::At { flagged: true, .. })
+    );
+    let refused = matches!(number_by_rule(setup, facts), Some(MvPlan::Refused));
+    [
+        (no_capture, Flag::NoCaptureAtMaximum),
+        (no_position, Flag::NoRuleSatisfied),
+        (refused, Flag::NumberRefused),
+    ]
+    .into_iter()
+    .filter_map(|(raised, flag)| raised.then_some(flag))
+    .collect()
+}
+
+/// A near miss, said plainly: the output as found was less than the rule asks on today's threshold.
+fn found_margin(setup: &Setup<'_>, record: &Record, facts: &Facts) -> Option<Flag> {
+    let multiple = record.found_multiple.clone()?;
+    let below = is_below_rule(setup.profile, setup.rules, facts.found.output, facts.capture_at);
+    below.then_some(Flag::FoundMarginBelowRule { multiple })
+}
+
+/// At least twice the last threshold it compares with. "At most" says nothing of how low it was.
+fn doubled(record: &Record, history: &[Record]) -> Option<Flag> {
+    let measured = matches!(record.capture, Found::Exact | Found::Bracket);
+    let last = history.iter().rev().find(|earlier| record.compares_with(earlier)).filter(|_| measured)?;
+    let (was, is) = (last.capture_micro?, record.capture_micro?);
+    (is >= was.saturating_mul(2)).then(|| Flag::Doubled {
+        was: last.capture_text.clone().unwrap_or_default(),
+        is: record.capture_text.clone().unwrap_or_default(),
+    })
+}
+
+/// Half of the last signal is no longer seen (EGM33: half of the first signal exceeded the later mean).
+fn half_signal_gone(record: &Record, history: &[Record]) -> Option<Flag> {
+    let last = history.iter().rev().find(|earlier| earlier.signal_uv().is_some())?;
+    let was = last.signal_uv()?;
+    let is = match record.sensing {
+        Found::Exact => record.sensing_uv?,
+        Found::SeenAtNone => 0,
+        Found::Nothing | Found::AtLeast | Found::AtMost | Found::Bracket | Found::SeenWhereItStood => {
+            return None;
+        }
+    };
+    (is.saturating_mul(2) < was).then(|| Flag::HalfSignalGone {
+        was: last.sensing_text.clone().unwrap_or_default(),
+        is: record.sensing_text.clone().unwrap_or_else(|| "0".to_owned()),
+    })
+}

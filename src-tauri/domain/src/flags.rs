@@ -1,0 +1,60 @@
+//! Flags: one line each, ranked, with the act asked for.
+
+use serde::{Deserialize, Serialize};
+
+use crate::say::Say;
+
+/// Ranked by how soon somebody must act: earlier variants come first.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+pub enum Flag {
+    NoCaptureAtMaximum,
+    NoRuleSatisfied,
+    StillBlind,
+    WrongChamber,
+    NoBeats,
+    Shock,
+    FoundDidNotCapture,
+    DidNotSeeAsFound,
+    NumberRefused,
+    FoundMarginBelowRule { multiple: String },
+    BlockFromRate,
+    Pauses,
+    ExtraBeatUnmarked,
+    Doubled { was: String, is: String },
+    HalfSignalGone { was: String, is: String },
+    FoundAsynchronous,
+    NotTolerated,
+    SpikeAtMinimumMadeABeat,
+    NotRead,
+    Away,
+    Slip,
+}
+
+impl Flag {
+    /// The line, with the act asked for.
+    pub fn say(&self) -> Say {
+        match self.clone() {
+            Flag::NoCaptureAtMaximum => Say::FlagNoCaptureAtMaximum,
+            Flag::NoRuleSatisfied => Say::FlagNoRuleSatisfied,
+            Flag::StillBlind => Say::FlagStillBlind,
+            Flag::WrongChamber => Say::FlagWrongChamber,
+            Flag::NoBeats => Say::FlagNoBeats,
+            Flag::Shock => Say::FlagShock,
+            Flag::FoundDidNotCapture => Say::FlagFoundDidNotCapture,
+            Flag::DidNotSeeAsFound => Say::FlagDidNotSeeAsFound,
+            Flag::NumberRefused => Say::FlagNumberRefused,
+            Flag::FoundMarginBelowRule { multiple } => Say::FlagFoundMarginBelowRule { multiple },
+            Flag::BlockFromRate => Say::FlagBlockFromRate,
+            Flag::Pauses => Say::FlagPauses,
+            Flag::ExtraBeatUnmarked => Say::FlagExtraBeatUnmarked,
+            Flag::Doubled { was, is } => Say::FlagDoubled { was, is },
+            Flag::HalfSignalGone { was, is } => Say::FlagHalfSignalGone { was, is },
+            Flag::FoundAsynchronous => Say::FlagFoundAsynchronous,
+            Flag::NotTolerated => Say::FlagNotTolerated,
+            Flag::SpikeAtMinimumMadeABeat => Say::FlagSpikeAtMinimum,
+            Flag::NotRead => Say::FlagNotRead,
+            Flag::Away => Say::FlagAway,
+            Flag::Slip => Say::FlagSlip,
+        }
+    }
+}

@@ -1,0 +1,147 @@
+//! The lines of a handover code: one fact a line, with units and times, in one frozen wording that
+//! does not follow the tablet's language. No name, no record number.
+
+use crate::check::facts::{Found, Own};
+use crate::moment::{Moment, clock_text, date_text};
+use crate::record::{Direction, Record};
+use crate::rules::Chamber;
+use crate::state::State;
+use crate::state::bed::{Polarity, Wire, WireKind};
+use crate::units::{MICRO_PER_MILLI, shortest};
+
+/// One line; `label: value` in the code.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct HandoverLine {
+    pub label: &'static str,
+    pub value: String,
+}
+
+impl HandoverLine {
+    fn new(label: &'static str, value: impl Into<String>) -> HandoverLine {
+        HandoverLine { label, value: value.into() }
+    }
+
+    pub fn text(&self) -> String {
+        format!("{}: {}", self.label, self.value)
+    }
+}
+
+/// What the code holds: the lines, one below the other.
+pub fn text_of(lines: &[HandoverLine]) -> String {
+    lines.iter().map(HandoverLine::text).collect::<Vec<_>>().join("\n")
+}
+
+/// The newest record of the wire as lines; none before its first check.
+pub fn handover_lines(state: &State, wire: &Wire, now: Moment) -> Vec<HandoverLine> {
+    let Some(record) = wire.records.last() else { return Vec::new() };
+    let mut lines = vec![HandoverLine::new("HOLDFAST 1", wire_text(wire))];
+    if record.example_rules {
+        lines.push(HandoverLine::new("EXAMPLE RULES", "local rules come first"));
+    }
+    lines.push(HandoverLine::new("Dials", read_text(record, now)));
+    lines.extend(dials(record));
+    lines.push(HandoverLine::new("Capture threshold", capture_text(record)));
+    lines.extend(record.multiple.as_ref().map(|m| HandoverLine::new("Margin", margin_text(record, m))));
+    lines.push(HandoverLine::new("Sensing threshold", sensing_text(record)));
+    lines.push(HandoverLine::new("Own beats", own_text(record)));
+    lines.extend(generator_text(state, record));
+    lines.push(HandoverLine::new("Next check", due_text(record)));
+    lines
+}
+
+fn wire_text(wire: &Wire) -> String {
+    let chamber = match wire.chamber {
+        Chamber::Atrium => "atrial",
+        Chamber::Ventricle => "ventricular",
+    };
+    let kind = match wire.kind {
+        WireKind::Epicardial => "epicardial wire",
+        WireKind::Transvenous => "transvenous lead",
+    };
+    let polarity = match wire.polarity {
+        Polarity::Bipolar => "bipolar",
+        Polarity::Unipolar => "unipolar",
+    };
+    format!("{chamber} {kind}, {polarity}")
+}
+
+/// When, and how long ago at the time the code was made.
+fn read_text(record: &Record, now: Moment) -> String {
+    let at = stamp(record.ended.wall_ms, record.ended.offset_min);
+    let minutes = (now.wall_ms - record.ended.wall_ms).max(0) / 60_000;
+    let verb = if record.read { "read" } else { "NOT read at" };
+    format!("{verb} {at}, {} before this code", age(minutes))
+}
+
+fn age(minutes: i64) -> String {
+    if minutes < 120 { format!("{minutes} min") } else { format!("{} h", minutes / 60) }
+}
+
+fn stamp(wall_ms: i64, offset_min: i16) -> String {
+    format!("{} {}", date_text(wall_ms, offset_min), clock_text(wall_ms, offset_min))
+}
+
+fn dials(record: &Record) -> Vec<HandoverLine> {
+    let Some(stays) = &record.stays else { return Vec::new() };
+    let number = match &stays.mv {
+        Some(number) => number.clone(),
+        None => "asynchronous".to_owned(),
+    };
+    vec![
+        HandoverLine::new("RATE", format!("{} /min", stays.rate)),
+        HandoverLine::new("OUTPUT", format!("{} {}", stays.output, record.unit.symbol())),
+        HandoverLine::new("mV", number),
+    ]
+}
+
+fn capture_text(record: &Record) -> String {
+    let unit = record.unit.symbol();
+    let direction = match record.direction() {
+        Some(Direction::GoingUp) => "going up",
+        Some(Direction::GoingDown) => "going down",
+        None => "",
+    };
+    match (record.capture, &record.capture_text, &record.capture_low_text) {
+        (Found::Bracket, Some(high), Some(low)) => format!("{low} to {high} {unit}, {direction}"),
+        (Found::AtMost, Some(at), _) => format!("at most {at} {unit}, {direction}"),
+        (Found::Exact | Found::Bracket, Some(at), _) => format!("{at} {unit}, {direction}"),
+        _ => "not tested".to_owned(),
+    }
+}
+
+fn margin_text(record: &Record, multiple: &str) -> String {
+    let least = if record.capture == Found::AtMost { "at least " } else { "" };
+    format!("{least}{multiple} x threshold")
+}
+
+fn sensing_text(record: &Record) -> String {
+    match (record.sensing, &record.sensing_text) {
+        (Found::Exact, Some(at)) => format!("{at} mV"),
+        (Found::AtLeast, Some(at)) => format!("at least {at} mV"),
+        (Found::SeenWhereItStood, Some(at)) => format!("not measured, seen at {at} mV"),
+        (Found::SeenAtNone, _) => "NOT seen at any number".to_owned(),
+        _ => "not tested".to_owned(),
+    }
+}
+
+fn own_text(record: &Record) -> String {
+    match (record.own, record.facts.own) {
+        (Some((slowest, fastest)), _) if slowest == fastest => format!("{slowest} /min"),
+        (Some((slowest, fastest)), _) => format!("{slowest} to {fastest} /min"),
+        (None, Own::NotSeen) => format!("none seen down to {} /min", record.limit),
+        (None, Own::NotLooked | Own::Shown | Own::Cleared) => "not looked for".to_owned(),
+    }
+}
+
+fn generator_text(state: &State, record: &Record) -> Option<HandoverLine> {
+    let profile = state.generator(&record.generator)?;
+    let width = shortest(profile.pulse_width_us, MICRO_PER_MILLI);
+    Some(HandoverLine::new("Pulse width", format!("{width} ms")))
+}
+
+fn due_text(record: &Record) -> String {
+    if record.due_ms <= record.ended.wall_ms {
+        return "due now".to_owned();
+    }
+    format!("due {}", stamp(record.due_ms, record.ended.offset_min))
+}

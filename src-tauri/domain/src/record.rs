@@ -1,0 +1,101 @@
+//! What one ended check leaves: results as numbers in named units, never re-computed.
+
+use serde::{Deserialize, Serialize};
+use uuid::Uuid;
+
+use crate::check::facts::{Dials, Facts, Found, Why};
+use crate::flags::Flag;
+use crate::moment::Moment;
+use crate::state::bed::Names;
+use crate::units::OutputUnit;
+
+/// Where the three dials stood, as the generator prints them.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Printed {
+    pub output: String,
+    pub rate: String,
+    /// `None` = asynchronous.
+    pub mv: Option<String>,
+}
+
+/// How a capture threshold was approached. Only figures of one direction are compared.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Direction {
+    GoingUp,
+    GoingDown,
+}
+
+/// One ended check. Times are of the tablet's clock.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Record {
+    pub id: Uuid,
+    pub opened: Moment,
+    pub ended: Moment,
+    pub rules_id: String,
+    pub example_rules: bool,
+    pub practice: bool,
+    pub generator: String,
+    pub unit: OutputUnit,
+    pub found: Option<Printed>,
+    pub stays: Option<Printed>,
+    pub stays_at: Dials,
+    /// Dials read back at the end; `false` = a reason and a name instead.
+    pub read: bool,
+    pub sensing: Found,
+    /// µV.
+    pub sensing_uv: Option<u32>,
+    pub sensing_text: Option<String>,
+    pub why_sensing: Why,
+    pub capture: Found,
+    /// µA or µV by `unit`; of a bracket its upper end.
+    pub capture_micro: Option<u32>,
+    pub capture_text: Option<String>,
+    /// The lower end of a bracket: the highest output at which a spike made no beat.
+    pub capture_low_text: Option<String>,
+    pub held_down_text: Option<String>,
+    pub why_capture: Why,
+    /// Beats per minute; slowest and fastest.
+    pub own: Option<(u8, u8)>,
+    /// The lowest rate at which own beats were to be looked for, as the dial prints it.
+    pub limit: String,
+    /// µA or µV by `unit`: the output that stays.
+    pub output_micro: u32,
+    /// µV; `None` = asynchronous.
+    pub mv_uv: Option<u32>,
+    /// Set output divided by the capture threshold, rounded down: "3" or "2.8".
+    pub multiple: Option<String>,
+    /// The same before the check, from the found output.
+    pub found_multiple: Option<String>,
+    /// Beats watched at the threshold, all of them captured.
+    pub beats: u8,
+    pub pulse_width_us: u32,
+    pub flags: Vec<Flag>,
+    pub names: Names,
+    /// Wall clock, ms; when the next check is due.
+    pub due_ms: i64,
+    pub facts: Facts,
+}
+
+impl Record {
+    /// How this check came to its capture threshold; `None` when it has none.
+    pub fn direction(&self) -> Option<Direction> {
+        match self.capture {
+            Found::Exact => Some(Direction::GoingUp),
+            Found::Bracket | Found::AtMost => Some(Direction::GoingDown),
+            Found::Nothing | Found::AtLeast | Found::SeenWhereItStood | Found::SeenAtNone => None,
+        }
+    }
+
+    /// Both hold a capture threshold, of one unit, one direction and one pulse width.
+    pub fn compares_with(&self, other: &Record) -> bool {
+        self.direction().is_some()
+            && self.direction() == other.direction()
+            && self.unit == other.unit
+            && self.pulse_width_us == other.pulse_width_us
+    }
+
+    /// The signal was measured: to a threshold, or to the last number that the search reached.
+    pub fn signal_uv(&self) -> Option<u32> {
+        matches!(self.sensing, Found::Exact | Found::AtLeast).then_some(self.sensing_uv).flatten()
+    }
+}

@@ -1,0 +1,97 @@
+//! One bed: its wires, and what can be done with each.
+
+use super::pieces::{bed_head, boxed, go, plain, wire_name};
+use super::{Screenful, act, beds, charts, summary};
+use crate::attention::of_wire;
+use crate::command::Command;
+use crate::contract::{Act, BedRow, Beds, Shape, Tone};
+use crate::moment::Moment;
+use crate::say::Say;
+use crate::state::State;
+use crate::state::bed::{Bed, Wire};
+use crate::state::screen::Screen;
+
+pub fn bed(state: &State, bed: u32, now: Moment) -> Screenful {
+    match state.bed(bed) {
+        Some(found) => screen(found, now),
+        None => beds::beds(state, now),
+    }
+}
+
+fn screen(bed: &Bed, now: Moment) -> Screenful {
+    let wires = beds::by_need(bed, now);
+    let rows: Vec<_> = wires.iter().map(|wire| row(bed, wire, now)).collect();
+    let spoken = if rows.is_empty() { Say::BedNoWire } else { Say::BedTitle };
+    let shape = Shape::Beds(Beds { rows, empty: Say::BedNoWire });
+    Screenful {
+        answers: answers(bed, &wires),
+        aside: aside(bed, &wires),
+        ..plain(bed_head(bed, now), shape, spoken)
+    }
+}
+
+/// The row opens the last result; before there is one, the check itself.
+fn row(bed: &Bed, wire: &Wire, now: Moment) -> BedRow<Say> {
+    let attention = of_wire(wire, now);
+    let key = format!("wire-{}", wire.id);
+    let open = if wire.records.is_empty() {
+        Act { key, ..start(bed, wire, Say::StartCheck, Say::ResumeCheck) }
+    } else {
+        go(&key, Say::LastResult, Tone::Plain, Screen::Result { bed: bed.id, wire: wire.id, back: 0 })
+    };
+    BedRow {
+        title: wire_name(wire),
+        due: Some(beds::due(attention, now)),
+        urgent: attention.is_urgent(),
+        lines: summary::lines(wire),
+        chart: charts::small_capture(wire),
+        open,
+    }
+}
+
+fn start(bed: &Bed, wire: &Wire, begin: Say, resume: Say) -> Act<Say> {
+    let (bed, id) = (bed.id, wire.id);
+    let key = format!("start-{id}");
+    if wire.check.is_some() {
+        return act(&key, resume, Tone::Good, Command::Resume { bed, wire: id });
+    }
+    act(&key, begin, Tone::Good, Command::Begin { bed, wire: id })
+}
+
+fn answers(bed: &Bed, wires: &[&Wire]) -> Vec<Act<Say>> {
+    let mut acts = vec![go("beds", Say::AllBeds, Tone::Strong, Screen::Beds)];
+    match wires {
+        [] => acts.push(go("new-wire", Say::NewWire, Tone::Good, Screen::NewWire { bed: bed.id })),
+        [only] => acts.push(start(bed, only, Say::StartCheck, Say::ResumeCheck)),
+        several => acts.extend(several.iter().map(|wire| {
+            let name = boxed(wire_name(wire));
+            start(bed, wire, Say::StartCheckOf { wire: name.clone() }, Say::ResumeCheckOf { wire: name })
+        })),
+    }
+    acts
+}
+
+fn aside(bed: &Bed, wires: &[&Wire]) -> Vec<Act<Say>> {
+    let id = bed.id;
+    let mut acts = Vec::new();
+    for wire in wires.iter().filter(|wire| !wire.records.is_empty()) {
+        acts.extend(paper(id, wire, wires.len() > 1));
+    }
+    if !wires.is_empty() {
+        acts.push(go("new-wire", Say::NewWire, Tone::Plain, Screen::NewWire { bed: id }));
+    }
+    acts.push(go("new-patient", Say::NewPatient, Tone::Plain, Screen::NewPatient { bed: id }));
+    acts
+}
+
+/// History and handover of one wire, named where there is another.
+fn paper(bed: u32, wire: &Wire, named: bool) -> [Act<Say>; 2] {
+    let name = || boxed(wire_name(wire));
+    let history = if named { Say::HistoryOf { wire: name() } } else { Say::HistoryName };
+    let code = if named { Say::HandOverOf { wire: name() } } else { Say::HandOver };
+    let id = wire.id;
+    [
+        go(&format!("history-{id}"), history, Tone::Plain, Screen::History { bed, wire: id }),
+        go(&format!("code-{id}"), code, Tone::Plain, Screen::Code { bed, wire: id }),
+    ]
+}

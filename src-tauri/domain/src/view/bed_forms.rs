@@ -1,0 +1,53 @@
+//! A new bed; a new patient in one.
+
+use super::pieces::{bed_head, go, head, plain};
+use super::{Screenful, act, act_with_fields, beds};
+use crate::command::Command;
+use crate::contract::{Ask, Field, FieldKind, Form, Shape, Tone};
+use crate::decide::LABEL_MOST;
+use crate::moment::Moment;
+use crate::say::Say;
+use crate::state::State;
+use crate::state::screen::Screen;
+
+pub fn new_bed(_state: &State, now: Moment) -> Screenful {
+    let label = Field {
+        id: "label".to_owned(),
+        label: Say::BedLabelField,
+        unit: None,
+        kind: FieldKind::Text,
+        value: String::new(),
+        error: None,
+        choices: Vec::new(),
+        max_chars: u16::try_from(LABEL_MOST).unwrap_or(u16::MAX),
+    };
+    let form = Form { question: Say::NewBedTitle, lines: vec![Say::NewBedLine], fields: vec![label] };
+    Screenful {
+        answers: vec![
+            go("back", Say::Back, Tone::Plain, Screen::Beds),
+            act_with_fields("add", Say::NewBedDone, Tone::Good, Command::AddBed),
+        ],
+        ..plain(head(Say::PacingChecks, now), Shape::Form(form), Say::NewBedTitle)
+    }
+}
+
+/// A bed is no identity: the question comes before its wires and history close.
+pub fn new_patient(state: &State, bed: u32, now: Moment) -> Screenful {
+    let Some(found) = state.bed(bed) else { return beds::beds(state, now) };
+    let question = Say::NewPatientTitle { bed: found.label.clone() };
+    let ask = Ask {
+        question: question.clone(),
+        lines: vec![Say::NewPatientLine, Say::NewPatientAlso],
+        reason: None,
+        watch: None,
+        scale: None,
+        others: Vec::new(),
+    };
+    Screenful {
+        answers: vec![
+            go("same", Say::NewPatientNo, Tone::Strong, Screen::Bed { bed }),
+            act("new", Say::NewPatientYes, Tone::Bad, Command::NewPatient { bed }),
+        ],
+        ..plain(bed_head(found, now), Shape::Ask(ask), question)
+    }
+}

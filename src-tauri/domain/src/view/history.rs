@@ -1,0 +1,69 @@
+//! A wire over days: charts, rows, words; like with like.
+
+use super::pieces::{boxed, clock_of, dial_of, go, plain, row, wire_head};
+use super::result::{capture_value, sensing_value};
+use super::{Screenful, beds, charts};
+use crate::check::facts::Dial;
+use crate::contract::{Row, Shape, Tone, Trend};
+use crate::moment::{Moment, date_text};
+use crate::record::Record;
+use crate::say::Say;
+use crate::state::State;
+use crate::state::bed::{Bed, Wire};
+use crate::state::screen::Screen;
+
+/// Rows of one page, newest first.
+const ROWS_MOST: usize = 20;
+
+pub fn history(state: &State, bed: u32, wire: u32, now: Moment) -> Screenful {
+    match state.bed(bed).zip(state.wire(bed, wire)) {
+        Some((bed, wire)) => screen(bed, wire, now),
+        None => beds::beds(state, now),
+    }
+}
+
+fn screen(bed: &Bed, wire: &Wire, now: Moment) -> Screenful {
+    let headline = headline(wire);
+    let trend = Trend {
+        headline: headline.clone(),
+        charts: [charts::capture(wire), charts::signal(wire)].into_iter().flatten().collect(),
+        rows: wire.records.iter().rev().take(ROWS_MOST).map(|record| line(record, now)).collect(),
+    };
+    Screenful {
+        answers: vec![go("bed", Say::Back, Tone::Strong, Screen::Bed { bed: bed.id })],
+        ..plain(wire_head(bed, wire, Say::ScreenHistory, now), Shape::Chart(trend), headline)
+    }
+}
+
+/// The most urgent flag of the newest check says it best.
+fn headline(wire: &Wire) -> Say {
+    let flag = wire.records.last().and_then(|record| record.flags.first());
+    match flag {
+        Some(flag) => flag.say(),
+        None if wire.records.is_empty() => Say::HistoryEmpty,
+        None if wire.records.len() > ROWS_MOST => {
+            Say::HistoryKept { count: u32::try_from(wire.records.len()).unwrap_or(u32::MAX) }
+        }
+        None => Say::HistoryTitle,
+    }
+}
+
+fn line(record: &Record, now: Moment) -> Row<Say> {
+    let at = record.ended.wall_ms;
+    let when = Say::HistoryWhen { date: date_text(at, now.offset_min), time: clock_of(at, now) };
+    let value = Say::HistoryValue {
+        capture: boxed(capture_value(record)),
+        sensing: boxed(sensing_value(record)),
+    };
+    row(when, value, set_line(record))
+}
+
+/// Output found, output left.
+fn set_line(record: &Record) -> Option<Say> {
+    if !record.read {
+        return Some(Say::HistoryNotRead);
+    }
+    let output = |printed| boxed(dial_of(record, printed, Dial::Output));
+    let (found, set) = record.found.as_ref().zip(record.stays.as_ref())?;
+    Some(Say::HistorySet { found: output(found), set: output(set) })
+}

@@ -1,0 +1,68 @@
+//! A new wire: chamber, kind, polarity, and the generator it is plugged into.
+
+use super::pieces::{bed_head, go, plain};
+use super::{Screenful, act_with_fields, beds};
+use crate::command::Command;
+use crate::contract::{Choice, Field, FieldKind, Form, Shape, Tone};
+use crate::moment::Moment;
+use crate::say::Say;
+use crate::state::State;
+use crate::state::screen::Screen;
+
+pub fn new_wire(state: &State, bed: u32, now: Moment) -> Screenful {
+    let Some(found) = state.bed(bed) else { return beds::beds(state, now) };
+    let form = Form { question: Say::NewWireTitle, lines: vec![Say::NewWireLine], fields: fields(state) };
+    Screenful {
+        answers: vec![
+            go("back", Say::Back, Tone::Plain, Screen::Bed { bed }),
+            act_with_fields("add", Say::NewWireDone, Tone::Good, Command::AddWire { bed }),
+        ],
+        ..plain(bed_head(found, now), Shape::Form(form), Say::NewWireTitle)
+    }
+}
+
+fn fields(state: &State) -> Vec<Field<Say>> {
+    let generators = state
+        .generators
+        .iter()
+        .map(|profile| (profile.id.as_str(), Say::Local { text: profile.name.clone() }))
+        .collect();
+    vec![
+        pick(
+            "chamber",
+            Say::ChamberField,
+            vec![("ventricle", Say::ChamberVentricle), ("atrium", Say::ChamberAtrium)],
+        ),
+        pick(
+            "kind",
+            Say::KindField,
+            vec![("epicardial", Say::KindEpicardial), ("transvenous", Say::KindTransvenous)],
+        ),
+        pick(
+            "polarity",
+            Say::PolarityField,
+            vec![("bipolar", Say::PolarityBipolar), ("unipolar", Say::PolarityUnipolar)],
+        ),
+        pick("generator", Say::GeneratorField, generators),
+    ]
+}
+
+/// Nothing is chosen beforehand, so that nothing is true by default; where there is one choice, it is.
+fn pick(id: &str, label: Say, choices: Vec<(&str, Say)>) -> Field<Say> {
+    let only = choices.len() == 1;
+    let value = choices.first().filter(|_| only).map(|(value, _)| (*value).to_owned());
+    Field {
+        id: id.to_owned(),
+        label,
+        unit: None,
+        kind: FieldKind::Pick,
+        value: value.unwrap_or_default(),
+        error: None,
+        choices: choices.into_iter().map(|(value, label)| choice(value, label, only)).collect(),
+        max_chars: 0,
+    }
+}
+
+fn choice(value: &str, label: Say, chosen: bool) -> Choice<Say> {
+    Choice { value: value.to_owned(), label, chosen, act: None }
+}
