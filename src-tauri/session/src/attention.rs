@@ -1,0 +1,45 @@
+//! Whether the page still draws what it is sent. A page can die alone and leave its last card.
+
+use std::sync::{Mutex, MutexGuard, PoisonError};
+use std::time::{Duration, Instant};
+
+#[derive(Default)]
+pub(crate) struct Attention {
+    waiting: Mutex<Waiting>,
+}
+
+#[derive(Default)]
+struct Waiting {
+    card: u32,
+    /// Since the oldest view that is not yet on the glass.
+    since: Option<Instant>,
+}
+
+impl Attention {
+    pub(crate) fn pushed(&self, card: u32) {
+        let mut waiting = self.lock();
+        waiting.card = card;
+        waiting.since.get_or_insert_with(Instant::now);
+    }
+
+    /// The page drew this card. An older one shows that it lives, not that it is up to date.
+    pub(crate) fn painted(&self, card: u32) {
+        let mut waiting = self.lock();
+        if card == waiting.card {
+            waiting.since = None;
+        }
+    }
+
+    /// A new page starts with nothing owed.
+    pub(crate) fn reset(&self) {
+        self.lock().since = None;
+    }
+
+    pub(crate) fn silent_for(&self) -> Option<Duration> {
+        self.lock().since.map(|since| since.elapsed())
+    }
+
+    fn lock(&self) -> MutexGuard<'_, Waiting> {
+        self.waiting.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+}

@@ -1,0 +1,205 @@
+//! The thread: takes inputs one at a time, and lets time itself act.
+
+use std::collections::BTreeMap;
+use std::sync::mpsc::{Receiver, RecvTimeoutError};
+
+use domain::command::Command;
+use domain::contract::Sent;
+use domain::moment::Moment;
+use domain::say::Say;
+
+use crate::clock::Clock;
+use crate::fold::{Denied, Fold};
+use crate::input::Input;
+use crate::notices::Notices;
+use crate::screen::Screen;
+use crate::trouble::Trouble;
+
+/// Between two looks at the clock at most, so that a sleep is seen soon after it ends.
+const TICK_MS: i64 = 1_000;
+const ALIVE_EVERY_MS: i64 = 5_000;
+/// Keeps the wall clock on the card right.
+const PUSH_EVERY_MS: i64 = 30_000;
+
+pub(crate) struct Desk {
+    fold: Fold,
+    clock: Box<dyn Clock>,
+    screen: Screen,
+    notices: Notices,
+    /// When this thread last ran.
+    seen: Moment,
+    /// A `due` that `TimePassed` did not move is not tried again in the same tick.
+    tried: Option<i64>,
+    alive_ms: i64,
+    pushed_ms: i64,
+}
+
+impl Desk {
+    pub(crate) fn new(fold: Fold, clock: Box<dyn Clock>, screen: Screen, now: Moment) -> Desk {
+        let (alive_ms, pushed_ms) = (now.boot_ms, now.boot_ms);
+        let notices = Notices::default();
+        Desk { fold, clock, screen, notices, seen: now, tried: None, alive_ms, pushed_ms }
+    }
+
+    /// Runs until it is told to close or nobody is left to tell it.
+    pub(crate) fn run(mut self, inbox: &Receiver<Input>, alive: Option<Moment>) {
+        self.act(Command::Started { alive });
+        loop {
+            let input = inbox.recv_timeout(self.clock.wait(self.pause_ms()));
+            self.notice_sleep();
+            match input {
+                Ok(Input::Close) | Err(RecvTimeoutError::Disconnected) => break,
+                Ok(input) => self.take(input),
+                Err(RecvTimeoutError::Timeout) => self.tidy(),
+            }
+            self.let_time_act();
+        }
+        self.end();
+    }
+
+    fn take(&mut self, input: Input) {
+        match input {
+            Input::Sent(sent) => self.put(&sent),
+            Input::Watch(sink) => {
+                self.screen.attention.reset();
+                self.screen.sink = Some(sink);
+                self.push();
+            }
+            Input::Verified(Ok(verified)) => {
+                eprintln!("Holdfast: record verified, {} entries, {} erased", verified.head.seq, verified.erased);
+            }
+            Input::Verified(Err(fault)) => {
+                eprintln!("Holdfast: the record does not hold: {fault}");
+                self.notices.broken = Some(Trouble::Record(fault));
+                self.push();
+            }
+            Input::Close => {}
+        }
+    }
+
+    /// A command of the session's own, on whatever card stands.
+    fn act(&mut self, command: Command) {
+        let card = domain::view(&self.fold.state, self.seen).card;
+        self.put(&Sent { card, command, values: BTreeMap::new() });
+    }
+
+    fn put(&mut self, sent: &Sent) {
+        let done = self.moment().map_err(Denied::Trouble).and_then(|now| {
+            self.seen = now;
+            self.fold.take(sent, now)
+        });
+        self.notices.room_is_short = self.fold.room_is_short();
+        match done {
+            Ok(()) => {
+                self.notices.trouble = None;
+                self.notices.refusal = None;
+            }
+            Err(Denied::Refused(refusal)) => match refusal.say() {
+                Some(say) => self.notices.refusal = Some((sent.card, say)),
+                None => return,
+            },
+            Err(Denied::Trouble(trouble)) => self.trouble(trouble),
+        }
+        self.push();
+    }
+
+    fn trouble(&mut self, trouble: Trouble) {
+        eprintln!("Holdfast: {trouble:?}");
+        self.notices.trouble = Some(trouble);
+    }
+
+    fn push(&mut self) {
+        let now = self.now(self.seen.fresh);
+        self.pushed_ms = now.boot_ms;
+        let mut view = domain::view(&self.fold.state, now);
+        view.notice = self.notices.on(view.card).or(view.notice);
+        if self.clock.is_for_tests() {
+            view.marks.push(Say::MarkTestClock);
+        }
+        self.screen.push(&view, self.fold.state.language);
+    }
+
+    fn now(&self, fresh: [u8; 16]) -> Moment {
+        moment(&*self.clock, fresh)
+    }
+
+    fn moment(&self) -> Result<Moment, Trouble> {
+        let mut fresh = [0; 16];
+        getrandom::fill(&mut fresh).map_err(|_| Trouble::NoRandomness)?;
+        Ok(self.now(fresh))
+    }
+
+    fn pause_ms(&self) -> i64 {
+        let now = self.clock.read().boot_ms;
+        let due = domain::due(&self.fold.state).filter(|due| Some(*due) != self.tried);
+        due.map_or(TICK_MS, |due| (due - now).clamp(0, TICK_MS))
+    }
+
+    /// The thread did not run for longer than it meant to wait: the device slept, or the system
+    /// held the app still.
+    fn notice_sleep(&mut self) {
+        let now = self.now(self.seen.fresh);
+        let alive = std::mem::replace(&mut self.seen, now);
+        if now.boot_ms - alive.boot_ms > TICK_MS + self.clock.patience_ms() {
+            self.act(Command::Woke { alive });
+        }
+    }
+
+    fn let_time_act(&mut self) {
+        let now = self.clock.read().boot_ms;
+        let due = domain::due(&self.fold.state);
+        if due != self.tried {
+            self.tried = None;
+        }
+        if self.tried.is_none() && due.is_some_and(|due| due <= now) {
+            self.act(Command::TimePassed);
+            self.tried = due;
+        }
+        if now - self.alive_ms >= ALIVE_EVERY_MS && self.check_is_open() {
+            self.write_alive();
+        }
+        if now - self.pushed_ms >= PUSH_EVERY_MS {
+            self.push();
+        }
+    }
+
+    fn check_is_open(&self) -> bool {
+        self.fold.state.open_checks().next().is_some()
+    }
+
+    fn write_alive(&mut self) {
+        let now = self.now(self.seen.fresh);
+        self.alive_ms = now.boot_ms;
+        if let Err(trouble) = self.fold.alive(now) {
+            self.trouble(trouble);
+            self.push();
+        }
+    }
+
+    /// Work for a quiet moment.
+    fn tidy(&mut self) {
+        self.tried = None;
+        if let Err(trouble) = self.fold.snapshot_if_due() {
+            self.trouble(trouble);
+            self.push();
+        }
+    }
+
+    fn end(mut self) {
+        self.write_alive();
+        if let Err(trouble) = self.fold.snapshot() {
+            eprintln!("Holdfast: no snapshot at the end: {trouble:?}");
+        }
+    }
+}
+
+pub(crate) fn moment(clock: &dyn Clock, fresh: [u8; 16]) -> Moment {
+    let reading = clock.read();
+    Moment {
+        wall_ms: reading.wall_ms,
+        offset_min: reading.offset_min,
+        boot_ms: reading.boot_ms,
+        boot: reading.boot,
+        fresh,
+    }
+}

@@ -1,0 +1,42 @@
+//! A clock that runs faster than the world, for tests of the real app.
+
+use std::time::Duration;
+
+use crate::clock::{Clock, Reading, SystemClock};
+
+/// Starts with the device's clocks and runs `factor` times as fast.
+#[derive(Clone, Copy, Debug)]
+pub struct FastClock {
+    inner: SystemClock,
+    start: Reading,
+    factor: i64,
+}
+
+impl FastClock {
+    pub fn new(factor: u16) -> Result<FastClock, getrandom::Error> {
+        let inner = SystemClock::new()?;
+        Ok(FastClock { inner, start: inner.read(), factor: i64::from(factor.max(1)) })
+    }
+}
+
+impl Clock for FastClock {
+    fn read(&self) -> Reading {
+        let real = self.inner.read();
+        let ahead = (real.boot_ms - self.start.boot_ms) * (self.factor - 1);
+        Reading { wall_ms: real.wall_ms + ahead, boot_ms: real.boot_ms + ahead, ..real }
+    }
+
+    fn wait(&self, ms: i64) -> Duration {
+        let rounded_up = (ms.max(0) + self.factor - 1) / self.factor;
+        Duration::from_millis(rounded_up.unsigned_abs())
+    }
+
+    fn is_for_tests(&self) -> bool {
+        true
+    }
+
+    /// The machine's own hiccups look `factor` times as long.
+    fn patience_ms(&self) -> i64 {
+        5_000 * self.factor
+    }
+}

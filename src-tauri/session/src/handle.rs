@@ -1,0 +1,120 @@
+//! The session as others hold it.
+
+use std::path::Path;
+use std::sync::Arc;
+use std::sync::mpsc::{SyncSender, TrySendError, sync_channel};
+use std::thread::{self, JoinHandle};
+use std::time::Duration;
+
+use domain::contract::{Sent, View};
+
+use crate::attention::Attention;
+use crate::clock::{Clock, SystemClock};
+use crate::desk::{Desk, moment};
+use crate::fold::Fold;
+use crate::input::{Input, NotTaken, QUEUE};
+use crate::screen::Screen;
+use crate::trouble::OpenFault;
+
+/// How a session runs.
+pub struct Options {
+    pub clock: Box<dyn Clock>,
+}
+
+impl Options {
+    /// By the device's clocks.
+    pub fn new() -> Result<Options, OpenFault> {
+        let clock = SystemClock::new().map_err(|_| OpenFault::NoClock)?;
+        Ok(Options { clock: Box::new(clock) })
+    }
+}
+
+/// A running session on one data folder. Dropping it closes it.
+pub struct Session {
+    inbox: SyncSender<Input>,
+    attention: Arc<Attention>,
+    thread: Option<JoinHandle<()>>,
+}
+
+impl Session {
+    /// Opens the record in `folder`, verifies its snapshot and tail, and starts. The rest of the
+    /// record is verified in the background; a break there is shown on the card.
+    pub fn open(folder: &Path, options: Options) -> Result<Session, OpenFault> {
+        let (fold, alive) = Fold::open(folder)?;
+        let now = moment(&*options.clock, [0; 16]);
+        let attention = Arc::new(Attention::default());
+        let screen = Screen { sink: None, attention: Arc::clone(&attention) };
+        let desk = Desk::new(fold, options.clock, screen, now);
+        let (inbox, taken) = sync_channel(QUEUE);
+        let thread = spawn("session", move || desk.run(&taken, alive))?;
+        verify_behind(folder, inbox.clone())?;
+        Ok(Session { inbox, attention, thread: Some(thread) })
+    }
+
+    /// Puts an act into the queue. Its effect comes as a view.
+    pub fn send(&self, sent: Sent) -> Result<(), NotTaken> {
+        self.inbox.try_send(Input::Sent(sent)).map_err(|error| match error {
+            TrySendError::Full(_) => NotTaken::Busy,
+            TrySendError::Disconnected(_) => NotTaken::Ended,
+        })
+    }
+
+    /// Sends every view from now on, the present one first, to `sink`; the sink before gets none.
+    /// `sink` answers `false` when nobody is there any more.
+    pub fn watch(&self, sink: impl FnMut(View<String>) -> bool + Send + 'static) -> Result<(), NotTaken> {
+        self.inbox.send(Input::Watch(Box::new(sink))).map_err(|_| NotTaken::Ended)
+    }
+
+    /// The page has put this card on the glass.
+    pub fn painted(&self, card: u32) {
+        self.attention.painted(card);
+    }
+
+    /// How long a view has been waiting for the glass; `None` when none is. A page that stays
+    /// silent for 2 s while its window can be seen is dead: load it again.
+    pub fn silent_for(&self) -> Option<Duration> {
+        self.attention.silent_for()
+    }
+
+    /// A file for the card that asks for one. No card does yet.
+    pub fn hand_in(&self, _kind: &str, _bytes: Vec<u8>) -> Result<(), NotTaken> {
+        Err(NotTaken::NotAskedFor)
+    }
+
+    /// Ends the session once what was sent before has been done.
+    pub fn close(mut self) {
+        self.end();
+    }
+
+    fn end(&mut self) {
+        let Some(thread) = self.thread.take() else { return };
+        // A session that ended by itself is closed already.
+        let _ = self.inbox.send(Input::Close);
+        if thread.join().is_err() {
+            eprintln!("Holdfast: the session broke off");
+        }
+    }
+}
+
+impl Drop for Session {
+    fn drop(&mut self) {
+        self.end();
+    }
+}
+
+fn verify_behind(folder: &Path, inbox: SyncSender<Input>) -> Result<(), OpenFault> {
+    let folder = folder.to_owned();
+    spawn("verify", move || {
+        let verified = journal::verify(&folder, |_| Ok(()));
+        // Nobody hears it when the session has ended meanwhile.
+        let _ = inbox.send(Input::Verified(verified));
+    })
+    .map(|_| ())
+}
+
+fn spawn(name: &str, work: impl FnOnce() + Send + 'static) -> Result<JoinHandle<()>, OpenFault> {
+    thread::Builder::new()
+        .name(name.into())
+        .spawn(work)
+        .map_err(|error| OpenFault::NoThread(error.to_string()))
+}

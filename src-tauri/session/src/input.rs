@@ -1,0 +1,31 @@
+//! What can reach the session: a closed list.
+
+use domain::contract::{Sent, View};
+use journal::{Fault, Verified};
+
+/// Draws views; `false` when nobody is there any more.
+pub type Sink = Box<dyn FnMut(View<String>) -> bool + Send>;
+
+pub(crate) enum Input {
+    /// An act of the person.
+    Sent(Sent),
+    /// A page that wants every view from now on. The newest takes the place of the one before.
+    Watch(Sink),
+    /// The record has been read to its beginning in the background.
+    Verified(Result<Verified, Fault>),
+    Close,
+}
+
+/// Inputs waiting at most. A person cannot tap so fast; a page that does is told.
+pub(crate) const QUEUE: usize = 64;
+
+/// Why an act was not taken. Nothing was done, nothing recorded.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NotTaken {
+    /// The queue is full: tap again.
+    Busy,
+    /// The session has ended.
+    Ended,
+    /// No card asks for a file of this kind.
+    NotAskedFor,
+}

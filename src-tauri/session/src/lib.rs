@@ -1,0 +1,29 @@
+//! One thread owns the state and the record. Everything that happens reaches it through one
+//! bounded queue of closed inputs; everything it shows leaves as a finished view.
+//!
+//! tap → `decide` → append in one transaction → `apply` → `view` → words → the page. What is shown
+//! is already recorded; what cannot be recorded is not done, and the card says so.
+//!
+//! It knows no window: the app, the terminal and the tests run the same session.
+
+#[cfg(all(feature = "test-clock", not(debug_assertions)))]
+compile_error!("the test clock must not reach a release build");
+
+mod attention;
+mod clock;
+mod desk;
+#[cfg(feature = "test-clock")]
+mod fast_clock;
+mod fold;
+mod handle;
+mod input;
+mod notices;
+mod screen;
+mod trouble;
+
+pub use clock::{Clock, Reading, SystemClock};
+#[cfg(feature = "test-clock")]
+pub use fast_clock::FastClock;
+pub use handle::{Options, Session};
+pub use input::{NotTaken, Sink};
+pub use trouble::{OpenFault, Trouble};

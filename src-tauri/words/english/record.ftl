@@ -1,0 +1,17 @@
+# The record on the tablet: what stands against it, and who does what next.
+
+record-in-use = Holdfast already runs with this record. Use that one, or close it first.
+record-held = Another program holds the record. Not recorded. Tap again.
+record-disk-full = No room on the tablet. Not recorded. Restore by the dials, use paper. What was recorded is safe.
+record-room-short = The tablet is nearly full. End this check, then make room.
+record-read-only = The data folder cannot be written. Whoever set up this tablet: let Holdfast write there.
+record-no-folder = The data folder cannot be reached: { $why }. Whoever set up this tablet: name another.
+record-missing = The record has gone from its folder. Put journal.sqlite3 back, or name an empty folder.
+record-not-ours = The file journal.sqlite3 is no record of Holdfast. It is left as it is. Name another folder.
+record-newer = A newer Holdfast wrote this record: format { $found }, here { $known }. Nothing was changed. Start the newer one.
+record-unknown-version = Format { $found } of the record is not known here. Nothing was changed. Keep the folder and report it.
+record-altered = Something other than Holdfast changed the record: { $what }. Keep the folder and report it.
+record-broken = The record does not hold from entry { $entry } on. Keep the folder, use paper, report it.
+record-shortened = The record ends at entry { $has }; it once held { $had }. Keep the folder, use paper, report it.
+record-damaged = The file of the record is damaged. Keep the folder, use paper, report it.
+record-not-started = Holdfast cannot start here: { $why }. Use paper, report it.
