@@ -177,7 +177,13 @@ impl Walk {
         self.body(seq, row.commitment, salt, body).map(Some)
     }
 
-    fn body<'a>(&mut self, seq: u32, committed: Hash, salt: &[u8], stored: &'a [u8]) -> Result<Record<'a>, Break> {
+    fn body<'a>(
+        &mut self,
+        seq: u32,
+        committed: Hash,
+        salt: &[u8],
+        stored: &'a [u8],
+    ) -> Result<Record<'a>, Break> {
         if salt.len() != SALT_BYTES || commitment(salt, stored) != committed {
             return Err(Break::Body { seq });
         }

@@ -55,7 +55,8 @@ impl Journal {
         })?;
         reserve.fill_unless_spent()?;
         let Parts { connection, head, file, alive, snapshot, wipe_owed } = parts;
-        let journal = Journal { connection, head, alive: file, reserve, latched: None, wipe_owed, _lock: lock };
+        let journal =
+            Journal { connection, head, alive: file, reserve, latched: None, wipe_owed, _lock: lock };
         Ok((journal, Kept { snapshot, alive: alive.map(|alive| alive.body) }))
     }
 
@@ -86,7 +87,9 @@ impl Journal {
     /// Appends all bodies or none. When it returns `Ok`, they are on the disk.
     pub fn append(&mut self, bodies: &[Vec<u8>]) -> Result<Head, Fault> {
         self.write(|transaction, head| {
-            bodies.iter().try_fold(head, |head, body| rows::insert(transaction, head, &chain::event_body(body)))
+            bodies
+                .iter()
+                .try_fold(head, |head, body| rows::insert(transaction, head, &chain::event_body(body)))
         })
     }
 

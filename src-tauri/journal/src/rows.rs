@@ -80,13 +80,20 @@ pub(crate) fn each_after(
 fn read(row: &rusqlite::Row<'_>) -> Result<Row, Fault> {
     let salt: Option<Vec<u8>> = row.get(3)?;
     let body: Option<Vec<u8>> = row.get(4)?;
-    Ok(Row { seq: row.get(0)?, commitment: Hash(row.get(1)?), hash: Hash(row.get(2)?), content: salt.zip(body) })
+    Ok(Row {
+        seq: row.get(0)?,
+        commitment: Hash(row.get(1)?),
+        hash: Hash(row.get(2)?),
+        content: salt.zip(body),
+    })
 }
 
 /// Contents that hang on no record: a chain never has any.
 pub(crate) fn stray(connection: &Connection) -> Result<Option<u32>, Fault> {
     let seq = connection
-        .query_row("SELECT seq FROM content WHERE seq NOT IN (SELECT seq FROM chain) LIMIT 1", [], |row| row.get(0))
+        .query_row("SELECT seq FROM content WHERE seq NOT IN (SELECT seq FROM chain) LIMIT 1", [], |row| {
+            row.get(0)
+        })
         .optional()?;
     Ok(seq)
 }

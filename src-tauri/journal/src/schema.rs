@@ -93,7 +93,8 @@ pub(crate) fn connect_to_read(paths: &Paths) -> Result<Connection, Fault> {
 }
 
 fn connect_as_it_lies(paths: &Paths) -> Result<Connection, Fault> {
-    let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX | OpenFlags::SQLITE_OPEN_URI;
+    let flags =
+        OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX | OpenFlags::SQLITE_OPEN_URI;
     let path = paths.journal().to_string_lossy().replace('%', "%25").replace('?', "%3f").replace('#', "%23");
     let connection = Connection::open_with_flags(format!("file:{path}?immutable=1"), flags)?;
     recognise(&connection)?;

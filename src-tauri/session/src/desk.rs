@@ -66,7 +66,10 @@ impl Desk {
                 self.push();
             }
             Input::Verified(Ok(verified)) => {
-                eprintln!("Holdfast: record verified, {} entries, {} erased", verified.head.seq, verified.erased);
+                eprintln!(
+                    "Holdfast: record verified, {} entries, {} erased",
+                    verified.head.seq, verified.erased
+                );
             }
             Input::Verified(Err(fault)) => {
                 eprintln!("Holdfast: the record does not hold: {fault}");

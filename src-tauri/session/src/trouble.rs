@@ -78,13 +78,17 @@ fn of_record(fault: &Fault) -> Say {
         Fault::NoFolder(why) => Say::RecordNoFolder { why: why.clone() },
         Fault::Missing => Say::RecordMissing,
         Fault::NotAJournal => Say::RecordNotOurs,
-        Fault::Newer { found, known } => Say::RecordNewer { found: found.to_string(), known: known.to_string() },
+        Fault::Newer { found, known } => {
+            Say::RecordNewer { found: found.to_string(), known: known.to_string() }
+        }
         Fault::UnknownVersion { found, .. } => Say::RecordUnknownVersion { found: found.to_string() },
         Fault::Altered(what) => Say::RecordAltered { what: what.clone() },
         Fault::Broken(broken) => of_break(*broken),
         Fault::Damaged(_) => Say::RecordDamaged,
         Fault::Latched(first) => of_record(first),
-        Fault::NotErasable { .. } | Fault::AliveTooLong { .. } | Fault::Randomness | Fault::Device(_) => Say::JournalFault,
+        Fault::NotErasable { .. } | Fault::AliveTooLong { .. } | Fault::Randomness | Fault::Device(_) => {
+            Say::JournalFault
+        }
     }
 }
 

@@ -142,7 +142,9 @@ fn a_record_rewritten_with_a_hash_of_its_own_breaks_the_next() {
     let tables = raw(folder.path());
     tables.execute_batch("PRAGMA writable_schema = ON").unwrap();
     let trigger: String = tables
-        .query_row("SELECT sql FROM sqlite_schema WHERE name = 'chain_is_never_updated'", [], |row| row.get(0))
+        .query_row("SELECT sql FROM sqlite_schema WHERE name = 'chain_is_never_updated'", [], |row| {
+            row.get(0)
+        })
         .unwrap();
     tables.execute("DROP TRIGGER chain_is_never_updated", []).unwrap();
     tables.execute("UPDATE chain SET hash = zeroblob(32) WHERE seq = 9", []).unwrap();

@@ -25,7 +25,11 @@ pub fn wal(folder: &Path) -> PathBuf {
 
 /// Bodies of different lengths that say which record they are.
 pub fn bodies(numbers: std::ops::RangeInclusive<u32>) -> Vec<Vec<u8>> {
-    numbers.map(|number| format!("{{\"turned\":{number},\"{}\":1}}", "x".repeat(number as usize % 90)).into_bytes()).collect()
+    numbers
+        .map(|number| {
+            format!("{{\"turned\":{number},\"{}\":1}}", "x".repeat(number as usize % 90)).into_bytes()
+        })
+        .collect()
 }
 
 pub fn open(folder: &Path) -> Journal {

@@ -122,7 +122,9 @@ fn a_body_put_back_after_its_erasure_is_noticed() {
     drop(journal);
     let tables = raw(folder.path());
     let trigger: String = tables
-        .query_row("SELECT sql FROM sqlite_schema WHERE name = 'content_comes_with_its_record'", [], |row| row.get(0))
+        .query_row("SELECT sql FROM sqlite_schema WHERE name = 'content_comes_with_its_record'", [], |row| {
+            row.get(0)
+        })
         .unwrap();
     tables.execute("DROP TRIGGER content_comes_with_its_record", []).unwrap();
     tables.execute("INSERT INTO content VALUES (4, ?1, ?2)", kept).unwrap();

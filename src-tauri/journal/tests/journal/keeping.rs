@@ -35,8 +35,9 @@ fn each_hash_is_that_of_the_hash_before_the_number_and_the_salted_body() {
     let folder = folder();
     filled(folder.path(), 12);
     let tables = raw(folder.path());
-    let mut query =
-        tables.prepare("SELECT seq, hash, salt, body FROM chain JOIN content USING (seq) ORDER BY seq").unwrap();
+    let mut query = tables
+        .prepare("SELECT seq, hash, salt, body FROM chain JOIN content USING (seq) ORDER BY seq")
+        .unwrap();
     let mut previous = vec![0; 32];
     let mut rows = query.query([]).unwrap();
     while let Some(row) = rows.next().unwrap() {
@@ -54,8 +55,9 @@ fn the_same_body_twice_has_two_commitments() {
     let folder = folder();
     let mut journal = open(folder.path());
     journal.append(&[b"same".to_vec(), b"same".to_vec()]).unwrap();
-    let different: i64 =
-        raw(folder.path()).query_row("SELECT count(DISTINCT commitment) FROM chain", [], |row| row.get(0)).unwrap();
+    let different: i64 = raw(folder.path())
+        .query_row("SELECT count(DISTINCT commitment) FROM chain", [], |row| row.get(0))
+        .unwrap();
     assert_eq!(different, 2);
 }
 

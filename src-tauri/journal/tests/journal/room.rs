@@ -17,7 +17,8 @@ struct Disk(TempDir);
 impl Disk {
     fn of(megabytes: u8) -> Option<Disk> {
         let folder = folder();
-        let made = run(&["mount", "-t", "tmpfs", "-o", &format!("size={megabytes}m"), "tmpfs"], &[folder.path()]);
+        let made =
+            run(&["mount", "-t", "tmpfs", "-o", &format!("size={megabytes}m"), "tmpfs"], &[folder.path()]);
         if !made {
             println!("NOT TRIED: a full disk needs a file system of its own, and mounting one was refused");
         }
