@@ -49,7 +49,7 @@ fn output_rule() -> impl Strategy<Value = OutputRule> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(400))]
+    #![proptest_config(ProptestConfig::with_cases(200))]
 
     #[test]
     fn output_plans_are_the_oracles(profile in profile(), rule in output_rule()) {
