@@ -12,14 +12,14 @@ use simulator::{
 };
 use support::dials;
 
-const LENGTH_US: u64 = 6_000_000;
+const LENGTH_US: u64 = 5_000_000;
 
 /// Time and what happened, in words of the oracle.
 type Line = (u64, &'static str);
 
 #[test]
 fn the_living_patient_and_the_counting_one_say_the_same() {
-    agree(60);
+    agree(40);
 }
 
 #[test]

@@ -29,6 +29,46 @@ fn muscle_can_beat_again_exactly_when_its_refractory_time_is_over() {
 }
 
 #[test]
+fn a_p_wave_conducts_exactly_when_the_node_has_recovered() {
+    let conducted = |recovery_us| {
+        let conduction = Conduction { recovery_us, ..Conduction::default() };
+        let heart = Heart { conduction: Some(conduction), ..Heart::sinus(60) };
+        let events = ventricular(heart, dials(10, 100, 2_000)).run(60 * SECOND);
+        beats(&events, Chamber::Ventricle, Origin::Own).len()
+    };
+    assert!((59..=60).contains(&conducted(1_000_000)));
+    assert!((29..=30).contains(&conducted(1_000_001)));
+}
+
+#[test]
+fn a_t_wave_is_met_by_a_ventricular_wire_only() {
+    let signal = Signal { t_wave_uv: 5_000, t_wave_delay_us: 340_000, ..Signal::default() };
+    let marked = |wire| {
+        let heart = Heart { wire, signal, ..Heart::sinus(60) };
+        let generator = Generator { port: wire, ..Generator::ventricular(dials(30, 100, 800)) };
+        let events = patient(heart, generator).run(60 * SECOND);
+        marks(&events, MarkKind::Sense).len() - beats(&events, wire, Origin::Own).len()
+    };
+    assert_eq!(marked(Chamber::Atrium), 0);
+    assert!(marked(Chamber::Ventricle) > 50);
+}
+
+#[test]
+fn after_a_paced_beat_the_own_rhythm_waits_one_interval_unless_nothing_conducts_backwards() {
+    let next_own = |retrograde| {
+        let conduction = Conduction { retrograde, ..Conduction::default() };
+        let heart = Heart { conduction: Some(conduction), ..Heart::sinus(60) };
+        let mut patient = ventricular(heart, dials(75, 5_000, 2_000));
+        let paced = beats(&patient.run(30 * SECOND), Chamber::Ventricle, Origin::Paced);
+        assert_eq!(patient.set(dials(30, 5_000, 2_000)), Ok(()));
+        let own = beats(&patient.run(5 * SECOND), Chamber::Ventricle, Origin::Own);
+        own[0] - paced[paced.len() - 1]
+    };
+    assert_eq!(next_own(true), 1_000_000);
+    assert_ne!(next_own(false), 1_000_000);
+}
+
+#[test]
 fn an_own_beat_lost_in_refractory_muscle_leaves_the_escape_running() {
     // P waves conduct into the refractory time of each escape; the escape must keep its own time.
     let heart = Heart {
@@ -119,7 +159,7 @@ fn pacing_puts_off_a_standstill_and_so_does_atrial_pacing_that_conducts() {
 
 #[test]
 fn paced_beats_between_own_beats_start_the_count_to_a_standstill_again() {
-    let standstill = Standstill { after_own_beats: 8, lasts_us: 60_000_000 };
+    let standstill = Standstill { after_own_beats: 8, lasts_us: u32::MAX };
     let heart = Heart { standstill: Some(standstill), ..Heart::sinus(60) };
     let mut patient = ventricular(heart, dials(40, 5_000, 2_000));
     for _ in 0..20 {

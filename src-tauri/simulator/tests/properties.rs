@@ -9,7 +9,7 @@ use simulator::{
     Timer, What, interval_us,
 };
 use support::any_heart::{any_chamber, any_heart};
-use support::{SECOND, asynchronous, beats, dials, intervals, marks, outcomes, spikes};
+use support::{SECOND, asynchronous, beats, dials, gaps, intervals, marks, outcomes, spikes};
 
 fn any_dials() -> impl Strategy<Value = Dials> {
     (30..180_u16, 1..200_u32, 1..40_u32)
@@ -206,7 +206,7 @@ proptest! {
                 .filter(|event| matches!(event.what, What::Beat { chamber: at, .. } if at == chamber))
                 .map(|event| event.at_us)
                 .collect();
-            prop_assert!(intervals(&beats).all(|us| us >= u64::from(heart.refractory_us)));
+            prop_assert!(gaps(&beats).all(|us| us >= u64::from(heart.refractory_us)));
         }
     }
 }

@@ -57,7 +57,13 @@ pub fn letters(event: &Event) -> Option<&'static str> {
     Some(mark.letters())
 }
 
+/// Refuses to judge a rhythm by fewer than three beats: what holds for all of none says nothing.
 pub fn intervals(times: &[u64]) -> impl Iterator<Item = u64> {
+    assert!(times.len() >= 3, "too few to judge: {times:?}");
+    gaps(times)
+}
+
+pub fn gaps(times: &[u64]) -> impl Iterator<Item = u64> {
     times.windows(2).map(|pair| pair[1] - pair[0])
 }
 
