@@ -1,7 +1,8 @@
 //! Every threshold position × every named rule × every shipped generator, against the oracle.
 
 use domain::plan::{
-    OutputPlan, margin_position, multiple_text, mv_plan, mv_rule_position, output_plan, starting_mv,
+    OutputPlan, is_below_rule, margin_position, multiple_text, mv_plan, mv_rule_position, output_plan,
+    starting_mv,
 };
 use domain::profile::Profile;
 use domain::rules::{Chamber, OutputRule, Rules, SensingRule};
@@ -45,6 +46,28 @@ fn output_never_lies_below_the_low_end_of_its_rule() {
             let set = dial[usize::from(position)];
             assert!(set >= low, "{} {rule:?}", profile.id);
             assert_eq!(flagged, set > high, "{} {rule:?}", profile.id);
+        }
+    }
+}
+
+/// A found output is flagged exactly when it lies below the low end of the rule on its threshold.
+#[test]
+fn an_output_is_below_its_rule_exactly_below_the_low_end() {
+    for (profile, rule) in
+        every_shipped().iter().flat_map(|p| output_rules().into_iter().map(move |r| (p, r)))
+    {
+        let (dial, rules) = (oracle::outputs(profile), with_output_rule(rule));
+        for (threshold, &t) in (0..).zip(&dial) {
+            let low = oracle::band(rule, profile.output_unit().symbol(), t).map(|[low, _, _]| low);
+            for (set, &value) in (0..).zip(&dial) {
+                let expected = low.is_some_and(|low| value < low);
+                assert_eq!(
+                    is_below_rule(profile, &rules, set, threshold),
+                    expected,
+                    "{} {rule:?}",
+                    profile.id
+                );
+            }
         }
     }
 }
