@@ -223,6 +223,14 @@ fn truth_is_read_off_the_heart() {
     assert_eq!(own(Heart::escaping(40)), every(1_500_000, 1_500_000));
     assert_eq!(own(Heart::silent()), None);
 
+    let slow = Escape { interval_us: 1_500_000, scatter_us: 100_000, suppression: None };
+    let backed_up = Heart { escape: Some(slow), ..Heart::sinus(60) };
+    assert_eq!(own(backed_up), every(1_000_000, 1_000_000), "the escape never comes");
+    let competing = Heart { escape: Some(slow), ..Heart::sinus(40) };
+    assert_eq!(own(competing), every(250_000, 1_600_000), "a conducted beat may follow an escape at once");
+    let atrium = AtrialRhythm::Fibrillating { fastest_us: 700_000, slowest_us: 1_900_000, wave_uv: 0 };
+    assert_eq!(own(Heart { atrium, ..competing }), every(700_000, 1_600_000));
+
     let signal = Signal { own_uv: 5_000, own_scatter_uv: 700, t_wave_uv: 900, ..Signal::default() };
     let extra = ExtraBeats { chamber: Chamber::Ventricle, one_in: 2, coupling_us: 400_000, signal_uv: 1_100 };
     let heart = Heart { signal, extra: Some(extra), ..Heart::default() };
