@@ -1,6 +1,7 @@
 //! Which folder holds the journal: `--data FOLDER`, else `HOLDFAST_DATA`, else the platform's own.
 
 use std::ffi::OsString;
+use std::fmt;
 use std::path::PathBuf;
 
 /// A command line that asks for something else.
@@ -10,6 +11,17 @@ pub enum Misasked {
     NoFolder,
     /// An argument that is not known.
     Unknown(OsString),
+}
+
+impl fmt::Display for Misasked {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Misasked::NoFolder => write!(out, "--data needs a folder after it"),
+            Misasked::Unknown(argument) => {
+                write!(out, "{} is not known; --data FOLDER is", argument.to_string_lossy())
+            }
+        }
+    }
 }
 
 /// The folder named by the person who started the app, if one was named.

@@ -4,10 +4,13 @@
 #[cfg(all(feature = "test-clock", not(debug_assertions)))]
 compile_error!("the test clock must not reach a release build");
 
-#[cfg(target_os = "linux")]
 mod awake;
+mod bedside;
+mod bridge;
 mod folder;
+mod refused;
 mod start;
+mod watchdog;
 mod window;
 
 pub use start::{NO_DISPLAY, REFUSED, run};

@@ -1,31 +1,72 @@
 //! From the command line to a running window, or to one sentence that says why not.
 
+use std::env;
+use std::path::PathBuf;
 use std::process::ExitCode;
+
+use tauri::{App, AppHandle, Manager, RunEvent, Wry};
+
+use crate::bedside::Bedside;
+use crate::{bridge, folder, watchdog, window};
 
 /// Exit code when there is no display to open a window on.
 pub const NO_DISPLAY: u8 = 3;
-/// Exit code when the app was asked for something it does not do.
+/// Exit code when the app was asked for something it does not do, or could not start.
 pub const REFUSED: u8 = 4;
 
 /// Opens the window and stays until it is closed.
 pub fn run() -> ExitCode {
+    let named = match folder::named(env::args_os().skip(1), env::var_os("HOLDFAST_DATA")) {
+        Ok(named) => named,
+        Err(misasked) => return refuse(&misasked.to_string()),
+    };
     if !display_is_there() {
         eprintln!("Holdfast: no display here. Without one, rehearse a check in a terminal.");
         return ExitCode::from(NO_DISPLAY);
     }
-    match open() {
-        Ok(()) => ExitCode::SUCCESS,
-        Err(fault) => {
-            eprintln!("Holdfast did not start: {fault}");
-            ExitCode::from(REFUSED)
+    match build(named) {
+        Ok(app) => {
+            app.run(on_event);
+            ExitCode::SUCCESS
         }
+        Err(fault) => refuse(&fault.to_string()),
     }
 }
 
-fn open() -> tauri::Result<()> {
+fn refuse(why: &str) -> ExitCode {
+    eprintln!("Holdfast did not start: {why}");
+    ExitCode::from(REFUSED)
+}
+
+fn build(named: Option<PathBuf>) -> tauri::Result<App<Wry>> {
     tauri::Builder::default()
-        .setup(|app| Ok(crate::window::open(app)?))
-        .run(tauri::generate_context!())
+        .invoke_handler(tauri::generate_handler![bridge::send, bridge::watch, bridge::painted, bridge::hand_in])
+        .setup(move |app| {
+            let opened = open(app, named);
+            // An error handed back here would abort with a trace instead of a sentence.
+            if let Err(fault) = opened {
+                refuse(&fault.to_string());
+                app.handle().exit(REFUSED.into());
+            }
+            Ok(())
+        })
+        .build(tauri::generate_context!())
+}
+
+fn open(app: &App<Wry>, named: Option<PathBuf>) -> tauri::Result<()> {
+    let folder = named.map_or_else(|| app.path().app_local_data_dir(), Ok)?;
+    app.manage(Bedside::open(&folder));
+    window::open(app)?;
+    watchdog::start(app.handle().clone())?;
+    Ok(())
+}
+
+fn on_event(app: &AppHandle<Wry>, event: RunEvent) {
+    if let RunEvent::Exit = event {
+        if let Some(bedside) = app.try_state::<Bedside>() {
+            bedside.close();
+        }
+    }
 }
 
 #[cfg(target_os = "linux")]

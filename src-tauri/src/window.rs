@@ -1,4 +1,4 @@
-//! The one window: local pages only, reloaded when its process dies.
+//! The one window: local pages only, loaded again when its process dies or hangs.
 
 use tauri::{App, Runtime, Url, WebviewUrl, WebviewWindow, WebviewWindowBuilder};
 
@@ -45,4 +45,21 @@ fn reload_when_dead<R: Runtime>(window: &WebviewWindow<R>) -> tauri::Result<()> 
 #[cfg(not(target_os = "linux"))]
 fn reload_when_dead<R: Runtime>(_: &WebviewWindow<R>) -> tauri::Result<()> {
     Ok(())
+}
+
+/// Loads a page that hangs. It would not hear a mere reload: its process ends, and comes back as above.
+#[cfg(target_os = "linux")]
+pub fn load_again<R: Runtime>(window: &WebviewWindow<R>) -> tauri::Result<()> {
+    use webkit2gtk::WebViewExt;
+    window.with_webview(|view| view.inner().terminate_web_process())
+}
+
+#[cfg(not(target_os = "linux"))]
+pub fn load_again<R: Runtime>(window: &WebviewWindow<R>) -> tauri::Result<()> {
+    window.reload()
+}
+
+/// A page that nobody can see draws nothing, and need not.
+pub fn is_seen<R: Runtime>(window: &WebviewWindow<R>) -> bool {
+    window.is_visible().unwrap_or(true) && !window.is_minimized().unwrap_or(false)
 }

@@ -1,0 +1,36 @@
+//! A page can hang and leave its last card standing: after two seconds of silence it is loaded again.
+
+use std::thread;
+use std::time::{Duration, Instant};
+
+use tauri::{AppHandle, Manager, Runtime};
+
+use crate::bedside::Bedside;
+use crate::window::{is_seen, load_again};
+
+const LOOK_EVERY: Duration = Duration::from_millis(250);
+const SILENCE: Duration = Duration::from_secs(2);
+/// A page that has just been loaded gets this long to draw its first card.
+const LOADING: Duration = Duration::from_secs(5);
+
+/// Starts looking; ends with the program.
+pub fn start<R: Runtime>(app: AppHandle<R>) -> std::io::Result<()> {
+    thread::Builder::new().name("watchdog".into()).spawn(move || look(&app))?;
+    Ok(())
+}
+
+fn look<R: Runtime>(app: &AppHandle<R>) {
+    let mut loaded: Option<Instant> = None;
+    loop {
+        thread::sleep(LOOK_EVERY);
+        let silent = app.state::<Bedside>().silent_for().is_some_and(|silence| silence >= SILENCE);
+        let loading = loaded.is_some_and(|at| at.elapsed() < LOADING);
+        let Some(window) = app.get_webview_window("main") else { return };
+        if silent && !loading && is_seen(&window) {
+            if let Err(fault) = load_again(&window) {
+                eprintln!("Holdfast: {fault}");
+            }
+            loaded = Some(Instant::now());
+        }
+    }
+}
