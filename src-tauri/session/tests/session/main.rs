@@ -1,0 +1,18 @@
+//! The session from outside, on the shipped domain and the real record: acts in, views out.
+
+#[cfg(test)]
+mod crash;
+#[cfg(test)]
+mod hand_clock;
+#[cfg(test)]
+mod nurse;
+#[cfg(test)]
+mod opening;
+#[cfg(test)]
+mod queue;
+#[cfg(test)]
+mod recording;
+#[cfg(test)]
+mod time;
+#[cfg(test)]
+mod watching;
