@@ -33,7 +33,14 @@ export function start(bridge: Bridge): void {
     notRunning.hidden = true;
     notTaken.hidden = true;
     render(<App view={view} send={send} handIn={handIn} broken={broken} />, card);
-    if (notRunning.hidden) afterPaint(() => bridge.painted(view.card).catch(reportError));
+    if (notRunning.hidden) afterPaint(() => painted(view.card));
+  }
+
+  /** Told to the app, and left on the page for tests: which card, and when. */
+  function painted(id: number): void {
+    card.dataset.card = String(id);
+    card.dataset.painted = String(performance.timeOrigin + performance.now());
+    bridge.painted(id).catch(reportError);
   }
 
   for (const face of document.fonts) face.load().catch(reportError);
