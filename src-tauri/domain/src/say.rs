@@ -87,7 +87,6 @@ says! {
     NoBeats, StopRestore, SomethingIsWrong, ThatWasASlip, LeaveCheck,
     SpokenTurn { instruction: Box<Say>, figure: Box<Say>, unit: Box<Say>, question: Box<Say> },
     RestoreLabel, RestoreNumberNote { restore: String, found: String }, RestoreAtMaximum,
-    RestoreHidden,
 
     // ---- turning a dial
     TurnDownTo { dial: Box<Say> }, TurnUpTo { dial: Box<Say> }, StaysAt { dial: Box<Say> },
@@ -112,7 +111,7 @@ says! {
     AskPulseTrace, AskPulseTraceLine, PulseTraceYes, PulseTraceNo,
     AskStandby, AskStandbyLine, StandbyYes, StandbyNo,
     AskRightWire { wire: Box<Say> }, AskRightWireOther, RightWireYes, RightWireNo,
-    ReadTheDials, ReadTheDialsLine, ReadDone, ChooseAsynchronous, ChooseNumber,
+    ReadTheDials, ReadTheDialsLine, ReadDone, ChooseAsynchronous,
     AskFirstLook, FirstLookLine, SeenEveryBeatPaced, SeenOnlyOwn, SeenBoth, SeenSpikesWithoutBeats,
     FirstMaximumReason, AskConnections, ConnectionsLine, CallLine, ConnectionsDone,
     AskAtrium, AtriumPWaves, AtriumFibrillation, AtriumNoPWaves,
@@ -123,7 +122,7 @@ says! {
     // ---- own rhythm
     OwnDownReason { step: String, limit: String }, AskOwnRhythm, AnswerStillPaced, AnswerOnlyOwn, AnswerBoth,
     AskFirstOwn, FirstOwnLine, FirstOwnYes, FirstOwnNo,
-    BlindRateReason, BlindNumberReason, OwnAmongThem,
+    BlindRateReason, BlindNumberReason,
     AskOwnHold, OwnHoldYes, AnswerBeatNotMarked,
     AskOwnRate, OwnRateLine, SlowestField, FastestField, OwnRateDone,
     OwnBackReason { why: Box<Say> }, AskPacedWithPulse, AnswerFine,
@@ -168,8 +167,8 @@ says! {
     // ---- trouble
     AskPulse, AnswerNoPulse, AnswerFastWide, AnswerShock, AnswerSomethingElse, AnswerBack,
     AskWhatElse, AnswerNotTolerated, AnswerPause, AnswerExtraBeat, AnswerElsewhere,
-    ElsewhereTitle, ElsewhereLine, ElsewhereDone,
-    SlipTitle { dial: Box<Say> }, SlipLine, SlipOther, SlipStandsAt { figure: String, unit: Box<Say> }, SlipField,
+    ElsewhereTitle, ElsewhereLine,
+    SlipTitle { dial: Box<Say> }, SlipLine, SlipStandsAt { figure: String, unit: Box<Say> }, SlipField,
     SlipDone,
     NoBeatsReason, AskNoBeats, NoBeatsSpikes, NoBeatsNoSpikes,
     NoSpikesTitle, NoSpikesStill, EmergencyTitle, EmergencyCall, EmergencyCpr, EmergencyOutput,
@@ -197,7 +196,7 @@ says! {
     NoSuchPositionNone { typed: String }, NoSuchPositionOne { typed: String, near: String },
     NoSuchPositionTwo { typed: String, below: String, above: String },
     OwnSlowerThanRate { own: String, rate: String }, NotARate, FarFromLast { last: String, typed: String },
-    NothingTyped { field: Box<Say> }, NameNeeded, NotTaken, JournalFault, TooLong { most: u32 },
+    NothingTyped { field: Box<Say> }, NotTaken, JournalFault, TooLong { most: u32 },
     BedExists { label: String }, EndCheckFirst, OtherWireOpen,
 
     // ---- the record on the tablet
@@ -228,7 +227,7 @@ says! {
     NewWireTitle, NewWireLine, NewWireDone, NewWire, NewPatient,
     ChamberAtrium, ChamberVentricle, KindEpicardial, KindTransvenous, PolarityBipolar, PolarityUnipolar,
     StartCheck, StartCheckOf { wire: Box<Say> }, ResumeCheck, ResumeCheckOf { wire: Box<Say> },
-    LastResult, LastResultOf { wire: Box<Say> }, HistoryName, HistoryOf { wire: Box<Say> },
+    LastResult, HistoryName, HistoryOf { wire: Box<Say> },
     HandOver, HandOverOf { wire: Box<Say> }, BedTitle, BedNoWire,
     WireAnd { wire: Box<Say>, what: Box<Say> }, ScreenResult, ScreenHistory, ScreenHandOver,
     ResultChecked, ResultPartly, ResultNotTested, ResultNotRead, EarlierResult, LaterResult,
@@ -248,7 +247,7 @@ says! {
     HistoryTitle, HistoryEmpty, HistoryWhen { date: String, time: String },
     HistoryValue { capture: Box<Say>, sensing: Box<Say> }, HistorySet { found: Box<Say>, set: Box<Say> },
     HistoryNotRead, HistoryKept { count: u32 },
-    CodeNote, CodeTooLong, CodeNothing,
+    CodeNote, CodeTooLong, CodeNothing, CodeCheckOpen,
     SettingsTitle, LightField, LightDay, LightNight, TextField, TextPercent { percent: String },
     HandField, HandLeft, HandRight, MovementField, MovementOn, MovementStill,
     LanguageField, LanguageEnglish, LanguagePseudo, RulesInForce,
@@ -258,7 +257,7 @@ says! {
     RowLowestNumbers, RowStartingNumbers, RowStrides, RowBeatsWatched, RowMinimumTime, RowAfterLoss,
     RowChecks, RowEmergencyRate, RowAge, RowMarginCheck,
     RuleOwnSearch { step: String, limit: String }, RuleOwnWatch { watch: String, hold: String },
-    RuleTestRates { sensing: String, capture: String }, RuleHighestRate { rate: String },
+    RuleTestRates { sensing: String, capture: String },
     RulePair { ventricle: String, atrium: String }, RuleStrides { sensing: String, capture: String },
     RuleBeats { down: String, threshold: String, confirm: String }, RuleSeconds { seconds: String },
     RuleAfterLoss { ups: String, seconds: String }, RuleChecks { hours: String, narrow: String, multiple: String },

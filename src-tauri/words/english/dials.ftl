@@ -4,11 +4,12 @@ no-beats = NO BEATS
 stop-restore = Stop, restore
 something-is-wrong = Something is wrong
 that-was-a-slip = That was a slip
+leave-check = Leave this check
+spoken-turn = { $instruction } { $figure } { $unit }. { $question }
 
 restore-label = Restore
 restore-number-note = Restore mV { $restore } (found { $found }: did not see)
 restore-at-maximum = Restore OUTPUT is the maximum
-restore-hidden = Restore is hidden until the dials are read
 
 ## Turning a dial
 
@@ -17,8 +18,9 @@ turn-up-to = Turn { $dial } up to
 stays-at = { $dial } stays at
 turn-to-asynchronous = Turn mV to
 switch-to-asynchronous = Switch to
-leave-asynchronous-switch = First mV to { $number }, then asynchronous off
+leave-asynchronous-switch = Turn mV to { $number }, then switch asynchronous off
 from-figure = from { $figure } { $unit }
+from-asynchronous = from asynchronous
 small-is-good = small is good
 big-is-good = big is good
 sees-less = mV number up: sees less

@@ -13,10 +13,9 @@ first-own-no = Not marked, or a spike
 
 blind-rate-reason = An own beat was not seen: RATE above the own beats.
 blind-number-reason = Then RATE goes down and you look once more.
-own-among-them = Own beats among them
 
 ask-own-hold = Own beats only, each marked, each with a pulse?
-own-hold-yes = Own beats only
+own-hold-yes = Own beats only, marked
 answer-beat-not-marked = A beat not marked
 
 ask-own-rate = What own rate does the monitor show?

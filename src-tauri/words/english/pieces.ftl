@@ -1,6 +1,7 @@
 # Words that stand alone or inside other sentences.
 
 figure = { $text }
+figure-unit = { $figure } { $unit }
 local = { $text }
 blank = { "" }
 
@@ -37,7 +38,7 @@ stage-read = read the dials
 stage-confirm = confirm
 stage-done = done
 stage-restore = restore
-stage-trouble = something is wrong
+stage-trouble = trouble
 stage-away = after a break
 wire-and-stage = { $wire } · { $stage }
 clock-in-check = in this check

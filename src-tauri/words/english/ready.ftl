@@ -26,11 +26,11 @@ line-acceptance = A clinician accepts the example rules
 line-mode = Single-chamber pacing, mode known
 line-age = Patient is { $years } or older
 line-ecg = ECG on, with pacing detection
-line-extra-beats = No runs of extra beats, VT or VF since the last check, or a clinician said go on
+line-extra-beats = No runs of extra beats, VT or VF since the last check, or a clinician agrees
 line-vehicle = Not in a vehicle
 line-connections = Connections tight, battery good
 line-gloves = Gloves on, unused wires insulated
-line-temperature = Above 36 °C and potassium normal, or a clinician said go on
+line-temperature = Above 36 °C and potassium normal, or a clinician agrees
 line-pulse-trace = Pulse trace on the monitor
 line-standby = Standby pacing at the bedside
 line-wire-traced = Wire, port and chamber traced by hand
@@ -58,7 +58,6 @@ read-the-dials = Read the three dials
 read-the-dials-line = As they stand now. Turn none of them.
 read-done = Dials read
 choose-asynchronous = Asynchronous
-choose-number = A number
 
 ## First look
 

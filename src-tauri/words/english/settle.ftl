@@ -1,13 +1,13 @@
 # Stages 5 to 8 and restore: set one dial a card, read the dials, confirm, done.
 
-set-output-reason = { $multiple } × threshold { $threshold }. { $rule }.
-set-output-at-most = { $multiple } × { $threshold }, the lowest tried: it still held. { $rule }.
+set-output-reason = { $multiple } × threshold { $threshold }. Rule: { $rule }.
+set-output-at-most = { $multiple } × { $threshold }, the lowest tried: it held. Rule: { $rule }.
 set-output-no-position = OUTPUT stays at { $figure }. No position satisfies the rule. Call.
-set-output-flagged = No position fits; this is the lowest above. { $rule }.
+set-output-flagged = No position fits; this is the lowest above. Rule: { $rule }.
 set-output-not-below-restore = NO BEATS in this check: not below restore.
 set-rate-reason = As it was found.
 set-rate-emergency = As the emergency set it.
-set-mv-by-rule = Beat signal { $threshold }. { $rule }.
+set-mv-by-rule = Beat signal { $threshold } mV. Rule: { $rule }.
 set-mv-stays = It marked every beat and fits the rule.
 set-mv-refused = No mV position fits the rule. It stays. Call.
 set-mv-did-not-see = The found number did not see every own beat.
@@ -15,14 +15,14 @@ set-mv-nothing-tested = Sensing was not tested.
 
 ## The unit's rules
 
-rule-half = Rule: half
-rule-below-half = Rule: below half
-rule-half-less-one = Rule: half less 1 mV
-rule-third = Rule: one third
-rule-band = Rule: { $low } to { $high } ×
-rule-band-floor = Rule: { $low } to { $high } ×, at least threshold + { $floor }
-rule-double = Rule: double
-rule-double-plus-one = Rule: double plus 1 mA
+rule-half = half the signal
+rule-below-half = below half the signal
+rule-half-less-one = half the signal less 1 mV
+rule-third = one third of the signal
+rule-band = { $low } to { $high } × threshold
+rule-band-floor = { $low } to { $high } ×, at least { $floor } mA above threshold
+rule-double = double the threshold
+rule-double-plus-one = double the threshold plus 1 mA
 
 ask-steady-rate = Steady at this RATE, each beat with a pulse?
 ask-marked-or-paced = Is each beat marked or paced, without pauses?
@@ -38,6 +38,7 @@ stays-done = They stand so
 
 read-back-title = Read the three dials
 read-back-line = From the dials, not from memory.
+reason-title = Why, and who was told?
 reason-field = Reason
 told-field = Who was told
 not-read-now = Cannot be read now

@@ -15,11 +15,9 @@ answer-elsewhere = A dial stands elsewhere
 
 elsewhere-title = Where do the dials stand now?
 elsewhere-line = Read all three. What was seen so far is kept.
-elsewhere-done = They stand so
 
 slip-title = Where does { $dial } stand now?
 slip-line = The last answer is taken back. Both stay in the record.
-slip-other = Elsewhere
 slip-stands-at = { $figure } { $unit }
 slip-field = Stands at
 slip-done = It stands there

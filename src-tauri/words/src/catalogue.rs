@@ -22,7 +22,10 @@ macro_rules! rooms {
     };
 }
 
-rooms!["pieces", "dials", "ready", "own", "sensing", "capture", "settle", "trouble", "why", "refusals"];
+rooms![
+    "pieces", "dials", "ready", "own", "sensing", "capture", "settle", "trouble", "why", "refusals",
+    "record", "screens", "result", "settings", "flags",
+];
 
 static IN_ENGLISH: LazyLock<Result<Bundle, WordsFault>> = LazyLock::new(|| bundle(Language::English));
 static IN_PSEUDO: LazyLock<Result<Bundle, WordsFault>> = LazyLock::new(|| bundle(Language::Pseudo));
@@ -75,9 +78,18 @@ fn format(bundle: &Bundle, sentence: &'static str, args: &FluentArgs<'_>) -> Res
     let mut errors = Vec::new();
     let text = bundle.format_pattern(pattern, Some(args), &mut errors);
     if errors.is_empty() {
-        // A figure without a unit leaves a space at the end.
-        Ok(text.trim_end().to_owned())
+        Ok(if has_gap(args) { closed(&text) } else { text.into_owned() })
     } else {
         Err(WordsFault::Formatting { sentence, what: format!("{errors:?}") })
     }
+}
+
+/// A figure may come without a unit.
+fn has_gap(args: &FluentArgs<'_>) -> bool {
+    args.iter().any(|(_, value)| matches!(value, FluentValue::String(text) if text.is_empty()))
+}
+
+/// Without the spaces around a word that is not there.
+fn closed(text: &str) -> String {
+    text.replace(" .", ".").replace("  ", " ").trim_end().to_owned()
 }

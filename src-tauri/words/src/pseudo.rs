@@ -11,9 +11,9 @@ const MOST_REPEATS: usize = 2;
 pub(crate) fn lengthened(text: &str) -> Cow<'_, str> {
     let mut out = String::with_capacity(text.len() * 2);
     let mut owed = 0;
-    for word in text.split_inclusive(|letter: char| !letter.is_alphanumeric()) {
+    for word in text.split_inclusive(char::is_whitespace) {
         owed += word.chars().count() * GROWTH_PERCENT;
-        let bare = word.trim_end_matches(|letter: char| !letter.is_alphanumeric());
+        let bare = word.trim_matches(|letter: char| !letter.is_alphanumeric());
         if KEPT.contains(&bare) || bare.contains(|letter: char| letter.is_ascii_digit()) {
             out.push_str(word);
         } else {

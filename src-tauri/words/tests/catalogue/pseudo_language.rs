@@ -15,11 +15,11 @@ fn the_pseudo_language_is_about_thirty_percent_longer() {
 #[test]
 fn the_pseudo_language_keeps_every_figure_and_dial_name() {
     let kept = |text: &str| -> Vec<String> {
-        let words = text.split(|letter: char| !letter.is_alphanumeric() && letter != '.');
+        let words = text.split_whitespace().map(|word| word.trim_matches(|c: char| !c.is_alphanumeric()));
         let fixed = |word: &&str| {
             word.contains(|c: char| c.is_ascii_digit()) || ["OUTPUT", "RATE", "mV"].contains(word)
         };
-        words.filter(fixed).map(|word| word.trim_end_matches('.').to_owned()).collect()
+        words.filter(fixed).map(str::to_owned).collect()
     };
     for sentence in every_sentence() {
         let [english, pseudo] =

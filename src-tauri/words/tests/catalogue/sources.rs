@@ -1,8 +1,10 @@
 //! No sentence is written outside the catalogues: the sources are read token by token.
 
+use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 use std::str::FromStr;
 
+use domain::say::SENTENCES;
 use proc_macro2::{Delimiter, TokenStream, TokenTree};
 
 const RUST: [&str; 3] = ["src-tauri/domain/src", "src-tauri/session/src", "src-tauri/terminal/src"];
@@ -16,6 +18,9 @@ const NOT_SAID: [(&str, &str); 5] = [
     ("double plus 1 mA", "a rule's id in the unit's file"),
     ("repeated field", "the parser's own fault, shown as DocumentFault"),
 ];
+
+/// The lines of the handover code are the same in every language and never change: a frozen table.
+const FROZEN: &str = "handover_lines.rs";
 
 /// What these macros write goes to the program's log, or to whoever compiles it.
 const LOGS: [&str; 2] = ["eprintln", "compile_error"];
@@ -44,6 +49,12 @@ fn is_sentence(text: &str) -> bool {
     };
     let parts: Vec<_> = text.split_whitespace().collect();
     parts.windows(2).any(|two| is_word(two[0]) && is_word(two[1]))
+}
+
+/// Keys of published sources, in a row: "ACCCN, CTS, NK".
+fn is_keys(text: &str) -> bool {
+    text.split(", ")
+        .all(|key| key.chars().all(|letter| letter.is_ascii_uppercase() || letter.is_ascii_digit()))
 }
 
 fn literals(tokens: TokenStream, found: &mut Vec<String>) {
@@ -91,7 +102,7 @@ fn sentences_in_rust(text: &str) -> Vec<String> {
     let mut found = Vec::new();
     literals(TokenStream::from_str(text).unwrap(), &mut found);
     let said = |literal: &String| NOT_SAID.iter().any(|(allowed, _)| allowed == literal);
-    found.retain(|literal| is_sentence(literal) && !said(literal));
+    found.retain(|literal| is_sentence(literal) && !is_keys(literal) && !said(literal));
     found
 }
 
@@ -102,15 +113,16 @@ fn no_sentence_stands_in_the_rust_sources() {
         sources(&root().join(folder), &["rs"], &mut files);
     }
     assert!(files.len() > 40, "only {} files read", files.len());
-    for file in files.iter().filter(|file| !is_test(file)) {
+    for file in files.iter().filter(|file| !is_left_out(file)) {
         let found = sentences_in_rust(&std::fs::read_to_string(file).unwrap());
         assert!(found.is_empty(), "{}: {found:#?} belong in a catalogue", file.display());
     }
 }
 
-/// A module that only tests compile, in a file of its own.
-fn is_test(file: &Path) -> bool {
-    file.file_stem().is_some_and(|stem| stem == "tests")
+/// The frozen table, and modules that only tests compile, in files of their own.
+fn is_left_out(file: &Path) -> bool {
+    file.ends_with(FROZEN)
+        || file.file_stem().is_some_and(|stem| stem == "tests")
         || file.components().any(|part| part.as_os_str() == "tests")
 }
 
@@ -164,4 +176,28 @@ fn the_reader_finds_a_sentence_where_there_is_one() {
         ["Turn it down"]
     );
     assert_eq!(sentences_in_page("label = \"Look again\""), ["Look again"]);
+}
+
+/// Sentences of parts that are still to come; an entry here is a debt.
+const NOT_YET_SAID: [&str; 5] = ["MarkPractice", "ScreenMaySleep", "NotTaken", "ScaleHeld", "ScaleLost"];
+
+#[test]
+fn every_sentence_is_said_somewhere() {
+    let mut files = Vec::new();
+    for folder in ["src-tauri/domain/src", "src-tauri/session/src", "src-tauri/terminal/src", "src-tauri/src"]
+    {
+        sources(&root().join(folder), &["rs"], &mut files);
+    }
+    let code: String = files.iter().map(|file| std::fs::read_to_string(file).unwrap()).collect();
+    let said: BTreeSet<&str> = code
+        .split("Say::")
+        .skip(1)
+        .map(|rest| rest.split(|letter: char| !letter.is_alphanumeric()).next().unwrap_or_default())
+        .collect();
+    let silent: Vec<_> = SENTENCES
+        .iter()
+        .map(|(name, _)| *name)
+        .filter(|name| said.contains(name) == NOT_YET_SAID.contains(name))
+        .collect();
+    assert!(silent.is_empty(), "said nowhere, or said and still in NOT_YET_SAID: {silent:?}");
 }

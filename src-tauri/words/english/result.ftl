@@ -1,0 +1,68 @@
+# What a check found and left, over days, and handed over.
+
+result-checked = Sensing and capture tested
+result-partly = Tested in part
+result-not-tested = Not tested
+result-not-read = The dials were not read
+earlier-result = Earlier
+later-result = Later
+
+row-own-beats = Own beats
+row-sensing = Sensing threshold
+row-capture = Capture threshold
+row-margin = Margin
+row-stays = { $dial } stays
+row-next-check = Next check
+row-beats = Beats counted
+row-rules = Rules
+row-accepted = Examples accepted by
+row-clinician = Clinician
+row-ordered = Asynchronous ordered by
+row-reason = Reason, and who was told
+
+own-rate = { $rate } /min, regular
+own-range = { $slowest } to { $fastest } /min
+own-not-seen = No own beats seen down to { $limit }/min ({ $time })
+own-not-looked = not looked for
+not-tested = not tested
+at-least = at least { $figure }
+at-most = at most { $figure }
+between = between { $low } and { $high }
+seen-at-found = every beat marked at { $figure }
+seen-at-none = no number marked every beat
+going-up = going up
+going-down = held at { $figure } going down
+both-notes = { $first }; { $second }
+multiple = { $multiple } × threshold
+at-least-multiple = at least { $multiple } × threshold
+found-multiple = found at { $multiple } ×
+found-at = found at { $figure }
+as-found = as found
+beats-of = { $beats } of { $beats }
+beats-missed = up to { $percent } % of beats may still miss (95 % bound)
+example-rules-named = { $rules } · examples
+rules-named = { $rules }
+named-person = { $name }
+told-person = { $reason } · told: { $name }
+
+threshold-at = threshold { $figure }
+signal-at = signal { $figure }
+set-at = set { $figure }
+result-scale-words = { $dial }: threshold { $threshold }, set { $set } { $unit }
+
+## History
+
+history-title = Checks of this wire
+history-empty = No check of this wire yet
+history-kept = The newest of { $count } checks
+history-when = { $date } { $time }
+history-value = Capture: { $capture }. Sensing: { $sensing }
+history-set = OUTPUT found { $found }, left { $set }
+history-not-read = Dials not read
+
+## Hand over
+
+code-note = Say the patient's name to each other. This code has none. Compare the dials before you trust it.
+code-too-long = Too long for a code. Read these lines aloud, then compare the dials.
+code-nothing = Nothing to hand over: this wire has no check yet.
+code-check-open = A check is open on this wire: its dials may stand elsewhere. End the check, then hand over.

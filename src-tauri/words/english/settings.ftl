@@ -1,0 +1,59 @@
+# How the screen looks; which rules are in force.
+
+settings-title = How the screen looks
+light-field = Light
+light-day = Day
+light-night = Night
+text-field = Text size
+text-percent = { $percent } %
+hand-field = Hand
+hand-left = Left
+hand-right = Right
+movement-field = Movement
+movement-on = Moves
+movement-still = Still
+language-field = Language
+language-english = English
+language-pseudo = Longer, for tests
+rules-in-force = Rules in force
+
+## The rules
+
+rules-title-example = Example rules. Nobody has approved them.
+rules-title = Rules in force: { $name }
+rules-approved = Approved by { $name } on { $date } after { $document }. Review by { $review }.
+rules-not-approved = A clinician must accept them for each patient. Local rules come first.
+rules-review-overdue = Review was due on { $review }: tell whoever keeps the rules.
+row-output-rule = OUTPUT after capture
+row-sensing-rule = mV after sensing
+row-own-search = Search for own beats
+row-own-watch = Each step, then the hold
+row-test-rates = Test rates beside own
+row-highest-rate = Highest test rate
+row-lowest-numbers = Lowest mV ever set
+row-starting-numbers = Starting mV
+row-strides = Largest strides
+row-beats-watched = Beats watched
+row-minimum-time = Longest at minimum OUTPUT
+row-after-loss = After a spike without a beat
+row-checks = Checks
+row-emergency-rate = Emergency RATE
+row-age = Youngest age
+row-margin-check = Margin check
+rule-own-search = { $step }/min a step, down to { $limit }/min
+rule-own-watch = { $watch } s, then { $hold } s
+rule-test-rates = { $sensing }/min below, { $capture }/min above
+rule-pair = { $ventricle } ventricle, { $atrium } atrium
+rule-strides = mV { $sensing } %, OUTPUT { $capture } %
+rule-beats = { $down } going down, { $threshold } at a threshold, { $confirm } to confirm
+rule-seconds = { $seconds } s
+rule-after-loss = { $ups } positions up, or { $seconds } s, then restore
+rule-checks = every { $hours } h; { $narrow } h at { $multiple } × or less, or rising
+rule-rate = { $rate }/min
+rule-years = { $years } years
+switched-on = switched on
+switched-off = switched off
+source-read = { $keys }
+source-calculated = { $keys }, calculated
+source-practice = common practice, no source
+source-memory = from memory, no source
