@@ -15,7 +15,7 @@ export function Card({ view, faces }: { view: View<string>; faces: Faces }) {
   useLook(view.look);
   useSettled(card, view);
   useFocusOnNewCard(card, view.card);
-  const classes = ["card", view.shape.kind, view.safety ? "on-dial" : "free", view.look.hand.toLowerCase()];
+  const classes = ["card", `of-${view.shape.kind}`, view.safety ? "on-dial" : "free", view.look.hand.toLowerCase()];
   return (
     <>
       <div class={classes.join(" ")} ref={card}>

@@ -1,12 +1,17 @@
-// Makes a card stand without scrolling: figure, drawing and gaps give way first, step by step; buttons never do.
+// Makes a card stand without scrolling: figure, drawing and gaps give way first, then the growth of large
+// letters, then that of all letters. Nothing goes below its size at 100 %.
 import { useLayoutEffect } from "preact/hooks";
 import type { View } from "./contract";
 import { declutter } from "./declutter";
 
-/** Room for what is above the buttons: above 1 the figure grows, below it everything there gives way. */
+/** How much of the larger text asked for a card can have, best first. */
+const TEXT = [1, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2, 0.1, 0];
+/** Room for what is above the buttons, best first: above 1 the figure grows, below it all there gives way. */
 const ROOM = [1.8, 1.5, 1.25, 1, 0.8, 0.6, 0.4, 0.2, 0];
 /** A card that may scroll is not squeezed for nothing. */
-const ROOM_TO_SCROLL = 0.8;
+const SCROLLED = 0.8;
+/** Below this, parts stand side by side that otherwise stand below each other. */
+const CLOSE = 0.5;
 
 interface Ref {
   current: HTMLElement | null;
@@ -27,20 +32,32 @@ export function useSettled(card: Ref, view: View<string>): void {
 
 function settle(card: HTMLElement | null): void {
   if (!card) return;
-  const fits = ROOM.some((room) => {
-    giveRoom(card, room);
+  const scrolls = card.classList.contains("free");
+  giveRoom(card, 0);
+  best(card, scrolls ? [1] : TEXT, giveText);
+  if (!best(card, ROOM, giveRoom) && scrolls) giveRoom(card, SCROLLED);
+  declutter(card);
+}
+
+/** Gives the first amount that fits, or the last; true when it fits. */
+function best(card: HTMLElement, amounts: number[], give: (card: HTMLElement, amount: number) => void): boolean {
+  return amounts.some((amount) => {
+    give(card, amount);
     return !overflows(card);
   });
-  if (!fits && card.classList.contains("free")) giveRoom(card, ROOM_TO_SCROLL);
-  declutter(card);
+}
+
+function giveText(card: HTMLElement, share: number): void {
+  card.style.setProperty("--grown", String(share));
 }
 
 function giveRoom(card: HTMLElement, room: number): void {
   card.style.setProperty("--room", String(room));
+  card.classList.toggle("close", room < CLOSE);
 }
 
 function overflows(card: HTMLElement): boolean {
-  return tooFull(card) || [...card.querySelectorAll(".show, .reason, main")].some(tooFull);
+  return tooFull(card) || [...card.querySelectorAll(".show, .figure, .reason, .ask, .dials, main")].some(tooFull);
 }
 
 function tooFull(element: Element): boolean {

@@ -23,18 +23,18 @@ function Bed({ row }: { row: BedRow<string> }) {
   return (
     <li class={row.urgent ? "bed urgent" : "bed"}>
       <div class="bed-head">
-        <h2 dir="auto">{row.title}</h2>
-        {row.due && <Due text={row.due} urgent={row.urgent} />}
-      </div>
-      <div class="bed-body">
-        <div class="lines">
-          {row.lines.map((line) => (
-            <p>
-              <Figures text={line} />
-            </p>
-          ))}
+        <div>
+          <h2 dir="auto">{row.title}</h2>
+          {row.due && <Due text={row.due} urgent={row.urgent} />}
         </div>
         <Open row={row} />
+      </div>
+      <div class="lines">
+        {row.lines.map((line) => (
+          <p>
+            <Figures text={line} />
+          </p>
+        ))}
       </div>
       {row.chart && <Chart chart={row.chart} />}
     </li>

@@ -20,7 +20,7 @@ function Answers({ view, waiting }: { view: View<string>; waiting: WatchOf<strin
   const opened = useOpened(card, waiting !== null && !good, good);
   const places = answers.length + (waiting && !good ? 1 : 0);
   if (places === 0) return null;
-  const classes = `answers ${places % 2 === 1 ? "odd" : "even"} ${opened && !look.still ? "opened" : ""}`;
+  const classes = `answers ${inThrees(places) ? "three" : ""} ${opened && !look.still ? "opened" : ""}`;
   return (
     <div class={classes}>
       {waiting && good && <Watch watch={waiting} slim />}
@@ -30,6 +30,11 @@ function Answers({ view, waiting }: { view: View<string>; waiting: WatchOf<strin
       {waiting && !good && <Watch watch={waiting} />}
     </div>
   );
+}
+
+/** Rows of two read best; three or five would leave one alone in a row. */
+function inThrees(places: number): boolean {
+  return places > 1 && places % 2 === 1;
 }
 
 function Aside({ acts }: { acts: Act<string>[] }) {

@@ -1,6 +1,6 @@
 import { useBedside } from "../bedside";
 
-const KEYS = ["1", "2", "3", "4", "5", "6", "7", "8", "9", ".", "0", "Backspace"];
+const KEYS = ["1", "2", "3", "Backspace", "4", "5", "6", ".", "7", "8", "9", "0"];
 
 /** Fills the active digits field. Pressing a key leaves the focus in the field. */
 export function Keypad() {

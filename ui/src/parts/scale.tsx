@@ -3,6 +3,8 @@ import type { Scale as ScaleOf, Tick, TickRole } from "../contract";
 /** Heights in the drawing, in its own letter size. */
 const AXIS = "2em";
 const LABELS = "3.75em";
+/** A threshold is named above the line, so that it never meets the setting made from it. */
+const LABELS_ABOVE = ".7em";
 
 /** Which label gives way where two would touch: low stays. */
 const RANK: Record<TickRole, number> = { Present: 0, Set: 1, Threshold: 2, Missed: 4, Held: 5, Plain: 6 };
@@ -65,7 +67,7 @@ function TickMark({ tick }: { tick: Tick<string> }) {
     case "Present":
       return <Present x={x} />;
     case "Threshold":
-      return <line class="threshold" x1={x} x2={x} y1=".9em" y2="2.8em" />;
+      return <line class="threshold" x1={x} x2={x} y1="1em" y2="2.8em" />;
     case "Set":
       return <line class="set" x1={x} x2={x} y1=".7em" y2="2.9em" />;
     default:
@@ -104,7 +106,7 @@ function TickLabel({ tick, end }: { tick: Tick<string>; end: boolean }) {
   if (tick.label === null) return null;
   const rank = Math.min(RANK[tick.role], end ? END_RANK : RANK.Plain);
   return (
-    <text class={`tick-label ${tick.role.toLowerCase()}`} x={percent(tick.at)} y={LABELS} data-rank={rank}>
+    <text class={`tick-label ${tick.role.toLowerCase()}`} x={percent(tick.at)} y={tick.role === "Threshold" ? LABELS_ABOVE : LABELS} data-rank={rank}>
       {tick.label}
     </text>
   );
