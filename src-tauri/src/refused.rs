@@ -1,6 +1,6 @@
 //! The card shown when the record could not be opened: one sentence, nothing to press.
 
-use domain::Say;
+use domain::say::Say;
 use domain::contract::{Ask, Hand, Head, Light, Look, Shape, View};
 use session::OpenFault;
 use words::Language;

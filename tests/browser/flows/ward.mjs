@@ -1,0 +1,55 @@
+// A tablet for one test: the real app with a data folder of its own, and a bed with one wire.
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { session } from "../driver.mjs";
+import { Person } from "../person.mjs";
+
+const ROOT = fileURLToPath(new URL("../../..", import.meta.url));
+const BINARY = join(process.env.CARGO_TARGET_DIR ?? join(ROOT, "target"), "debug/holdfast");
+
+/** A quiet night: own beats at 52/min, captured from 1.2 mA, a beat signal of 5.5 mV. */
+export const QUIET = {
+  heart: { own: 52, captures: 1.2, signal: 5.5 },
+  found: { output: "6.0", rate: "80", mv: "2.0" },
+};
+
+/** A new tablet; the folder goes with the test `t`. */
+export async function tablet(t, { size = [800, 1280], timesFaster = 20 } = {}) {
+  const folder = mkdtempSync(join(tmpdir(), "holdfast-flow-"));
+  const ward = { folder, size, timesFaster, app: null };
+  t.after(async () => {
+    await ward.app?.close().catch((fault) => t.diagnostic(fault.message));
+    rmSync(folder, { recursive: true, force: true });
+  });
+  await switchOn(ward);
+  return ward;
+}
+
+/** Starts the app on the tablet's folder, first or again. */
+export async function switchOn(ward) {
+  const env = { HOLDFAST_DATA: ward.folder, HOLDFAST_TEST_CLOCK: String(ward.timesFaster) };
+  ward.app = await session({ binary: BINARY, env });
+  await ward.app.setSize(...ward.size);
+  return ward.app;
+}
+
+/** Goes from the first page to the first card of a check on a new wire. */
+export async function admit({ app, timesFaster }, { heart, found } = QUIET, { chamber = "ventricle" } = {}) {
+  const person = new Person(app, heart, found);
+  person.pauseMs = Math.ceil(400 / timesFaster) + 20;
+  await app.click("welcomed");
+  await app.click("add-bed");
+  await app.press("#label");
+  await app.keys("Bay 2");
+  await app.click("add");
+  await app.click("new-wire");
+  for (const choice of [`chamber:${chamber}`, "kind:epicardial", "polarity:bipolar", "generator:example-fine-current"]) {
+    await app.click(choice);
+  }
+  await app.click("add");
+  await app.find('[data-key^="start-"]');
+  await app.press('[data-key^="start-"]');
+  return person;
+}

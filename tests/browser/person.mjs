@@ -1,0 +1,128 @@
+// Somebody at the bedside: reads the card on the glass, turns the dials of an imagined generator,
+// looks at an imagined heart, and answers. Knows nothing of the app but what the card shows.
+import { setTimeout as sleep } from "node:timers/promises";
+import { byKey, until } from "./driver.mjs";
+
+/**
+ * A heart, in the units of the dials.
+ * @typedef {{own: number, captures: number, signal: number}} Heart
+ */
+
+export class Person {
+  /**
+   * @param {import("./driver.mjs").Window} app
+   * @param {Heart} heart
+   * @param {{output: string, rate: string, mv: string}} dials as found
+   */
+  constructor(app, heart, dials) {
+    this.app = app;
+    this.heart = heart;
+    this.dials = { ...dials };
+    this.name = "Dr Example";
+    /** Cards younger than this are not answered: the app would take it for a double tap. */
+    this.pauseMs = 60;
+  }
+
+  /** The card as a person sees it. */
+  look() {
+    return this.app.script(`
+      const shown = [...document.querySelectorAll("#card [data-key]")].filter((one) => !one.closest("[hidden]"));
+      return {
+        card: document.getElementById("card").dataset.card,
+        keys: shown.map((one) => one.dataset.key),
+        fields: [...document.querySelectorAll("#card input")].map((one) => one.id),
+        stands: document.querySelector('#card [data-key="stands"]')?.innerText ?? null,
+        title: document.querySelector("#card .instruction, #card .question")?.innerText ?? "",
+        text: document.getElementById("card").innerText,
+      };`);
+  }
+
+  /** Answers card after card until `stop` says yes to one; resolves to that card. */
+  async carryOn(stop, { mostCards = 200 } = {}) {
+    for (let count = 0; count < mostCards; count += 1) {
+      const card = await this.#readable(stop);
+      if (stop(card)) return card;
+      await this.#answer(card);
+      await this.changed(card);
+    }
+    throw new Error(`still not there after ${mostCards} cards`);
+  }
+
+  /** Waits until the card has an answer that is true, or is the one to stop at. */
+  async #readable(stop) {
+    await sleep(this.pauseMs);
+    return until(
+      "a card with a true answer",
+      async () => {
+        const card = await this.look();
+        return (stop(card) || this.#choice(card)) && card;
+      },
+      { timeoutMs: 40_000, everyMs: 60 },
+    );
+  }
+
+  /** Waits until the card, or what it offers, is another than `before`. */
+  changed(before) {
+    return until(`the card after "${before.title}"`, async () => {
+      const now = await this.look();
+      return (now.card !== before.card || now.keys.join() !== before.keys.join()) && now;
+    });
+  }
+
+  async #answer(card) {
+    const key = this.#choice(card);
+    if (key === "stands") this.#turn(card.stands);
+    if (card.fields.length > 0) await this.fill(card.fields);
+    await this.app.click(key);
+  }
+
+  /** The first answer on the card that is true of the heart. */
+  #choice(card) {
+    return card.keys.find((key) => this.#truths()[key]);
+  }
+
+  #turn(label) {
+    const [, dial, position] = /^(OUTPUT|RATE|mV) stands at (\S+)/.exec(label.replace(/\s+/g, " ")) ?? [];
+    if (!dial) throw new Error(`not a dial and a position: ${label}`);
+    this.dials[dial.toLowerCase()] = position;
+  }
+
+  /** Types what each field of the card asks for. */
+  async fill(fields) {
+    const said = { ...this.dials, slowest: `${this.heart.own}`, fastest: `${this.heart.own}` };
+    for (const id of fields) {
+      await this.app.press(`#${id}`);
+      const text = said[id] ?? this.name;
+      if (id in said) for (const digit of text) await this.app.click(`pad-${digit}`);
+      else await this.app.keys(text);
+    }
+  }
+
+  #truths() {
+    const output = Number(this.dials.output);
+    const faster = Number(this.dials.rate) > this.heart.own;
+    const sees = Number(this.dials.mv) <= this.heart.signal;
+    const captures = output >= this.heart.captures;
+    const paced = captures && faster;
+    return {
+      stands: true,
+      done: true,
+      yes: true,
+      "all-true": true,
+      fine: true,
+      "p-waves": true,
+      "no-spikes": sees && !faster,
+      "own-held": !faster,
+      "every-beat-paced": paced,
+      "still-paced": paced,
+      "only-own": !paced,
+      "every-beat-marked": sees,
+      "beat-not-marked": !sees,
+      "every-spike": paced,
+      "spike-without-beat": faster && !captures,
+      "beats-again": captures,
+    };
+  }
+}
+
+export { byKey };
