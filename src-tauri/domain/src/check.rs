@@ -21,6 +21,7 @@ pub mod step;
 pub mod target;
 mod trouble;
 mod turn;
+pub mod watch;
 
 use answer::{Answer, TimeUp};
 use facts::{Dials, Facts, NONE, Phase};
@@ -56,11 +57,27 @@ pub fn answer(
         .ok_or(Refused::NotOpen)
 }
 
+/// The card a slip goes back to, once `answer` to `facts` has opened `opened`: the card of the last real
+/// answer. Side cards, time and "it stands" keep it; a slip uses it up; after sleep nothing is taken back.
+pub fn kept_before(before: Option<Facts>, facts: &Facts, answer: Answer, opened: &Facts) -> Option<Facts> {
+    use Answer as A;
+    match answer {
+        A::Stands | A::Time(_) | A::Wrong | A::SomethingElse | A::DialElsewhere | A::Back => before,
+        A::Woke(answer::Gap::Short) => before,
+        A::Woke(_) => None,
+        A::Yes | A::No if facts.step == Step::Away => before,
+        A::Slip if opened.step.is_side() => before,
+        A::Slip | A::StandsAt(_) => None,
+        A::Read(_) if facts.step == Step::Slip => None,
+        _ => Some(side::below(*facts)),
+    }
+}
+
 fn always(setup: &Setup<'_>, before: Option<&Facts>, facts: &Facts, answer: Answer) -> Option<Facts> {
     let facts = *facts;
     Some(match answer {
         Answer::NoBeats if facts.step == Step::FirstLook => ready::no_beats_at_first_look(setup, facts),
-        Answer::NoBeats => trouble::no_beats(setup, below_side(facts)),
+        Answer::NoBeats => trouble::no_beats(setup, restore::broken_off(setup, side::below(facts))),
         Answer::Stop => stop(setup, facts),
         Answer::Wrong => side::over(facts, Step::Wrong),
         Answer::Slip => side::slip(setup, before, facts),
@@ -83,15 +100,16 @@ fn by_stage(setup: &Setup<'_>, before: Option<&Facts>, facts: &Facts, answer: An
         .or_else(|| side::answer(setup, before, facts, answer))
 }
 
-fn below_side(facts: Facts) -> Facts {
-    if facts.step.is_side() { Facts { step: facts.from, ..facts } } else { facts }
-}
-
-/// Before the dials were read nothing was touched: the check just ends.
+/// Before the dials were read nothing was touched: the check just ends. From the emergency there is no
+/// old setting to go back to: the dials are read as they stand.
 fn stop(setup: &Setup<'_>, facts: Facts) -> Facts {
     let mut next = facts;
     next.not_tested(facts::Why::Stopped);
-    if facts.dials_read() { restore::open(setup, next) } else { turn::ask(next, Step::Ended) }
+    match facts.step {
+        _ if !facts.dials_read() => turn::ask(next, Step::Ended),
+        Step::NoSpikes | Step::Emergency | Step::Arrest => turn::ask(next, Step::ReadAfter),
+        _ => restore::open(setup, next),
+    }
 }
 
 fn time_up(setup: &Setup<'_>, facts: Facts, up: TimeUp) -> Facts {
@@ -100,12 +118,12 @@ fn time_up(setup: &Setup<'_>, facts: Facts, up: TimeUp) -> Facts {
         TimeUp::Watch if facts.phase == Phase::Watching && !facts.step.is_side() => {
             Facts { phase: Phase::Open, ..facts }
         }
-        TimeUp::OwnOld => Facts { own_old: true, ..facts },
+        TimeUp::OwnOld => capture::unless_too_old(setup, Facts { own_old: true, ..facts }),
         TimeUp::Minimum if matches!(facts.step, S::SenseMinimum | S::SenseUp | S::SenseDown) => {
-            sensing::time_up(setup, facts)
+            sensing::time_up(setup, facts.broken_off())
         }
         TimeUp::Loss if matches!(facts.step, S::CaptureBack | S::CaptureUp) => {
-            capture::straight_to_restore(setup, facts)
+            capture::straight_to_restore(setup, facts.broken_off())
         }
         TimeUp::Watch | TimeUp::Minimum | TimeUp::Loss => facts,
     }

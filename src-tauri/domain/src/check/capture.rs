@@ -1,7 +1,7 @@
 //! Stage 4: RATE above own, OUTPUT down until a spike makes no beat, then only up.
 
 use super::answer::Answer;
-use super::facts::{AtrialRhythm, Dial, Facts, Found, Known, Marks, NONE, Own, Row, Why};
+use super::facts::{AtrialRhythm, Dial, Facts, Found, Known, Marks, NONE, Own, Phase, Row, Why};
 use super::guard::Guard;
 use super::setup::Setup;
 use super::step::Step;
@@ -25,7 +25,7 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
             block_from_rate(setup, facts)
         }
         (S::CaptureRate, Answer::WideBeat) => wrong_chamber(setup, facts),
-        (S::CaptureRateDown, Answer::Fine) => conclude::capture_over(setup, facts),
+        (S::CaptureRateDown | S::CaptureOut, Answer::Fine) => conclude::capture_over(setup, facts),
         (S::CaptureDown, Answer::EverySpikeMadeABeat) => {
             let mut next = facts;
             next.held_at(facts.to);
@@ -92,10 +92,11 @@ fn test_rate(setup: &Setup<'_>, facts: &Facts) -> Option<Position> {
     let highest = i32::from(setup.rules.highest_test_rate);
     let above_own = setup.profile.rate_at_or_above(wanted)?;
     let allowed = i32::from(setup.profile.rate_at(above_own)) <= highest;
-    allowed.then(|| above_own.max(facts.found.rate))
+    allowed.then(|| above_own.max(facts.back_to.rate))
 }
 
 fn skip(setup: &Setup<'_>, facts: Facts, why: Why) -> Facts {
+    let why = if facts.why_capture == Why::None { why } else { facts.why_capture };
     conclude::capture_over(setup, Facts { why_capture: why, ..facts })
 }
 
@@ -155,17 +156,28 @@ fn own_rhythm_gone(setup: &Setup<'_>, facts: &Facts) -> Option<Why> {
     (facts.own_old && setup.guards.on(Guard::OwnFresh)).then_some(Why::OwnTooOld)
 }
 
-/// "At most X": held at the lowest position tried.
+/// The card must not ask OUTPUT down on an own rhythm that has become too old meanwhile.
+pub fn unless_too_old(setup: &Setup<'_>, facts: Facts) -> Facts {
+    let asks_down = facts.step == Step::CaptureDown && facts.phase == Phase::Turning;
+    match own_rhythm_gone(setup, &facts) {
+        Some(why) if asks_down => held_at_most(setup, facts.broken_off(), why),
+        _ => facts,
+    }
+}
+
+/// "At most X": held at the lowest position tried; a bracket if a spike was lost below it.
 fn held_at_most(setup: &Setup<'_>, facts: Facts, why: Why) -> Facts {
     if facts.proved == NONE {
         return skip(setup, facts, why);
     }
-    let next = Facts { capture: Found::AtMost, capture_at: facts.proved, ..facts };
+    let kind = if facts.lost == NONE { Found::AtMost } else { Found::Bracket };
+    let next = Facts { capture: kind, capture_at: facts.proved, capture_low: facts.lost, ..facts };
     out(setup, next)
 }
 
 fn lost(facts: Facts) -> Facts {
     let mut next = facts.settled();
+    next.spike_lost = true;
     next.lost_at(next.stand.output);
     next
 }
@@ -237,12 +249,16 @@ fn out(setup: &Setup<'_>, facts: Facts) -> Facts {
     turn(facts, Step::CaptureOut, Dial::Output, output)
 }
 
-/// A spike without a beat where none was sought: OUTPUT to maximum in one act.
+/// A spike without a beat where none was sought: OUTPUT to maximum in one act. Where own beats are not
+/// seen the number goes down before OUTPUT goes up: more output would reach their T waves.
 pub fn fails(setup: &Setup<'_>, facts: Facts) -> Facts {
     let mut next = lost(facts);
     next.not_tested(Why::SpikeWithoutBeat);
     if next.found_captures == Known::No {
         next.marks = next.marks.and(Marks::FOUND_DID_NOT_CAPTURE);
+    }
+    if restore::is_blind(&next) && setup.guards.on(Guard::NumberDownBeforeOutputUp) {
+        return restore::open_row(next, Row::Blind);
     }
     maximum(setup, next)
 }

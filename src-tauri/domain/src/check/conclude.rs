@@ -32,6 +32,10 @@ pub fn capture_over(setup: &Setup<'_>, facts: Facts) -> Facts {
     if captured {
         return turn(facts, Step::SetOutput, Dial::Output, plan(setup, &facts).output);
     }
+    let below = facts.lowest_output() < restore::target(setup, &facts).output;
+    if sensed && below && setup.guards.on(Guard::OutputUpBeforeResult) {
+        return turn(facts, Step::CaptureOut, Dial::Output, restore::target(setup, &facts).output);
+    }
     if sensed {
         return rate_card(setup, Facts { set: 1, ..facts });
     }

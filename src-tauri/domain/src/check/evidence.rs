@@ -1,6 +1,8 @@
 //! What each answer proves or disproves. Conservative: a later miss outweighs an earlier success.
 
-use super::facts::{ASYNCHRONOUS, Dial, Facts, Found, Known, NONE, Own, Why};
+use super::facts::{
+    ASYNCHRONOUS, Asynchronous, Dial, Dials, Doubt, Facts, Found, Known, NONE, Own, Phase, Why,
+};
 use crate::profile::Position;
 
 impl Facts {
@@ -12,7 +14,7 @@ impl Facts {
         if self.proved == NONE || at < self.proved {
             self.proved = at;
         }
-        if at <= self.found.output {
+        if at <= self.back_to.output {
             self.found_captures = Known::Yes;
         }
         self.loss_open = false;
@@ -26,7 +28,7 @@ impl Facts {
         if self.proved != NONE && self.proved <= at {
             self.proved = NONE;
         }
-        if self.found.output <= at {
+        if self.back_to.output <= at {
             self.found_captures = Known::No;
         }
         if self.capture != Found::Nothing && self.capture_at <= at {
@@ -47,7 +49,7 @@ impl Facts {
         if self.saw == NONE || at > self.saw {
             self.saw = at;
         }
-        if self.found.mv != ASYNCHRONOUS && at >= self.found.mv {
+        if self.back_to.mv != ASYNCHRONOUS && at >= self.back_to.mv {
             self.found_sees = Known::Yes;
         }
     }
@@ -63,7 +65,7 @@ impl Facts {
         if self.saw != NONE && self.saw >= at {
             self.saw = NONE;
         }
-        if self.found.mv != ASYNCHRONOUS && self.found.mv >= at {
+        if self.back_to.mv != ASYNCHRONOUS && self.back_to.mv >= at {
             self.found_sees = Known::No;
         }
         if self.sensing != Found::Nothing && self.sensing_at != NONE && self.sensing_at >= at {
@@ -71,6 +73,25 @@ impl Facts {
             self.sensing_at = NONE;
             self.why_sensing = Why::DidNotSee;
         }
+    }
+
+    /// After trouble somebody has looked at the patient: older losses and successes say nothing of now.
+    pub fn looked_at_anew(mut self) -> Facts {
+        self.lost = NONE;
+        self.proved = NONE;
+        self.loss_open = false;
+        self
+    }
+
+    /// What this check has shown of capture is worth nothing any more.
+    pub fn forget_capture(&mut self, why: Why) {
+        self.proved = NONE;
+        self.found_captures = Known::Unknown;
+        self.held_down = NONE;
+        self.capture = Found::Nothing;
+        self.capture_at = NONE;
+        self.capture_low = NONE;
+        self.why_capture = why;
     }
 
     /// The own rhythm this check has shown is worth nothing any more.
@@ -94,9 +115,58 @@ impl Facts {
     pub fn settled(mut self) -> Facts {
         if self.to != NONE {
             self.stand = self.stand.with(self.dial, self.to);
+            self.doubt = self.doubt.less(self.dial);
             self.to = NONE;
         }
         self
+    }
+
+    /// Something broke in: a dial that was said to stand stands, one that may be turning is in doubt.
+    pub fn broken_off(mut self) -> Facts {
+        if self.to == NONE || self.phase != Phase::Turning {
+            return self.settled();
+        }
+        if self.stand.at(self.dial) != self.to {
+            self.doubt = self.doubt.and(self.dial);
+        }
+        self.to = NONE;
+        self
+    }
+
+    /// The three dials as read.
+    pub fn standing(self, dials: Dials) -> Facts {
+        let touched = self.touched || dials != self.back_to;
+        Facts { stand: dials, doubt: Doubt::NONE, to: NONE, phase: Phase::Open, touched, ..self }
+    }
+
+    /// The dials as read are the settings to go back to from now on.
+    pub fn going_back_to(self, dials: Dials) -> Facts {
+        let mut next = self.standing(dials);
+        next.back_to = dials;
+        next.fallback_mv = NONE;
+        next.emergency_output = NONE;
+        next.emergency_rate = NONE;
+        next.asynchronous = Asynchronous::No;
+        next.found_captures = next.output_known(dials.output);
+        next.found_sees = next.number_known(dials.mv);
+        next
+    }
+
+    fn output_known(&self, output: Position) -> Known {
+        match (self.lost, self.proved) {
+            (lost, _) if lost != NONE && output <= lost => Known::No,
+            (_, proved) if proved != NONE && output >= proved => Known::Yes,
+            _ => Known::Unknown,
+        }
+    }
+
+    fn number_known(&self, number: Position) -> Known {
+        match (self.missed, self.saw) {
+            _ if number == ASYNCHRONOUS => Known::Unknown,
+            (missed, _) if missed != NONE && number >= missed => Known::No,
+            (_, saw) if saw != NONE && number <= saw => Known::Yes,
+            _ => Known::Unknown,
+        }
     }
 
     /// The own rhythm is faster than the rate the dials were found at.

@@ -48,6 +48,37 @@ impl Dials {
     }
 }
 
+/// A set of dials, as bits.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+pub struct Doubt(u8);
+
+impl Doubt {
+    pub const NONE: Doubt = Doubt(0);
+    pub const ALL: Doubt = Doubt(0b111);
+
+    fn bit(dial: Dial) -> u8 {
+        match dial {
+            Dial::Output => 1,
+            Dial::Rate => 1 << 1,
+            Dial::Mv => 1 << 2,
+        }
+    }
+
+    pub fn has(self, dial: Dial) -> bool {
+        self.0 & Doubt::bit(dial) != 0
+    }
+
+    #[must_use]
+    pub fn and(self, dial: Dial) -> Doubt {
+        Doubt(self.0 | Doubt::bit(dial))
+    }
+
+    #[must_use]
+    pub fn less(self, dial: Dial) -> Doubt {
+        Doubt(self.0 & !Doubt::bit(dial))
+    }
+}
+
 /// How far one card has come.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub enum Phase {
@@ -215,11 +246,18 @@ impl Marks {
 pub struct Facts {
     pub step: Step,
     pub phase: Phase,
-    /// The step a side card (trouble, slip, away) came from.
+    /// The card before this one; under a side card (trouble, slip, away) the card it lies on.
     pub from: Step,
+    /// The card before this one, kept while a side card lies on it.
+    pub came_from: Step,
+    /// As read before anything was turned.
     pub found: Dials,
+    /// What restore goes back to: as found; after trouble, as read again.
+    pub back_to: Dials,
     /// Where the dials stand as far as anybody has said.
     pub stand: Dials,
+    /// Dials that may stand elsewhere: something broke in while they were turned.
+    pub doubt: Doubt,
     /// The dial this card asks to turn, and where to.
     pub dial: Dial,
     pub to: Position,
@@ -256,6 +294,8 @@ pub struct Facts {
     pub lost: Position,
     /// A spike made no beat and not every spike has made one since.
     pub loss_open: bool,
+    /// A spike made no beat where capture was sought or taken for granted.
+    pub spike_lost: bool,
     pub ups: u8,
     pub minimum_captures: Known,
     pub pauses: u8,
@@ -285,8 +325,11 @@ impl Facts {
             step: first,
             phase: Phase::Open,
             from: first,
+            came_from: first,
             found: Dials::UNREAD,
+            back_to: Dials::UNREAD,
             stand: Dials::UNREAD,
+            doubt: Doubt::NONE,
             dial: Dial::Output,
             to: NONE,
             touched: false,
@@ -309,6 +352,7 @@ impl Facts {
             proved: NONE,
             lost: NONE,
             loss_open: false,
+            spike_lost: false,
             ups: 0,
             minimum_captures: Known::Unknown,
             pauses: 0,
@@ -347,10 +391,26 @@ impl Facts {
         self.to != NONE && self.dial == dial
     }
 
-    /// The dial may stand elsewhere than `at`: it does, or this card has just asked to turn it away.
+    /// The dial may stand elsewhere than `at`: it does, it is in doubt, or this card may be turning it.
     pub fn may_differ(&self, dial: Dial, at: Position) -> bool {
         let turning_away = self.asks(dial) && self.phase == Phase::Turning && self.to != at;
-        self.current(dial) != at || turning_away
+        self.current(dial) != at || turning_away || self.in_doubt(dial)
+    }
+
+    /// Nobody has said where the dial stands since something broke in.
+    pub fn in_doubt(&self, dial: Dial) -> bool {
+        let said = self.asks(dial) && self.phase != Phase::Turning;
+        self.doubt.has(dial) && !said
+    }
+
+    /// The lowest position at which OUTPUT may stand now.
+    pub fn lowest_output(&self) -> Position {
+        let current = self.current(Dial::Output);
+        match (self.in_doubt(Dial::Output), self.asks(Dial::Output)) {
+            (true, _) => 0,
+            (false, true) => current.min(self.to),
+            (false, false) => current,
+        }
     }
 
     /// The found settings are known.
@@ -365,6 +425,6 @@ mod tests {
 
     #[test]
     fn facts_stay_small_enough_to_walk() {
-        assert!(size_of::<Facts>() <= 56, "{}", size_of::<Facts>());
+        assert!(size_of::<Facts>() <= 60, "{}", size_of::<Facts>());
     }
 }

@@ -1,9 +1,10 @@
 //! What each card offers: the one table behind the view, the refusals and the walk.
 
 use super::answer::{Answer, Line};
-use super::facts::{Dials, Facts, Phase};
+use super::facts::{Dials, Facts, Phase, Why};
 use super::guard::Guard;
 use super::setup::Setup;
+use super::side::reads_all;
 use super::step::Step;
 use crate::rules::Chamber;
 
@@ -95,12 +96,13 @@ pub fn offer(setup: &Setup<'_>, facts: &Facts) -> Offer {
         S::SenseRate => watched(&[BeatNotMarked, BothSeen], EveryBeatMarked),
         S::SenseMinimum => watched(&[SpikeMadeABeat, SpikesNoneMadeABeat], NoSpikesCame),
         S::SenseUp | S::SenseDown => watched(&[BeatNotMarked, SpikeMadeABeat], EveryBeatMarked),
-        S::SenseMvOut => watched(&[BeatNotMarked], EveryBeatMarked),
+        S::SenseMvOut => watched(&[BeatNotMarked, SpikeMadeABeat], EveryBeatMarked),
         S::SenseOutputOut => watched(&[BeatNotMarked], Fine),
         S::CaptureRate if setup.chamber == Chamber::Atrium => {
             watched(&[SpikeWithoutABeat, OwnAmongThem, PWithoutQrs, WideBeat], EverySpikeMadeABeat)
         }
         S::CaptureRate => watched(&[SpikeWithoutABeat, OwnAmongThem], EverySpikeMadeABeat),
+        S::CaptureOut if facts.why_capture == Why::BlockFromRate => watched(&[SpikeWithoutABeat], Fine),
         S::CaptureDown | S::CaptureOut if setup.chamber == Chamber::Atrium => {
             watched(&[SpikeWithoutABeat, PWithoutQrs], EverySpikeMadeABeat)
         }
@@ -129,6 +131,7 @@ pub fn offer(setup: &Setup<'_>, facts: &Facts) -> Offer {
             Back,
         ]),
         S::Elsewhere => typed(&[Back], Typed::Dials),
+        S::Slip if reads_all(facts) => typed(&[Back], Typed::Dials),
         S::Slip => typed(&[Back], Typed::OneDial),
         S::Restore => free(&[SpikeWithoutABeat, AllTrue]),
         S::NoBeats => free(&[SpikesWithoutBeats, NoSpikesCame, BeatsAgain]),
@@ -152,17 +155,19 @@ pub fn has_safety(facts: &Facts) -> bool {
 /// NO BEATS, Stop, Something is wrong, That was a slip: the answers of every dial card.
 pub fn is_always_open(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> bool {
     let emergency = matches!(facts.step, Step::NoBeats | Step::NoSpikes | Step::Emergency | Step::Arrest);
+    let reading = matches!(facts.step, Step::Slip | Step::Elsewhere | Step::Away | Step::AwayRead);
     match answer {
         Answer::NoBeats if setup.guards.on(Guard::NoBeatsOffered) => {
             has_safety(facts) || facts.step == Step::FirstLook
         }
         Answer::Stop if setup.guards.on(Guard::RestoreOffered) => {
-            (has_safety(facts) && !emergency) || facts.step.stage() == Some(super::step::Stage::Ready)
+            (has_safety(facts) && facts.step != Step::ReadAfter)
+                || facts.step.stage() == Some(super::step::Stage::Ready)
         }
         Answer::Wrong => {
             has_safety(facts) && !matches!(facts.step, Step::Wrong | Step::WrongMore) && !emergency
         }
-        Answer::Slip => has_safety(facts) && !matches!(facts.step, Step::Slip | Step::Elsewhere | Step::Away),
+        Answer::Slip => has_safety(facts) && !reading,
         _ => false,
     }
 }

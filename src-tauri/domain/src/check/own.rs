@@ -47,15 +47,20 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
     })
 }
 
-/// After the first look: own beats alone need no lowering; a rate at or below the limit is not lowered.
+/// After the first look. The first own beat's question comes first, then RATE; own beats alone need no
+/// lowering, and a rate at or below the limit is not lowered.
 pub fn begin(setup: &Setup<'_>, facts: Facts) -> Facts {
     if facts.stands_asynchronous() && setup.guards.on(Guard::RateKeptWhileAsynchronous) {
         return conclude::untested(setup, facts, Why::OrderedAsynchronous);
     }
-    if facts.first_look == FirstLook::OnlyOwn {
-        return first_own(facts, false);
+    match facts.first_look {
+        FirstLook::OnlyOwn => first_own(facts, false),
+        FirstLook::Both => first_own(facts, true),
+        FirstLook::NotLooked
+        | FirstLook::EveryBeatPaced
+        | FirstLook::SpikesWithoutBeats
+        | FirstLook::NoBeats => one_step_more(setup, facts),
     }
-    one_step_more(setup, facts)
 }
 
 /// The next step down, the last one exactly to the limit; at the limit the search is over.

@@ -2,7 +2,7 @@
 
 use super::answer::{Answer, Line};
 use super::facts::{
-    ASYNCHRONOUS, Asynchronous, AtrialRhythm, Dial, Dials, Facts, FirstLook, Known, Marks, NONE, Why,
+    ASYNCHRONOUS, Asynchronous, AtrialRhythm, Dial, Dials, Facts, FirstLook, Marks, NONE, Why,
 };
 use super::guard::Guard;
 use super::setup::Setup;
@@ -75,7 +75,7 @@ fn back(facts: Facts) -> Facts {
 }
 
 fn read_found(facts: Facts, dials: Dials) -> Facts {
-    ask(Facts { found: dials, stand: dials, ..facts }, Step::FirstLook)
+    ask(Facts { found: dials, back_to: dials, stand: dials, ..facts }, Step::FirstLook)
 }
 
 fn first_look(setup: &Setup<'_>, facts: Facts, seen: Answer) -> Option<Facts> {
@@ -152,8 +152,10 @@ fn back_to_asynchronous(facts: Facts) -> Facts {
     turn(next, Step::AsynchronousOn, Dial::Mv, ASYNCHRONOUS)
 }
 
-/// NO BEATS at the first look, before anything was turned.
+/// NO BEATS at the first look, before anything was turned: the emergency card at once.
 pub fn no_beats_at_first_look(setup: &Setup<'_>, facts: Facts) -> Facts {
-    let next = Facts { first_look: FirstLook::NoBeats, found_captures: Known::Unknown, ..facts };
-    trouble::no_beats(setup, next)
+    let marks = facts.marks.and(Marks::NO_BEATS);
+    let mut next = Facts { first_look: FirstLook::NoBeats, no_beats: true, marks, ..facts };
+    next.not_tested(Why::NoBeats);
+    trouble::emergency(setup, next)
 }

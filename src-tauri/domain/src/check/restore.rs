@@ -1,10 +1,12 @@
 //! What "Stop, restore" would set now, and in which order.
 
-use super::facts::{ASYNCHRONOUS, Asynchronous, Dial, Dials, Facts, Found, Known, NONE, Phase, Row};
+use super::facts::{ASYNCHRONOUS, Asynchronous, Dial, Dials, Facts, Found, Known, NONE, Row};
 use super::guard::Guard;
 use super::setup::Setup;
+use super::side::below;
 use super::step::Step;
 use super::target::plan;
+use super::turn::ask;
 use crate::plan::mv_rule_position;
 use crate::profile::Position;
 
@@ -17,7 +19,7 @@ pub fn target(setup: &Setup<'_>, facts: &Facts) -> Dials {
         1 => Dials { output: planned.output, ..kept },
         2 => Dials { output: planned.output, rate: planned.rate, ..kept },
         3 => planned,
-        _ => facts.stand,
+        _ => kept,
     }
 }
 
@@ -25,7 +27,7 @@ pub fn target(setup: &Setup<'_>, facts: &Facts) -> Dials {
 pub fn by_evidence(setup: &Setup<'_>, facts: &Facts) -> Dials {
     Dials {
         output: output(setup, facts),
-        rate: if facts.emergency_rate == NONE { facts.found.rate } else { facts.emergency_rate },
+        rate: if facts.emergency_rate == NONE { facts.back_to.rate } else { facts.emergency_rate },
         mv: number(setup, facts),
     }
 }
@@ -34,7 +36,7 @@ pub fn by_evidence(setup: &Setup<'_>, facts: &Facts) -> Dials {
 /// A found output shown not to capture is no way back; then the maximum is.
 fn output(setup: &Setup<'_>, facts: &Facts) -> Position {
     let found_fails = facts.found_captures == Known::No && setup.guards.on(Guard::RestoreOutputByEvidence);
-    let found = if found_fails { NONE } else { facts.found.output };
+    let found = if found_fails { NONE } else { facts.back_to.output };
     [found, facts.proved, facts.emergency_output]
         .into_iter()
         .filter(|position| *position != NONE)
@@ -50,9 +52,9 @@ fn number(setup: &Setup<'_>, facts: &Facts) -> Position {
         Asynchronous::No => {}
     }
     let by_sight = setup.guards.on(Guard::RestoreNumberByEvidence);
-    let found_is_a_number = facts.found.mv != ASYNCHRONOUS;
+    let found_is_a_number = facts.back_to.mv != ASYNCHRONOUS;
     if found_is_a_number && (facts.found_sees != Known::No || !by_sight) {
-        return facts.found.mv;
+        return facts.back_to.mv;
     }
     if !found_is_a_number && facts.fallback_mv == NONE {
         return ASYNCHRONOUS;
@@ -83,7 +85,8 @@ pub fn rule_position(setup: &Setup<'_>, facts: &Facts) -> Option<Position> {
 /// The row of the table for the card a person stops on.
 pub fn row(setup: &Setup<'_>, facts: &Facts) -> Row {
     use Step::*;
-    let step = if facts.step.is_side() { facts.from } else { facts.step };
+    let on = below(*facts).step;
+    let step = if on == AwayRead { below(*facts).from } else { on };
     if !facts.touched {
         return Row::NothingTurned;
     }
@@ -91,8 +94,8 @@ pub fn row(setup: &Setup<'_>, facts: &Facts) -> Row {
         BlindRateUp | BlindMvDown => Row::Blind,
         OwnDown | FirstOwn | OwnHold | OwnRate | OwnBack if is_blind(facts) => Row::Blind,
         OwnDown | FirstOwn | OwnHold | OwnRate | OwnBack => Row::OwnRhythm,
-        SenseRate => Row::SensingOutputUp,
-        SenseMinimum | SenseUp | SenseDown | SenseMvOut | SenseOutputOut => Row::SensingMinimum,
+        SenseRate if facts.lowest_output() >= target(setup, facts).output => Row::SensingOutputUp,
+        SenseRate | SenseMinimum | SenseUp | SenseDown | SenseMvOut | SenseOutputOut => Row::SensingMinimum,
         CaptureRate | CaptureDown | CaptureBack | CaptureUp | CaptureCount | CaptureRestore | CaptureOut
         | CaptureMaximum | CaptureRateDown => capture_row(setup, facts),
         MarginAsk | MarginOne | MarginHalf | MarginBack => Row::Margin,
@@ -102,35 +105,34 @@ pub fn row(setup: &Setup<'_>, facts: &Facts) -> Row {
         Restore => facts.row,
         SamePatient | Order | Accept | ListFirst | ListSecond | PulseTrace | Standby | RightWire
         | WhichLine | Blocked | ReadFound | FirstLook | Atrium | AsynchronousOrdered | AsynchronousOff
-        | AsynchronousOn | SetOutput | SetRate | SetMv | Stays | ReadBack | Differs | Reason | Confirm | Guarded
-        | Done | ReadAfter | AwayRead | Ended | Wrong | WrongMore | Elsewhere | Slip | Away => Row::Set,
+        | AsynchronousOn | SetOutput | SetRate | SetMv | Stays | ReadBack | Differs | Reason | Confirm
+        | Guarded | Done | ReadAfter | AwayRead | Ended | Wrong | WrongMore | Elsewhere | Slip | Away => {
+            Row::Set
+        }
     }
 }
 
 fn capture_row(setup: &Setup<'_>, facts: &Facts) -> Row {
-    if facts.lost != NONE {
+    if facts.spike_lost {
         Row::CaptureAfterLoss
-    } else if facts.own_faster_than(setup.profile.rate_at(facts.found.rate)) {
+    } else if facts.own_faster_than(setup.profile.rate_at(facts.back_to.rate)) {
         Row::CaptureOwnFaster
     } else {
         Row::CaptureFoundFaster
     }
 }
 
-/// The order of the row. Dials the row does not name come last, the number before OUTPUT.
+/// The order of the row. Dials the row does not name come last.
 pub fn order(row: Row) -> [Dial; 3] {
     use Dial::{Mv, Output, Rate};
     match row {
         Row::NothingTurned | Row::OwnRhythm | Row::Blind | Row::SensingOutputUp => [Rate, Mv, Output],
         Row::SensingMinimum => [Mv, Output, Rate],
-        Row::AfterNoBeats => [Mv, Rate, Output],
+        Row::AfterNoBeats | Row::AfterShock => [Output, Mv, Rate],
         Row::CaptureOwnFaster => [Rate, Output, Mv],
-        Row::CaptureFoundFaster
-        | Row::CaptureAfterLoss
-        | Row::Margin
-        | Row::Set
-        | Row::FirstLookMaximum
-        | Row::AfterShock => [Output, Rate, Mv],
+        Row::CaptureFoundFaster | Row::CaptureAfterLoss | Row::Margin | Row::Set | Row::FirstLookMaximum => {
+            [Output, Rate, Mv]
+        }
     }
 }
 
@@ -143,25 +145,52 @@ pub struct Line {
 
 /// The dials that differ, or may differ, from restore, in the order to turn them.
 pub fn lines(setup: &Setup<'_>, facts: &Facts, row: Row) -> Vec<Line> {
-    let target = target(setup, facts);
-    order(row)
+    let wanted = wanted(setup, facts, row);
+    in_order(setup, facts, row, wanted)
         .into_iter()
-        .map(|dial| Line { dial, to: row_target(setup, facts, row, target, dial) })
+        .map(|dial| Line { dial, to: wanted.at(dial) })
         .filter(|line| facts.may_differ(line.dial, line.to))
         .collect()
 }
 
-/// A blind generator is first paced above the own beats.
-fn row_target(setup: &Setup<'_>, facts: &Facts, row: Row, target: Dials, dial: Dial) -> Position {
-    if row == Row::Blind && dial == Dial::Rate && is_blind(facts) {
-        return target.rate.max(rate_above_own(setup, facts));
+/// Where the three dials are to stand once the card's list is done.
+pub fn wanted(setup: &Setup<'_>, facts: &Facts, row: Row) -> Dials {
+    let mut wanted = target(setup, facts);
+    if row == Row::Blind && is_blind(facts) {
+        wanted.rate = wanted.rate.max(rate_above_own(setup, facts));
     }
-    target.at(dial)
+    let rate_known = !facts.in_doubt(Dial::Rate);
+    if wanted.mv == ASYNCHRONOUS && rate_known && setup.guards.on(Guard::RateKeptWhileAsynchronous) {
+        wanted.rate = wanted.rate.max(facts.current(Dial::Rate));
+    }
+    wanted
+}
+
+/// The row's order; out of asynchronous the number comes before RATE is lowered.
+fn in_order(setup: &Setup<'_>, facts: &Facts, row: Row, wanted: Dials) -> [Dial; 3] {
+    let lowers = facts.in_doubt(Dial::Rate) || facts.current(Dial::Rate) > wanted.rate;
+    let in_doubt = facts.in_doubt(Dial::Mv) && setup.has_asynchronous();
+    let asynchronous = in_doubt || facts.stands_asynchronous();
+    if lowers
+        && asynchronous
+        && wanted.mv != ASYNCHRONOUS
+        && setup.guards.on(Guard::RateKeptWhileAsynchronous)
+    {
+        return number_before_rate(order(row));
+    }
+    order(row)
+}
+
+fn number_before_rate(order: [Dial; 3]) -> [Dial; 3] {
+    match order {
+        [Dial::Output, ..] => [Dial::Output, Dial::Mv, Dial::Rate],
+        [Dial::Rate | Dial::Mv, ..] => [Dial::Mv, Dial::Rate, Dial::Output],
+    }
 }
 
 /// The found number did not see, and nothing says that the present one does.
-fn is_blind(facts: &Facts) -> bool {
-    let sees = facts.saw != NONE && facts.current(Dial::Mv) <= facts.saw;
+pub fn is_blind(facts: &Facts) -> bool {
+    let sees = !facts.in_doubt(Dial::Mv) && facts.saw != NONE && facts.current(Dial::Mv) <= facts.saw;
     facts.found_sees == Known::No && !sees
 }
 
@@ -169,25 +198,30 @@ fn is_blind(facts: &Facts) -> bool {
 pub fn rate_above_own(setup: &Setup<'_>, facts: &Facts) -> Position {
     use super::facts::FirstLook;
     if facts.first_look == FirstLook::EveryBeatPaced {
-        return facts.found.rate;
+        return facts.back_to.rate;
     }
-    let own = i32::from(facts.own_fastest).max(i32::from(setup.profile.rate_at(facts.found.rate)));
+    let own = i32::from(facts.own_fastest).max(i32::from(setup.profile.rate_at(facts.back_to.rate)));
     setup.profile.rate_at_or_above(own + i32::from(setup.rules.own_step)).unwrap_or(setup.profile.rate_last())
+}
+
+/// Something breaks in on this card: what it may have had turned is in doubt from now on.
+pub fn broken_off(setup: &Setup<'_>, facts: Facts) -> Facts {
+    let mut next = facts.broken_off();
+    if below(facts).step == Step::Restore {
+        for line in lines(setup, &facts, facts.row) {
+            next.doubt = next.doubt.and(line.dial);
+            next.touched = true;
+        }
+    }
+    next
 }
 
 /// Opens the restore card for where the check stands.
 pub fn open(setup: &Setup<'_>, facts: Facts) -> Facts {
     let row = row(setup, &facts);
-    open_row(facts, row)
+    open_row(broken_off(setup, facts), row)
 }
 
 pub fn open_row(facts: Facts, row: Row) -> Facts {
-    let mut next = facts;
-    if next.phase != Phase::Turning {
-        next = next.settled();
-    }
-    next.row = row;
-    next.from = if facts.step.is_side() { facts.from } else { facts.step };
-    next.step = Step::Restore;
-    next
+    Facts { row, ..ask(facts, Step::Restore) }
 }

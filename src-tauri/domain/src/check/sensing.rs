@@ -44,10 +44,10 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
             again(Facts { marks: facts.marks.and(Marks::EXTRA_BEAT_UNMARKED), ..facts })
         }
         (S::SenseMvOut, Answer::EveryBeatMarked) => output_out(setup, facts),
-        (S::SenseMvOut, Answer::BeatNotMarked) => {
-            let mut next = facts;
-            next.missed_at(facts.to);
-            way_out(setup, next)
+        (S::SenseMvOut, Answer::BeatNotMarked) => further_down(setup, facts),
+        (S::SenseMvOut, Answer::SpikeMadeABeat) => {
+            let marks = facts.marks.and(Marks::SPIKE_AT_MINIMUM_MADE_A_BEAT);
+            further_down(setup, Facts { minimum_captures: Known::Yes, marks, ..facts })
         }
         (S::SenseOutputOut, Answer::Fine) => capture::begin(setup, facts),
         _ => return None,
@@ -65,7 +65,7 @@ pub fn begin(setup: &Setup<'_>, facts: Facts) -> Facts {
     let Some(test_rate) = setup.profile.rate_at_or_below(wanted) else {
         return capture::begin(setup, Facts { why_sensing: Why::NoSuchRate, ..facts });
     };
-    let mut rate = test_rate.min(facts.found.rate);
+    let mut rate = test_rate.min(facts.back_to.rate);
     if setup.guards.on(Guard::RateNotRaisedInSensing) {
         rate = rate.min(facts.stand.rate);
     }
@@ -127,7 +127,7 @@ fn pause(setup: &Setup<'_>, facts: Facts) -> Facts {
 
 /// The search at minimum output is over without a miss: what was seen last is "at least".
 pub fn time_up(setup: &Setup<'_>, facts: Facts) -> Facts {
-    let raised = facts.saw != NONE && (facts.found.mv == ASYNCHRONOUS || facts.saw > facts.found.mv);
+    let raised = facts.saw != NONE && (facts.back_to.mv == ASYNCHRONOUS || facts.saw > facts.back_to.mv);
     match (raised, facts.saw) {
         (_, NONE) => finished(setup, facts, Found::SeenAtNone, NONE),
         (true, saw) => finished(setup, facts, Found::AtLeast, saw),
@@ -154,6 +154,12 @@ fn way_out(setup: &Setup<'_>, facts: Facts) -> Facts {
         return output_out(setup, facts);
     }
     turn(facts, Step::SenseMvOut, Dial::Mv, to)
+}
+
+fn further_down(setup: &Setup<'_>, facts: Facts) -> Facts {
+    let mut next = facts;
+    next.missed_at(facts.to);
+    way_out(setup, next)
 }
 
 fn output_out(setup: &Setup<'_>, facts: Facts) -> Facts {

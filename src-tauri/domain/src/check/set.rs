@@ -1,11 +1,12 @@
 //! Stages 5 to 8: set one dial a card, read the dials, confirm at the restored rate, done.
 
 use super::answer::Answer;
-use super::facts::{Dials, Facts, Marks, Why};
+use super::facts::{Dial, Dials, Doubt, Facts, Marks, Row, Why};
 use super::guard::Guard;
 use super::setup::Setup;
 use super::step::Step;
-use super::turn::{again, ask, turn, watch};
+use super::target::plan;
+use super::turn::{ask, turn, watch};
 use super::{capture, conclude, restore};
 
 /// The plan was turned, and read: `Facts::set` when the reading itself is what stands.
@@ -21,10 +22,10 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
             conclude::rate_card(setup, Facts { set: 1, ..next })
         }
         (S::SetRate, Answer::Fine) => conclude::number_card(setup, Facts { set: 2, ..facts }),
-        (S::SetMv, Answer::Fine) => to_reading(setup, Facts { set: 3, ..facts }),
+        (S::SetMv, Answer::Fine) => all_set(setup, Facts { set: 3, ..facts }),
         (S::SetMv | S::Confirm, Answer::BeatNotMarked) => number_misses(setup, facts),
         (S::SetMv, Answer::Pause) => {
-            to_reading(setup, Facts { set: 3, marks: facts.marks.and(Marks::PAUSES), ..facts })
+            all_set(setup, Facts { set: 3, marks: facts.marks.and(Marks::PAUSES), ..facts })
         }
         (S::SetOutput | S::SetRate | S::Confirm, Answer::SpikeWithoutABeat) => capture::fails(setup, facts),
         (S::Stays, Answer::AllTrue) => to_reading(setup, facts),
@@ -34,11 +35,8 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
         (S::ReadBack | S::ReadAfter | S::Differs, Answer::No) => ask(facts, S::Reason),
         (S::Reason, Answer::Back) => Facts { step: facts.from, ..facts },
         (S::Differs, Answer::Back) => ask(facts, S::ReadBack),
-        (S::Reason, Answer::ReasonAndName) if facts.from == S::Differs => {
-            to_confirming(Facts { set: AS_READ, ..facts })
-        }
-        (S::Reason, Answer::ReasonAndName) => to_confirming(facts),
-        (S::ReadAfter, Answer::Read(dials)) => to_confirming(Facts { stand: dials, set: AS_READ, ..facts }),
+        (S::Reason, Answer::ReasonAndName) => reasoned(facts),
+        (S::ReadAfter, Answer::Read(dials)) => as_read(facts.looked_at_anew(), dials),
         (S::Confirm, Answer::Fine) => ask(facts, S::Guarded),
         (S::Guarded, Answer::AllTrue) => ask(facts, S::Done),
         (S::Done, Answer::AllTrue) => ask(facts, S::Ended),
@@ -50,17 +48,38 @@ fn to_reading(setup: &Setup<'_>, facts: Facts) -> Facts {
     if setup.guards.on(Guard::ReadBeforeEnd) { ask(facts, Step::ReadBack) } else { ask(facts, Step::Done) }
 }
 
+/// OUTPUT has no card of its own where capture was not tested: where each dial stays is said.
+fn all_set(setup: &Setup<'_>, facts: Facts) -> Facts {
+    let untold = facts.why_capture != Why::None;
+    if untold && setup.guards.on(Guard::StaysSaid) {
+        return ask(facts, Step::Stays);
+    }
+    to_reading(setup, facts)
+}
+
+/// A reason and who was told: the dials stay as read, or unread; after trouble unread dials end the check.
+fn reasoned(facts: Facts) -> Facts {
+    match facts.from {
+        Step::Differs => as_read(facts, facts.stand),
+        Step::ReadAfter => ask(facts, Step::Done),
+        _ => to_confirming(facts),
+    }
+}
+
+/// The dials stay as read: after trouble, or for a reason given.
+fn as_read(facts: Facts, dials: Dials) -> Facts {
+    to_confirming(Facts { set: AS_READ, ..facts.going_back_to(dials) })
+}
+
 fn to_confirming(facts: Facts) -> Facts {
     watch(facts, Step::Confirm)
 }
 
 /// Every dial of the list stands as listed.
 fn as_listed(setup: &Setup<'_>, facts: Facts) -> Facts {
-    let mut next = facts.settled();
-    for line in restore::lines(setup, &facts, facts.row) {
-        next.stand = next.stand.with(line.dial, line.to);
-    }
-    next
+    let wanted = restore::wanted(setup, &facts, facts.row);
+    let touched = facts.touched || wanted != facts.stand;
+    Facts { stand: wanted, doubt: Doubt::NONE, touched, ..facts.settled() }
 }
 
 fn restored(setup: &Setup<'_>, facts: Facts) -> Facts {
@@ -69,18 +88,19 @@ fn restored(setup: &Setup<'_>, facts: Facts) -> Facts {
 }
 
 fn compare(setup: &Setup<'_>, facts: Facts, dials: Dials) -> Facts {
-    let expected = expected(setup, &facts);
-    let next = Facts { stand: dials, ..facts };
-    if dials == expected { to_confirming(next) } else { ask(next, Step::Differs) }
+    let next = facts.standing(dials);
+    if dials == expected(setup, &facts) {
+        return to_confirming(next);
+    }
+    if dials.output < restore::target(setup, &facts).output.min(plan(setup, &facts).output) {
+        return restore::open_row(next, Row::Set);
+    }
+    ask(next, Step::Differs)
 }
 
 /// What the reading should say: restore, or the plan as turned; above own where the number is blind.
 pub fn expected(setup: &Setup<'_>, facts: &Facts) -> Dials {
-    let mut expected = restore::target(setup, facts);
-    for line in restore::lines(setup, facts, facts.row) {
-        expected = expected.with(line.dial, line.to);
-    }
-    expected
+    restore::wanted(setup, facts, facts.row)
 }
 
 /// The number does not see here: it goes lower by what is known, or somebody is called.
@@ -89,10 +109,10 @@ fn number_misses(setup: &Setup<'_>, facts: Facts) -> Facts {
     next.missed_at(next.stand.mv);
     next.marks = next.marks.and(Marks::DID_NOT_SEE_AS_FOUND);
     next.not_tested(Why::DidNotSee);
-    next.set = next.set.min(2);
-    let lower = super::target::plan(setup, &next).mv;
+    next.set = if next.set == AS_READ { 0 } else { next.set.min(2) };
+    let lower = plan(setup, &next).mv;
     if lower == next.stand.mv {
-        return again(to_reading(setup, Facts { marks: next.marks.and(Marks::STILL_BLIND), ..next }));
+        return all_set(setup, Facts { marks: next.marks.and(Marks::STILL_BLIND), ..next });
     }
-    turn(next, Step::SetMv, super::facts::Dial::Mv, lower)
+    turn(next, Step::SetMv, Dial::Mv, lower)
 }

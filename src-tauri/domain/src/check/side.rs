@@ -1,26 +1,27 @@
 //! Cards that open over another: something is wrong, a slip, a dial found elsewhere, away.
 
 use super::answer::{Answer, Gap};
-use super::facts::{Dial, Dials, Facts, Marks, NONE, Phase, Row};
-use super::set::AS_READ;
+use super::facts::{Dial, Dials, Doubt, Facts, Marks, NONE, Phase, Row, Why};
 use super::setup::Setup;
 use super::step::{Stage, Step};
 use super::turn::{ask, turn};
-use super::{conclude, restore, trouble};
+use super::{capture, conclude, restore, trouble};
 use crate::profile::Position;
 
 pub fn answer(setup: &Setup<'_>, before: Option<&Facts>, facts: &Facts, answer: Answer) -> Option<Facts> {
     use Step as S;
-    let under = return_to(facts);
+    let under = return_to(setup, facts);
+    let broken = restore::broken_off(setup, below(*facts));
     Some(match (facts.step, answer) {
-        (S::Wrong, Answer::NoPulse) => trouble::no_beats(setup, under),
-        (S::Wrong, Answer::FastWide) => trouble::arrest(under),
-        (S::Wrong, Answer::ShockGiven) => trouble::after_shock(setup, under),
+        (S::Wrong, Answer::NoPulse) => trouble::no_beats(setup, broken),
+        (S::Wrong, Answer::FastWide) => trouble::arrest(broken),
+        (S::Wrong, Answer::ShockGiven) => trouble::after_shock(setup, broken),
         (S::Wrong, Answer::SomethingElse) => Facts { step: S::WrongMore, ..*facts },
         (S::WrongMore, Answer::DialElsewhere) => Facts { step: S::Elsewhere, ..*facts },
         (S::Wrong | S::WrongMore | S::Elsewhere | S::Slip, Answer::Back) => under,
         (S::WrongMore, seen) => return Some(seen_under(setup, before, under, seen)),
         (S::Elsewhere, Answer::Read(dials)) => elsewhere(setup, under, dials),
+        (S::Slip, Answer::Read(dials)) => taken_back(setup, *before?, facts, dials),
         (S::Slip, Answer::StandsAt(position)) => return slip_stands(setup, before, facts, position),
         (S::Away, Answer::Yes) => under,
         (S::Away, Answer::No) => Facts { step: S::Elsewhere, ..*facts },
@@ -35,10 +36,15 @@ pub fn over(facts: Facts, step: Step) -> Facts {
     Facts { step, from, ..facts }
 }
 
+/// The card a side card lies on; any other card is its own.
+pub fn below(facts: Facts) -> Facts {
+    if facts.step.is_side() { Facts { step: facts.from, from: facts.came_from, ..facts } } else { facts }
+}
+
 /// Back to the card below: what was being watched is watched anew.
-fn return_to(facts: &Facts) -> Facts {
+fn return_to(setup: &Setup<'_>, facts: &Facts) -> Facts {
     let phase = if facts.phase == Phase::Open && facts.to != NONE { Phase::Watching } else { facts.phase };
-    Facts { step: facts.from, phase, ..*facts }
+    capture::unless_too_old(setup, Facts { phase, ..below(*facts) })
 }
 
 /// The card below knows some of these answers itself; the rest lead to its way back.
@@ -53,7 +59,7 @@ fn seen_under(setup: &Setup<'_>, before: Option<&Facts>, under: Facts, seen: Ans
         Answer::SpikeWithoutABeat if under.step.stage() == Some(Stage::Sensing) => {
             restore::open(setup, under)
         }
-        Answer::SpikeWithoutABeat => trouble::spike_without_a_beat(setup, under),
+        Answer::SpikeWithoutABeat => capture::fails(setup, restore::broken_off(setup, under)),
         Answer::BeatNotMarked => number_missed(setup, under),
         Answer::Pause => restore::open(setup, Facts { marks: under.marks.and(Marks::PAUSES), ..under }),
         Answer::ExtraBeatNotMarked => Facts { marks: under.marks.and(Marks::EXTRA_BEAT_UNMARKED), ..under },
@@ -61,24 +67,23 @@ fn seen_under(setup: &Setup<'_>, before: Option<&Facts>, under: Facts, seen: Ans
     }
 }
 
+/// Spikes may fall through own beats: RATE above them, then the number. At minimum output the number first.
 fn number_missed(setup: &Setup<'_>, facts: Facts) -> Facts {
     let mut next = facts;
     next.missed_at(facts.current(Dial::Mv));
-    restore::open(setup, next)
+    next.marks = next.marks.and(Marks::DID_NOT_SEE_AS_FOUND);
+    next.not_tested(Why::DidNotSee);
+    let row = restore::row(setup, &next);
+    let row = if row == Row::SensingMinimum { row } else { Row::Blind };
+    restore::open_row(restore::broken_off(setup, next), row)
 }
 
 /// A dial stands elsewhere than asked: the card is recomputed from where it stands; evidence stays.
 fn elsewhere(setup: &Setup<'_>, facts: Facts, dials: Dials) -> Facts {
     let again = facts.elsewhere > 0;
     let asked = facts;
-    let next = Facts {
-        stand: dials,
-        to: NONE,
-        phase: Phase::Open,
-        elsewhere: facts.elsewhere.saturating_add(1),
-        touched: true,
-        ..facts
-    };
+    let elsewhere = facts.elsewhere.saturating_add(1);
+    let next = Facts { elsewhere, touched: true, ..facts.standing(dials) };
     if again { restore::open(setup, next) } else { recomputed(setup, asked, next) }
 }
 
@@ -129,10 +134,19 @@ fn capture_from(setup: &Setup<'_>, asked: Facts, now: Facts) -> Facts {
 /// "That was a slip": the answer before this card is taken back; both entries stay in the record.
 pub fn slip(setup: &Setup<'_>, before: Option<&Facts>, facts: Facts) -> Facts {
     match before {
+        None if reads_all(&facts) => ask(facts, Step::ReadAfter),
         None => over(facts, Step::Elsewhere),
-        Some(earlier) if doubtful_dial(earlier, &facts).is_none() => taken_back(setup, *earlier, facts.now()),
+        Some(earlier) if !reads_all(&facts) && doubtful_dial(earlier, &facts).is_none() => {
+            taken_back(setup, *earlier, &facts, facts.now())
+        }
         Some(_) => over(facts, Step::Slip),
     }
+}
+
+/// More than one dial may have been turned on this card: a slip reads all three.
+pub fn reads_all(facts: &Facts) -> bool {
+    let list = matches!(below(*facts).step, Step::Restore | Step::NoSpikes | Step::Emergency | Step::Arrest);
+    list || facts.doubt != Doubt::NONE
 }
 
 /// The dial whose place must be said after a slip: this card's if it may have been turned, else the last card's.
@@ -148,26 +162,59 @@ fn slip_stands(
 ) -> Option<Facts> {
     let earlier = before?;
     let dial = doubtful_dial(earlier, facts)?;
-    Some(taken_back(setup, *earlier, facts.now().with(dial, position)))
+    Some(taken_back(setup, *earlier, facts, facts.now().with(dial, position)))
 }
 
-/// The evidence of the answer taken back goes; the card before opens again at the safer position.
-fn taken_back(setup: &Setup<'_>, earlier: Facts, stand: Dials) -> Facts {
+/// The evidence of the answer taken back goes; the card before opens again where the dials stand now.
+fn taken_back(setup: &Setup<'_>, earlier: Facts, facts: &Facts, stand: Dials) -> Facts {
     let marks = earlier.marks.and(Marks::SLIP);
-    let now = Facts { stand, to: NONE, marks, phase: Phase::Open, touched: true, ..earlier };
-    let dials_as_then = [Dial::Output, Dial::Rate, Dial::Mv]
+    let own_old = earlier.own_old || facts.own_old;
+    let earlier = Facts { marks, own_old, ..earlier };
+    if !earlier.dials_read() {
+        return earlier;
+    }
+    let now = Facts { touched: true, ..earlier.standing(stand) };
+    if is_first_act(earlier.step) {
+        return reopened(earlier, now, earlier.to);
+    }
+    let others_as_then = [Dial::Output, Dial::Rate, Dial::Mv]
         .into_iter()
         .filter(|dial| !earlier.asks(*dial))
         .all(|dial| stand.at(dial) == earlier.stand.at(dial));
-    if !dials_as_then {
+    if !others_as_then {
         return conclude::restore_or_stay(setup, now);
     }
+    let to = if is_search(earlier.step) {
+        safer(earlier.dial, earlier.to, stand.at(earlier.dial))
+    } else {
+        earlier.to
+    };
+    capture::unless_too_old(setup, reopened(earlier, now, to))
+}
+
+/// The earlier card again: its dial to `to`, or its question.
+fn reopened(earlier: Facts, now: Facts, to: Position) -> Facts {
     if earlier.to == NONE {
-        return Facts { phase: earlier.phase, touched: earlier.touched, ..now };
+        let touched = earlier.touched || now.stand != earlier.stand;
+        return Facts { phase: earlier.phase, doubt: earlier.doubt, touched, ..now };
     }
-    let safer = safer(earlier.dial, earlier.to, stand.at(earlier.dial));
-    let opened = turn(now, earlier.step, earlier.dial, safer);
-    Facts { from: earlier.from, ..opened }
+    let opened = turn(now, earlier.step, earlier.dial, to);
+    Facts { from: earlier.from, came_from: earlier.came_from, ..opened }
+}
+
+/// Cards whose act comes before anything else, wherever the other dials stand.
+fn is_first_act(step: Step) -> bool {
+    use Step::*;
+    matches!(
+        step,
+        NoBeats | NoSpikes | Emergency | Arrest | AfterShock | CaptureMaximum | FirstMaximum | CaptureRestore
+    )
+}
+
+/// Cards that try one position after another: after a slip the safer one is watched.
+fn is_search(step: Step) -> bool {
+    use Step::*;
+    matches!(step, OwnDown | BlindRateUp | SenseUp | SenseDown | CaptureDown | CaptureBack | CaptureUp)
 }
 
 /// More output, a faster rate, a number that sees more.
@@ -189,33 +236,28 @@ pub fn woke(setup: &Setup<'_>, facts: Facts, gap: Gap) -> Facts {
     let marks = facts.marks.and(Marks::AWAY);
     let next = Facts { marks, ..facts };
     match gap {
-        Gap::Short => over(next, S::Away),
+        Gap::Short => over(next, Step::Away),
         Gap::LimitPassed => restore::open(setup, next),
-        Gap::Long => away(setup, next),
-        Gap::TooLong => ask(Facts { row: Row::NothingTurned, ..away(setup, next) }, S::ReadAfter),
+        Gap::Long => away(setup, next, S::AwayRead),
+        Gap::TooLong => away(setup, next, S::ReadAfter),
     }
 }
 
 /// Look at the patient, read the dials: others may have changed them.
-fn away(setup: &Setup<'_>, facts: Facts) -> Facts {
-    let row = restore::row(setup, &facts);
-    let from = if facts.step.is_side() { facts.from } else { facts.step };
-    let mut next = facts;
+fn away(setup: &Setup<'_>, facts: Facts, step: Step) -> Facts {
+    let mut next = restore::broken_off(setup, facts);
     next.clear_own();
-    next.not_tested(super::facts::Why::Away);
-    next.row = row;
-    next.from = from;
-    next.phase = Phase::Open;
-    next.to = NONE;
-    next.step = Step::AwayRead;
-    next
+    next.not_tested(Why::Away);
+    next.doubt = Doubt::ALL;
+    next.touched = true;
+    if below(next).step == Step::AwayRead { Facts { step, ..below(next) } } else { ask(next, step) }
 }
 
 fn away_read(setup: &Setup<'_>, facts: Facts, dials: Dials) -> Facts {
-    let next = Facts { stand: dials, set: if facts.set == AS_READ { 0 } else { facts.set }, ..facts };
-    let row = next.row;
+    let next = facts.standing(dials);
+    let row = restore::row(setup, &next);
     if restore::lines(setup, &next, row).is_empty() {
         return ask(next, Step::Stays);
     }
-    Facts { row, from: facts.from, ..restore::open_row(next, row) }
+    restore::open_row(next, row)
 }

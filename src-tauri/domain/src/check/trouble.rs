@@ -1,12 +1,12 @@
 //! NO BEATS, the emergency card, fibrillation, a shock: OUTPUT first, and local emergency rules.
 
 use super::answer::Answer;
-use super::facts::{Asynchronous, Dial, Facts, Known, Marks, Row, Why};
+use super::facts::{Asynchronous, Dial, Doubt, Facts, Known, Marks, Row, Why};
 use super::guard::Guard;
+use super::restore;
 use super::setup::Setup;
 use super::step::Step;
 use super::turn::{ask, turn};
-use super::{capture, restore};
 
 pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts> {
     use Step as S;
@@ -41,16 +41,10 @@ pub fn no_beats(setup: &Setup<'_>, facts: Facts) -> Facts {
     }
     next.no_beats = true;
     let restore_output = restore::target(setup, &next).output;
-    let lower_now = lowest_possible(&facts) < restore_output;
+    let lower_now = facts.lowest_output() < restore_output;
     let seen = next.found_captures == Known::Yes || next.proved == restore_output;
     let to = if seen && lower_now { restore_output } else { setup.maximum() };
     output_to(next, to)
-}
-
-/// The lowest position at which OUTPUT may stand now.
-fn lowest_possible(facts: &Facts) -> u8 {
-    let current = facts.current(Dial::Output);
-    if facts.asks(Dial::Output) { current.min(facts.to) } else { current }
 }
 
 fn output_to(facts: Facts, to: u8) -> Facts {
@@ -92,25 +86,28 @@ pub fn emergency(setup: &Setup<'_>, facts: Facts) -> Facts {
     let mut next = over(facts.settled(), Why::NoCaptureAtMaximum, Marks::EMERGENCY);
     next.asynchronous = Asynchronous::SetInEmergency;
     next.emergency_output = setup.maximum();
-    next.emergency_rate = setup.emergency_rate().max(if next.dials_read() { next.found.rate } else { 0 });
+    next.emergency_rate = setup.emergency_rate().max(if next.dials_read() { next.back_to.rate } else { 0 });
     next.touched = true;
+    next.doubt = Doubt::ALL;
     next.set = 0;
     ask(next, Step::Emergency)
 }
 
 /// Fibrillation, or no pulse with spikes: no dial. Call, CPR and shock by local rules.
 pub fn arrest(facts: Facts) -> Facts {
-    ask(over(facts, Why::Fibrillation, Marks::EMERGENCY), Step::Arrest)
+    let next = over(facts, Why::Fibrillation, Marks::EMERGENCY);
+    Facts { touched: true, doubt: Doubt::ALL, ..ask(next, Step::Arrest) }
 }
 
-/// After an external shock: OUTPUT to maximum, not the old setting.
+/// After an external shock: OUTPUT to maximum, not the old setting. What captured before it is worth
+/// nothing: the threshold may have risen six-fold (SHOCK).
 pub fn after_shock(setup: &Setup<'_>, facts: Facts) -> Facts {
     let next = over(facts, Why::Shock, Marks::SHOCK);
     if !next.dials_read() {
         return ask(next, Step::Emergency);
     }
-    let set = if next.set == super::set::AS_READ { 0 } else { next.set.min(2) };
-    let next = Facts { emergency_output: setup.maximum(), set, ..next };
+    let mut next = Facts { emergency_output: setup.maximum(), set: 0, ..next };
+    next.forget_capture(Why::Shock);
     turn(next, Step::AfterShock, Dial::Output, setup.maximum())
 }
 
@@ -118,9 +115,4 @@ pub fn after_shock(setup: &Setup<'_>, facts: Facts) -> Facts {
 pub fn not_tolerated(setup: &Setup<'_>, facts: Facts) -> Facts {
     let next = over(facts, Why::NotTolerated, Marks::NOT_TOLERATED);
     restore::open(setup, next)
-}
-
-/// A spike without a beat seen where the card does not ask for one.
-pub fn spike_without_a_beat(setup: &Setup<'_>, facts: Facts) -> Facts {
-    capture::fails(setup, facts)
 }

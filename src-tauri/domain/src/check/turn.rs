@@ -1,6 +1,7 @@
 //! Opening cards: one dial to one position, or a question.
 
 use super::facts::{Dial, Facts, Phase};
+use super::side::below;
 use super::step::Step;
 use crate::profile::Position;
 
@@ -8,11 +9,13 @@ use crate::profile::Position;
 pub fn turn(facts: Facts, step: Step, dial: Dial, to: Position) -> Facts {
     let mut next = facts.settled();
     next.step = step;
-    next.from = facts.step;
+    next.from = below(facts).step;
+    next.came_from = next.from;
     next.dial = dial;
     next.to = to;
     next.touched = true;
-    next.phase = if next.stand.at(dial) == to { Phase::Watching } else { Phase::Turning };
+    let stands = next.stand.at(dial) == to && !next.doubt.has(dial);
+    next.phase = if stands { Phase::Watching } else { Phase::Turning };
     next
 }
 
@@ -20,7 +23,8 @@ pub fn turn(facts: Facts, step: Step, dial: Dial, to: Position) -> Facts {
 pub fn ask(facts: Facts, step: Step) -> Facts {
     let mut next = facts.settled();
     next.step = step;
-    next.from = facts.step;
+    next.from = below(facts).step;
+    next.came_from = next.from;
     next.phase = Phase::Open;
     next
 }

@@ -1,0 +1,4 @@
+//! Checks of Holdfast from outside. Everything here is a test; nothing ships.
+
+#[cfg(test)]
+mod walk;

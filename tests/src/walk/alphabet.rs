@@ -1,0 +1,86 @@
+//! Every answer that can be given to a card, and what it costs of the budget of deviations.
+
+use domain::check::answer::{Answer, Gap, TimeUp};
+use domain::check::facts::{ASYNCHRONOUS, Dial, Dials, Facts, Phase};
+use domain::check::offer::{Typed, offer};
+use domain::check::setup::Setup;
+use domain::check::step::Step;
+use domain::check::{restore, set};
+
+use super::world::World;
+
+/// Regular rates below the limit, near it, between the dial's positions and too fast; one irregular.
+const OWN_RATES: [(u8, u8); 5] = [(45, 45), (62, 62), (75, 75), (62, 85), (118, 118)];
+
+/// Writes into `into` every answer the card takes; time and sleep at every card.
+pub fn fill(into: &mut Vec<Answer>, world: &World, setup: &Setup<'_>, facts: &Facts) {
+    use Answer as A;
+    into.clear();
+    let offer = offer(setup, facts);
+    into.extend_from_slice(offer.free);
+    into.extend(offer.good);
+    into.extend([A::NoBeats, A::Stop, A::Wrong, A::Slip, A::Stands]);
+    match offer.typed {
+        Typed::Nothing => {}
+        Typed::Dials => readings(into, setup, facts),
+        Typed::OwnRate => {
+            into.extend(OWN_RATES.map(|(slowest, fastest)| A::OwnRate { slowest, fastest }));
+        }
+        Typed::OneDial => into.extend(places(setup, facts.dial).map(A::StandsAt)),
+    }
+    let _ = world;
+    into.extend([TimeUp::OwnOld, TimeUp::Minimum, TimeUp::Loss].map(A::Time));
+    if facts.phase == Phase::Watching {
+        into.push(A::Time(TimeUp::Watch));
+    }
+    into.extend([Gap::Short, Gap::LimitPassed, Gap::Long, Gap::TooLong].map(A::Woke));
+}
+
+fn places(setup: &Setup<'_>, dial: Dial) -> impl Iterator<Item = u8> + use<> {
+    let (last, asynchronous) = match dial {
+        Dial::Output => (setup.profile.output_last(), false),
+        Dial::Rate => (setup.profile.rate_last(), false),
+        Dial::Mv => (setup.profile.mv_last(), setup.has_asynchronous()),
+    };
+    (0..=last).chain(asynchronous.then_some(ASYNCHRONOUS))
+}
+
+/// At the start every combination; later the expected reading and each single dial elsewhere.
+fn readings(into: &mut Vec<Answer>, setup: &Setup<'_>, facts: &Facts) {
+    if facts.step == Step::ReadFound {
+        for output in places(setup, Dial::Output) {
+            for rate in places(setup, Dial::Rate) {
+                into.extend(places(setup, Dial::Mv).map(|mv| Answer::Read(Dials { output, rate, mv })));
+            }
+        }
+        return;
+    }
+    let expected = expected(setup, facts);
+    into.push(Answer::Read(expected));
+    for dial in [Dial::Output, Dial::Rate, Dial::Mv] {
+        let elsewhere = places(setup, dial).filter(|p| *p != expected.at(dial));
+        into.extend(elsewhere.map(|p| Answer::Read(expected.with(dial, p))));
+    }
+}
+
+/// What a nurse who did as the cards asked would read.
+pub fn expected(setup: &Setup<'_>, facts: &Facts) -> Dials {
+    match facts.step {
+        Step::ReadBack => set::expected(setup, facts),
+        _ if facts.stand == Dials::UNREAD => restore::target(setup, facts),
+        _ => facts.now(),
+    }
+}
+
+/// Elsewhere, slip, sleep, shock: the deviations that the walk counts.
+pub fn cost(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> u8 {
+    let deviates = match answer {
+        Answer::Slip | Answer::Woke(_) | Answer::ShockGiven | Answer::DialElsewhere => true,
+        Answer::Read(dials) => {
+            matches!(facts.step, Step::ReadBack | Step::AwayRead | Step::ReadAfter)
+                && dials != expected(setup, facts)
+        }
+        _ => false,
+    };
+    u8::from(deviates)
+}

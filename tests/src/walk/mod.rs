@@ -1,0 +1,14 @@
+//! The walk: every card of the check with every answer, against properties written from the
+//! specification a second time. `search` visits, `ledger` remembers what was said, `table` is the
+//! restore table written again, `properties` names what must never happen.
+
+mod alphabet;
+mod evidence;
+mod ledger;
+mod oracle;
+mod properties;
+mod search;
+mod table;
+mod world;
+
+mod tests;

@@ -1,0 +1,67 @@
+//! The unit's rules on this generator's positions, worked out another way than the product does.
+
+use domain::check::setup::Setup;
+use domain::rules::{OutputRule, SensingRule};
+use domain::units::OutputUnit;
+
+/// Lowest and highest output allowed after a capture threshold, µA or µV; the aim is the highest wanted.
+fn output_bounds(setup: &Setup<'_>, threshold: u8) -> Option<(u32, u32)> {
+    let t = setup.profile.output_at(threshold);
+    let current = setup.profile.output_unit() == OutputUnit::MilliAmp;
+    match setup.rules.output_rule {
+        OutputRule::Double => Some((2 * t, 2 * t)),
+        OutputRule::DoublePlusOne => current.then_some((2 * t + 1_000, 2 * t + 1_000)),
+        OutputRule::Band { low_percent, aim_percent, floor_ua, .. } => {
+            let times = |percent: u16| (t * u32::from(percent)).div_ceil(100);
+            let floor = if current { t + floor_ua } else { 0 };
+            let low = times(low_percent).max(floor);
+            let aim = (t * u32::from(aim_percent) / 100).max(low);
+            Some((low, aim))
+        }
+    }
+}
+
+/// Where OUTPUT goes: the highest position within the bounds, else the lowest above, else maximum.
+pub fn output_plan(setup: &Setup<'_>, threshold: u8) -> u8 {
+    let last = setup.profile.output_last();
+    let Some((low, aim)) = output_bounds(setup, threshold) else { return last };
+    let enough: Vec<u8> = (0..=last).filter(|p| setup.profile.output_at(*p) >= low).collect();
+    let within = enough.iter().rev().find(|p| setup.profile.output_at(**p) <= aim);
+    within.or(enough.first()).copied().unwrap_or(last)
+}
+
+/// The highest number the unit's rule allows after a sensing threshold, if there is one.
+pub fn number_by_rule(setup: &Setup<'_>, threshold: u8) -> Option<u8> {
+    let t = setup.profile.mv_at(threshold);
+    let most = match setup.rules.sensing_rule {
+        SensingRule::BelowHalf => (t - 1) / 2,
+        SensingRule::Half => t / 2,
+        SensingRule::HalfLessOne => t.checked_sub(2_000)? / 2,
+        SensingRule::OneThird => t / 3,
+    };
+    let least = setup.rules.lowest_mv_uv(setup.chamber);
+    let allowed = |p: &u8| (least..=most).contains(&setup.profile.mv_at(*p));
+    (0..=setup.profile.mv_last()).filter(allowed).max()
+}
+
+/// Where the number goes: it stays if it saw every beat and obeys the rule; it is only ever lowered.
+pub fn number_plan(setup: &Setup<'_>, threshold: u8, restore: u8, restore_saw: bool) -> u8 {
+    let by_rule = number_by_rule(setup, threshold);
+    let least = setup.rules.lowest_mv_uv(setup.chamber);
+    let obeys = by_rule.is_some_and(|rule| restore <= rule) && setup.profile.mv_at(restore) >= least;
+    if obeys && restore_saw {
+        return restore;
+    }
+    by_rule.filter(|rule| *rule < restore).unwrap_or(restore)
+}
+
+/// The highest rate position at which sensing may be tested.
+pub fn sensing_rate(setup: &Setup<'_>, own_slowest: u8) -> Option<u8> {
+    let slowest = u16::from(own_slowest);
+    let most = if setup.rules.half_rate_in_sensing {
+        slowest / 2
+    } else {
+        slowest.checked_sub(setup.rules.sensing_offset)?
+    };
+    (0..=setup.profile.rate_last()).filter(|p| setup.profile.rate_at(*p) <= most).max()
+}

@@ -1,0 +1,330 @@
+//! What must never happen, N1 to N15, looked at from outside: which dial a card asks, from where to
+//! where, and what was answered before.
+
+use domain::check::answer::Answer;
+use domain::check::facts::{ASYNCHRONOUS, Dial, Dials, Facts, Found, NONE, Phase, Why};
+use domain::check::restore::{self, Line};
+use domain::check::setup::Setup;
+use domain::check::step::{Stage, Step};
+use domain::check::{self, offer};
+
+use super::ledger::{Blindness, Ledger, under};
+use super::{oracle, table};
+
+/// The first property broken, with what broke it.
+pub type Breach = (&'static str, String);
+type Held = Result<(), Breach>;
+
+fn hold(name: &'static str, holds: bool, said: impl FnOnce() -> String) -> Held {
+    if holds { Ok(()) } else { Err((name, said())) }
+}
+
+/// One state: a card, and the book beside it.
+pub struct Seen<'a> {
+    pub setup: &'a Setup<'a>,
+    pub card: &'a Facts,
+    pub book: &'a Ledger,
+    pub restore: Dials,
+    pub plan: Dials,
+}
+
+impl<'a> Seen<'a> {
+    pub fn new(setup: &'a Setup<'a>, card: &'a Facts, book: &'a Ledger) -> Seen<'a> {
+        let restore = table::target(setup, book, card);
+        let plan = table::plan(setup, book, card);
+        Seen { setup, card, book, restore, plan }
+    }
+
+    fn asks(&self, dial: Dial) -> Option<u8> {
+        let open = !self.card.step.is_side() && self.card.step != Step::Restore;
+        (open && self.card.asks(dial)).then_some(self.card.to)
+    }
+
+    fn range(&self, dial: Dial) -> (u8, u8) {
+        let (low, high) = self.book.range(self.card, dial);
+        if self.card.asks(dial) && self.card.phase != Phase::Turning {
+            return (self.card.to, self.card.to);
+        }
+        (low, high)
+    }
+
+    /// Before this card turns it.
+    fn stood(&self, dial: Dial) -> (u8, u8) {
+        self.book.at(dial).map_or((0, NONE), |at| (at, at))
+    }
+
+    fn touches_a_dial(&self) -> bool {
+        let over = matches!(self.card.step, Step::Done | Step::Ended | Step::Blocked | Step::ReadAfter);
+        self.book.found.is_some() && !over
+    }
+}
+
+/// Everything that is to hold on one card.
+pub fn on_card(seen: &Seen<'_>) -> Held {
+    n1(seen)?;
+    n2_number_up(seen)?;
+    n2_output_up(seen)?;
+    n3(seen)?;
+    n4_and_table(seen)?;
+    n6(seen)?;
+    n7(seen)?;
+    n10(seen)?;
+    n11(seen)?;
+    n12(seen)?;
+    n13(seen)?;
+    n15(seen)
+}
+
+/// A dial is asked for only when the found settings are known, and restore is in view.
+fn n1(seen: &Seen<'_>) -> Held {
+    let turns = seen.card.to != NONE;
+    hold("N1", !turns || seen.book.found.is_some(), || "a dial before the reading".into())?;
+    let known = seen.restore.output <= seen.setup.profile.output_last()
+        && seen.restore.rate <= seen.setup.profile.rate_last()
+        && (seen.restore.mv <= seen.setup.profile.mv_last() || seen.restore.mv == ASYNCHRONOUS);
+    hold("N1", !turns || known, || format!("no restore in view: {:?}", seen.restore))
+}
+
+/// The number goes above restore and rule only with RATE below own and OUTPUT at minimum, seen harmless.
+fn n2_number_up(seen: &Seen<'_>) -> Held {
+    let Some(to) = seen.asks(Dial::Mv) else { return Ok(()) };
+    let rule = table::rule(seen.setup, seen.card);
+    let above_both = to > seen.restore.mv && rule.is_none_or(|rule| to > rule);
+    if !above_both || to <= seen.stood(Dial::Mv).0 {
+        return Ok(());
+    }
+    let slowest = seen.book.own.map_or(0, |(slowest, _)| slowest);
+    let most = oracle::sensing_rate(seen.setup, slowest);
+    let rate_down = most.is_some_and(|most| seen.range(Dial::Rate).1 <= most);
+    let output_down = seen.range(Dial::Output) == (0, 0);
+    let harmless = !seen.book.minimum_made_beat;
+    hold("N2", rate_down && output_down && harmless, || {
+        format!("number up to {to}: rate down {rate_down}, output down {output_down}, harmless {harmless}")
+    })
+}
+
+/// OUTPUT is not raised over own beats while the number stands above restore or rule.
+fn n2_output_up(seen: &Seen<'_>) -> Held {
+    if seen.card.step == Step::Restore {
+        return n2_list(seen, &restore::lines(seen.setup, seen.card, seen.card.row));
+    }
+    let exempt = matches!(seen.card.step, Step::NoBeats | Step::AfterShock);
+    let Some(to) = seen.asks(Dial::Output) else { return Ok(()) };
+    if exempt || !seen.book.own_now || to <= seen.stood(Dial::Output).0 {
+        return Ok(());
+    }
+    let highest = seen.range(Dial::Mv).1;
+    hold("N2", highest <= number_allowed(seen), || format!("output up with the number at {highest}"))
+}
+
+fn n2_list(seen: &Seen<'_>, lines: &[Line]) -> Held {
+    let mut number = seen.range(Dial::Mv).1;
+    for line in lines {
+        let up = line.dial == Dial::Output && line.to > seen.range(Dial::Output).0;
+        let allowed = !(up && seen.book.own_now) || number <= number_allowed(seen);
+        hold("N2", allowed, || format!("{lines:?} raises OUTPUT with the number at {number}"))?;
+        if line.dial == Dial::Mv {
+            number = line.to;
+        }
+    }
+    Ok(())
+}
+
+fn number_allowed(seen: &Seen<'_>) -> u8 {
+    let rule = table::rule(seen.setup, seen.card).unwrap_or(NONE);
+    seen.restore.mv.min(rule)
+}
+
+/// OUTPUT goes where it may lose capture only on an own rhythm shown in this check and still fresh.
+fn n3(seen: &Seen<'_>) -> Held {
+    let Some(to) = seen.asks(Dial::Output) else { return Ok(()) };
+    let below = to < seen.restore.output && to < seen.plan.output && to < seen.stood(Dial::Output).1;
+    let up = matches!(seen.card.step, Step::CaptureBack | Step::CaptureUp);
+    let margin = matches!(seen.card.step, Step::MarginOne | Step::MarginHalf);
+    if !below || up || seen.card.phase != Phase::Turning {
+        return Ok(());
+    }
+    if margin {
+        return hold("N3", seen.setup.rules.margin_check, || "margin not switched on".into());
+    }
+    let fresh = !seen.book.own_old || seen.card.step.stage() != Some(Stage::Capture);
+    hold("N3", seen.book.own_shown && fresh, || {
+        format!("output down to {to}: own shown {}, old {}", seen.book.own_shown, seen.book.own_old)
+    })
+}
+
+/// One action opens restore, and it is the table's.
+fn n4_and_table(seen: &Seen<'_>) -> Held {
+    if !seen.touches_a_dial() {
+        return Ok(());
+    }
+    let stopped = check::answer(seen.setup, None, seen.card, Answer::Stop);
+    let Ok(opened) = stopped else { return Err(("N4", "restore is not open".into())) };
+    if opened.step == Step::ReadAfter {
+        let over = matches!(seen.card.step, Step::Emergency | Step::NoSpikes | Step::Arrest);
+        return hold("N4", over, || "restore leads to a reading".into());
+    }
+    hold("N4", opened.step == Step::Restore, || format!("restore opens {:?}", opened.step))?;
+    if under(seen.card) == Step::Restore || seen.card.from == Step::Restore {
+        return Ok(());
+    }
+    let shown = restore::lines(seen.setup, &opened, opened.row);
+    let wanted = table::lines(seen.setup, seen.book, seen.card);
+    hold("table", shown == wanted, || format!("shows {shown:?}, table {wanted:?} ({:?})", opened.row))
+}
+
+/// The plan is a position that obeys the unit's rule.
+fn n6(seen: &Seen<'_>) -> Held {
+    let card = seen.card;
+    match card.step {
+        Step::SetOutput => {
+            hold("N6", card.to == seen.plan.output, || format!("OUTPUT {} plan {:?}", card.to, seen.plan))
+        }
+        Step::SetRate => {
+            hold("N6", card.to == seen.plan.rate, || format!("RATE {} plan {:?}", card.to, seen.plan))
+        }
+        Step::SetMv => hold("N6", card.to == seen.plan.mv, || format!("mV {} plan {:?}", card.to, seen.plan)),
+        _ => Ok(()),
+    }
+}
+
+/// After a spike without a beat only up, a count, or the emergency.
+fn n7(seen: &Seen<'_>) -> Held {
+    let card = seen.card;
+    if !seen.book.loss_open || card.step.stage() != Some(Stage::Capture) {
+        return Ok(());
+    }
+    let up = card.to != NONE && card.dial == Dial::Output && !seen.book.evidence.fails(card.to);
+    let count = card.step == Step::CaptureCount;
+    hold("N7", up || count, || format!("{:?} asks {:?} to {}", card.step, card.dial, card.to))
+}
+
+/// Outside a search OUTPUT does not stand below both restore and plan, unless it is what is asked.
+fn n10(seen: &Seen<'_>) -> Held {
+    let card = seen.card;
+    let over = matches!(
+        card.step,
+        Step::SetRate
+            | Step::SetMv
+            | Step::Stays
+            | Step::Differs
+            | Step::Confirm
+            | Step::Guarded
+            | Step::Done
+            | Step::MarginAsk
+            | Step::OwnBack
+            | Step::SetOutput
+            | Step::CaptureOut
+    );
+    let (low, high) = seen.range(Dial::Output);
+    let unread_for_a_reason = high == NONE && card.step == Step::Done;
+    let below = !unread_for_a_reason && low < seen.restore.output && low < seen.plan.output;
+    let raised = seen.asks(Dial::Output).is_some_and(|to| to >= seen.restore.output.min(seen.plan.output));
+    hold("N10", !over || !below || raised, || {
+        format!("{:?} with output at {low}, restore {:?}, plan {:?}", card.step, seen.restore, seen.plan)
+    })
+}
+
+/// Restore leads to nothing that this check has shown unsafe.
+fn n11(seen: &Seen<'_>) -> Held {
+    if !seen.touches_a_dial() {
+        return Ok(());
+    }
+    let to = restore::target(seen.setup, seen.card);
+    let evidence = &seen.book.evidence;
+    let maximum = to.output == seen.setup.profile.output_last();
+    hold("N11", maximum || !evidence.fails(to.output), || format!("output {to:?} {evidence:?}"))?;
+    let lowest = to.mv == 0;
+    hold("N11", lowest || !evidence.blind(to.mv), || format!("number {to:?} {evidence:?}"))?;
+    let meant = seen.book.asynchronous != Blindness::No
+        || (seen.book.found.is_some_and(|found| found.mv == ASYNCHRONOUS) && seen.book.fallback.is_none());
+    hold("N11", to.mv != ASYNCHRONOUS || meant, || "asynchronous without an order".into())
+}
+
+/// The rate is not lowered while asynchronous and not raised in sensing.
+fn n12(seen: &Seen<'_>) -> Held {
+    if seen.card.step == Step::Restore {
+        let lines = restore::lines(seen.setup, seen.card, seen.card.row);
+        return n12_list(seen, &lines);
+    }
+    let Some(to) = seen.asks(Dial::Rate) else { return Ok(()) };
+    let (low, high) = seen.stood(Dial::Rate);
+    let blind = may_be_asynchronous(seen, seen.range(Dial::Mv).1);
+    hold("N12", !blind || to >= highest_rate(seen, high), || {
+        format!("rate down to {to} while asynchronous")
+    })?;
+    let sensing = seen.card.step.stage() == Some(Stage::Sensing);
+    hold("N12", !sensing || to <= low, || format!("rate up to {to} in sensing"))
+}
+
+fn may_be_asynchronous(seen: &Seen<'_>, number: u8) -> bool {
+    number == ASYNCHRONOUS || (number == NONE && seen.setup.has_asynchronous())
+}
+
+/// A rate in doubt counts as the one to go back to: that is where it was asynchronous before.
+fn highest_rate(seen: &Seen<'_>, high: u8) -> u8 {
+    if high == NONE { seen.restore.rate } else { high }
+}
+
+fn n12_list(seen: &Seen<'_>, lines: &[Line]) -> Held {
+    let mut number = seen.range(Dial::Mv).1;
+    for line in lines {
+        let (_, high) = seen.range(Dial::Rate);
+        let down = line.dial == Dial::Rate && line.to < highest_rate(seen, high);
+        hold("N12", !(down && may_be_asynchronous(seen, number)), || {
+            format!("{lines:?} lowers RATE asynchronous")
+        })?;
+        if line.dial == Dial::Mv {
+            number = line.to;
+        }
+    }
+    Ok(())
+}
+
+/// A refusal or skip has said where each dial stays before the result.
+fn n13(seen: &Seen<'_>) -> Held {
+    let refused = seen.card.why_sensing != Why::None || seen.card.why_capture != Why::None;
+    let result = seen.card.step == Step::Done;
+    let unread = seen.book.at == [None; 3];
+    hold("N13", !(refused && result) || seen.book.said == 7 || unread, || {
+        format!("said {:03b}", seen.book.said)
+    })
+}
+
+/// Every card that touches a dial takes NO BEATS.
+fn n15(seen: &Seen<'_>) -> Held {
+    let open = offer::is_open(seen.setup, seen.card, Answer::NoBeats);
+    hold("N15", !seen.touches_a_dial() || open, || format!("{:?} without NO BEATS", seen.card.step))
+}
+
+/// A result that is announced is borne out by the answers.
+fn n6_results(from: &Facts, opened: &Facts, book: &Ledger) -> Held {
+    let measured = matches!(opened.capture, Found::Exact | Found::AtMost | Found::Bracket);
+    let evidence = &book.evidence;
+    if measured && (opened.capture, opened.capture_at) != (from.capture, from.capture_at) {
+        let borne = evidence.good.is_some_and(|good| opened.capture_at >= good);
+        hold("N6", borne, || format!("capture at {} was not shown: {evidence:?}", opened.capture_at))?;
+    }
+    let sensed = matches!(opened.sensing, Found::Exact | Found::AtLeast | Found::SeenWhereItStood);
+    if sensed && (opened.sensing, opened.sensing_at) != (from.sensing, from.sensing_at) {
+        hold("N6", evidence.sees(opened.sensing_at), || {
+            format!("number {} was not shown to see: {evidence:?}", opened.sensing_at)
+        })?;
+    }
+    Ok(())
+}
+
+/// Everything that is to hold of one answer.
+pub fn on_answer(from: &Seen<'_>, answer: Answer, opened: &Facts, book: &Ledger) -> Held {
+    let good = offer::offer(from.setup, from.card).good == Some(answer);
+    let waited = from.book.watched || from.card.phase == Phase::Open && from.card.to == NONE;
+    hold("watch", !good || waited, || format!("{answer:?} before its time"))?;
+    if answer == Answer::NoBeats || answer == Answer::NoPulse {
+        let first = opened.step == Step::Emergency
+            || (opened.step == Step::NoBeats && opened.dial == Dial::Output && opened.to != NONE);
+        hold("N2", first, || format!("no beats opens {:?}", opened.step))?;
+    }
+    n6_results(from.card, opened, book)?;
+    let ends = matches!(opened.step, Step::Done | Step::Ended) && from.card.step != Step::Done;
+    hold("N5", !ends || from.book.found.is_none() || !book.owed, || "ended without a reading".into())
+}

@@ -1,0 +1,181 @@
+//! "Stop, restore", written a second time from the table of the specification: which dials, to what, in
+//! which order. Compared with the product's list at every state the walk reaches.
+
+use domain::check::facts::{ASYNCHRONOUS, Dial, Dials, Facts, Found, NONE, Phase};
+use domain::check::restore::Line;
+use domain::check::setup::Setup;
+use domain::check::step::{Stage, Step};
+
+use super::ledger::{Blindness, Ledger, under};
+use super::oracle;
+
+/// Restore by evidence: output the highest of found, proved and emergency; the number that sees; the
+/// rate found, or what the emergency set.
+pub fn by_evidence(setup: &Setup<'_>, book: &Ledger, card: &Facts) -> Dials {
+    let found = book.found.unwrap_or(Dials::UNREAD);
+    Dials {
+        output: output(setup, book, found),
+        rate: book.emergency_rate.unwrap_or(found.rate),
+        mv: number(setup, book, card, found),
+    }
+}
+
+fn output(setup: &Setup<'_>, book: &Ledger, found: Dials) -> u8 {
+    let kept = (found.output != NONE && !book.evidence.fails(found.output)).then_some(found.output);
+    [kept, book.evidence.good, book.emergency_output]
+        .into_iter()
+        .flatten()
+        .max()
+        .unwrap_or(setup.profile.output_last())
+}
+
+fn number(setup: &Setup<'_>, book: &Ledger, card: &Facts, found: Dials) -> u8 {
+    let blindest = if setup.has_asynchronous() { ASYNCHRONOUS } else { setup.profile.mv_last() };
+    match book.asynchronous {
+        Blindness::Ordered | Blindness::Pauses => return ASYNCHRONOUS,
+        Blindness::Emergency => return blindest,
+        Blindness::No => {}
+    }
+    if found.mv != ASYNCHRONOUS && !book.evidence.blind(found.mv) {
+        return found.mv;
+    }
+    if found.mv == ASYNCHRONOUS && book.fallback.is_none() {
+        return ASYNCHRONOUS;
+    }
+    let usable = |p: &u8| !book.evidence.blind(*p);
+    rule(setup, card)
+        .or(book.evidence.saw)
+        .or(book.fallback.filter(usable))
+        .or(Some(setup.starting_mv()).filter(usable))
+        .unwrap_or_else(|| book.evidence.missed.map_or(0, |missed| missed.saturating_sub(1)))
+}
+
+/// The unit's rule on the threshold that this check announces.
+pub fn rule(setup: &Setup<'_>, card: &Facts) -> Option<u8> {
+    let measured = matches!(card.sensing, Found::Exact | Found::AtLeast);
+    measured.then(|| oracle::number_by_rule(setup, card.sensing_at)).flatten()
+}
+
+/// Where the dials are to stand at the end.
+pub fn plan(setup: &Setup<'_>, book: &Ledger, card: &Facts) -> Dials {
+    let restore = by_evidence(setup, book, card);
+    let captured = matches!(card.capture, Found::Exact | Found::AtMost | Found::Bracket);
+    let output = if captured { oracle::output_plan(setup, card.capture_at) } else { restore.output };
+    let floor = if book.no_beats { restore.output } else { 0 };
+    let sensed = matches!(card.sensing, Found::Exact | Found::AtLeast) && restore.mv != ASYNCHRONOUS;
+    let saw = book.evidence.sees(restore.mv);
+    let mv = if sensed { oracle::number_plan(setup, card.sensing_at, restore.mv, saw) } else { restore.mv };
+    Dials { output: output.max(floor), rate: restore.rate, mv }
+}
+
+/// By evidence; from the answered OUTPUT card on, the plan as far as it was turned.
+pub fn target(setup: &Setup<'_>, book: &Ledger, card: &Facts) -> Dials {
+    let kept = by_evidence(setup, book, card);
+    let plan = plan(setup, book, card);
+    Dials {
+        output: if book.set >= 1 { plan.output } else { kept.output },
+        rate: if book.set >= 2 { plan.rate } else { kept.rate },
+        mv: if book.set >= 3 { plan.mv } else { kept.mv },
+    }
+}
+
+const RATE_FIRST: [Dial; 3] = [Dial::Rate, Dial::Mv, Dial::Output];
+const NUMBER_FIRST: [Dial; 3] = [Dial::Mv, Dial::Output, Dial::Rate];
+const OWN_FASTER: [Dial; 3] = [Dial::Rate, Dial::Output, Dial::Mv];
+/// Out of asynchronous before the rate is lowered.
+const NUMBER_THEN_RATE: [Dial; 3] = [Dial::Mv, Dial::Rate, Dial::Output];
+const OUTPUT_FIRST: [Dial; 3] = [Dial::Output, Dial::Rate, Dial::Mv];
+/// After beats came back at the emergency output: it is not touched before the number is right.
+const AFTER_NO_BEATS: [Dial; 3] = [Dial::Output, Dial::Mv, Dial::Rate];
+
+fn order(setup: &Setup<'_>, book: &Ledger, card: &Facts) -> [Dial; 3] {
+    let step = under(card);
+    match step.stage() {
+        Some(Stage::OwnRhythm) => RATE_FIRST,
+        Some(Stage::Sensing) if step == Step::SenseRate && !output_low(setup, book, card) => RATE_FIRST,
+        Some(Stage::Sensing) => NUMBER_FIRST,
+        Some(Stage::Capture) => capture_order(setup, book, step),
+        Some(Stage::Ready | Stage::Set | Stage::Read | Stage::Confirm | Stage::Done) => OUTPUT_FIRST,
+        None if matches!(step, Step::NoBeats | Step::NoSpikes | Step::Emergency | Step::Arrest) => {
+            AFTER_NO_BEATS
+        }
+        None if step == Step::AfterShock => AFTER_NO_BEATS,
+        None => OUTPUT_FIRST,
+    }
+}
+
+fn output_low(setup: &Setup<'_>, book: &Ledger, card: &Facts) -> bool {
+    book.range(card, Dial::Output).0 < target(setup, book, card).output
+}
+
+/// The highest place at which a dial may stand; of a dial in doubt nothing is known.
+fn stands_at_most(book: &Ledger, card: &Facts, dial: Dial) -> Option<u8> {
+    if card.asks(dial) && card.phase != Phase::Turning {
+        return Some(card.to);
+    }
+    Some(book.range(card, dial).1).filter(|most| *most != NONE)
+}
+
+fn capture_order(setup: &Setup<'_>, book: &Ledger, step: Step) -> [Dial; 3] {
+    let found = book.found.map_or(0, |found| setup.profile.rate_at(found.rate));
+    let own_faster = book.own.is_some_and(|(_, fastest)| u16::from(fastest) > found);
+    let margin = matches!(step, Step::MarginAsk | Step::MarginOne | Step::MarginHalf | Step::MarginBack);
+    if own_faster && !book.lost_in_capture && !margin { OWN_FASTER } else { OUTPUT_FIRST }
+}
+
+/// Spikes fell through own beats and nothing says that the number as it stands sees them.
+fn is_blind(book: &Ledger, card: &Facts) -> bool {
+    let (_, highest) = book.range(card, Dial::Mv);
+    let found_misses = book.found.is_some_and(|found| book.evidence.blind(found.mv));
+    found_misses && !book.evidence.sees(highest)
+}
+
+/// Above the own beats: the found rate if every beat was paced there, else a step above both.
+fn above_own(setup: &Setup<'_>, book: &Ledger) -> u8 {
+    let found = book.found.map_or(0, |found| found.rate);
+    if book.paced_at_found {
+        return found;
+    }
+    let own = book.own.map_or(0, |(_, fastest)| u16::from(fastest));
+    let wanted = own.max(setup.profile.rate_at(found)) + setup.rules.own_step;
+    (0..=setup.profile.rate_last())
+        .find(|p| setup.profile.rate_at(*p) >= wanted)
+        .unwrap_or(setup.profile.rate_last())
+}
+
+/// Every dial that stands, or may stand, elsewhere than restore, in the order to turn them.
+pub fn lines(setup: &Setup<'_>, book: &Ledger, card: &Facts) -> Vec<Line> {
+    if !book.asked {
+        return Vec::new();
+    }
+    let mut to = target(setup, book, card);
+    if under(card).stage() == Some(Stage::OwnRhythm) && is_blind(book, card) {
+        to.rate = to.rate.max(above_own(setup, book));
+    }
+    let fastest = stands_at_most(book, card, Dial::Rate);
+    if to.mv == ASYNCHRONOUS {
+        to.rate = to.rate.max(fastest.unwrap_or(0));
+    }
+    let mut order = order(setup, book, card);
+    let number = stands_at_most(book, card, Dial::Mv);
+    let maybe_asynchronous = number.map_or(setup.has_asynchronous(), |number| number == ASYNCHRONOUS);
+    if maybe_asynchronous && to.mv != ASYNCHRONOUS && fastest.is_none_or(|fastest| fastest > to.rate) {
+        order = if order[0] == Dial::Output { AFTER_NO_BEATS } else { NUMBER_THEN_RATE };
+    }
+    order
+        .into_iter()
+        .map(|dial| Line { dial, to: to.at(dial) })
+        .filter(|line| may_differ(book, card, *line))
+        .collect()
+}
+
+fn may_differ(book: &Ledger, card: &Facts, line: Line) -> bool {
+    let asked = card.asks(line.dial).then_some(card.to);
+    let (now, turned) = (book.at(line.dial), card.phase != Phase::Turning);
+    match (now, asked) {
+        (None, _) => true,
+        (Some(_), Some(to)) if turned => to != line.to,
+        (Some(at), Some(to)) => at != line.to || to != line.to,
+        (Some(at), None) => at != line.to,
+    }
+}

@@ -1,0 +1,67 @@
+//! Small generators and unit rules for the exhaustive walk.
+
+use domain::check::facts::NONE;
+use domain::check::guard::Guards;
+use domain::check::setup::Setup;
+use domain::profile::Profile;
+use domain::rules::{Chamber, Rules};
+use serde_json::json;
+
+/// One configuration: a generator, a unit's rules, a chamber, and what is remembered.
+#[derive(Clone, Debug)]
+pub struct World {
+    pub name: String,
+    pub profile: Profile,
+    pub rules: Rules,
+    pub chamber: Chamber,
+    pub last_capture: u8,
+    pub last_seen: u8,
+    pub guards: Guards,
+}
+
+impl World {
+    pub fn new(name: &str, profile: Profile, rules: Rules, chamber: Chamber) -> World {
+        World {
+            name: name.to_owned(),
+            profile,
+            rules,
+            chamber,
+            last_capture: NONE,
+            last_seen: NONE,
+            guards: Guards::ALL_ON,
+        }
+    }
+
+    pub fn setup(&self) -> Setup<'_> {
+        Setup {
+            profile: &self.profile,
+            rules: &self.rules,
+            chamber: self.chamber,
+            history: false,
+            needs_acceptance: false,
+            last_capture: self.last_capture,
+            last_seen: self.last_seen,
+            guards: self.guards,
+        }
+    }
+}
+
+/// A generator with just these positions. `asynchronous`: "none", "position" or "switch".
+pub fn generator(
+    rates: &[&str],
+    unit: &str,
+    outputs: &[&str],
+    numbers: &[&str],
+    asynchronous: &str,
+) -> Profile {
+    let modes =
+        if asynchronous == "none" { json!(["VVI", "AAI"]) } else { json!(["VVI", "AAI", "VOO", "AOO"]) };
+    let file = json!({
+        "id": "walked", "name": "Made for the walk", "example": true, "control": "dial",
+        "rate_per_min": rates,
+        "output": { "unit": unit, "positions": outputs },
+        "sensitivity_mV": { "positions": numbers, "asynchronous": asynchronous },
+        "pulse_width_us": 1000, "auto_lock_s": null, "modes": modes,
+    });
+    Profile::from_json(&file.to_string()).unwrap()
+}
