@@ -5,6 +5,8 @@ mod damage;
 #[cfg(test)]
 mod desk;
 #[cfg(test)]
+mod durable;
+#[cfg(test)]
 mod erasing;
 #[cfg(test)]
 mod folders;
@@ -14,5 +16,7 @@ mod keeping;
 mod property;
 #[cfg(test)]
 mod refusing;
+#[cfg(test)]
+mod released;
 #[cfg(test)]
 mod room;

@@ -13,8 +13,17 @@ pub struct HandClock {
 impl HandClock {
     /// An evening in November 2026, an hour after boot, one hour east of UTC.
     pub fn new() -> HandClock {
-        let reading = Reading { wall_ms: 1_795_553_000_000, offset_min: 60, boot_ms: 3_600_000, boot: 7 };
+        HandClock::at(3_600_000)
+    }
+
+    /// The same evening, this long after boot.
+    pub fn at(boot_ms: i64) -> HandClock {
+        let reading = Reading { wall_ms: 1_795_549_400_000 + boot_ms, offset_min: 60, boot_ms, boot: 7 };
         HandClock { shared: Arc::new(Mutex::new((reading, i64::MAX / 4))) }
+    }
+
+    pub fn boot_ms(&self) -> i64 {
+        self.read().boot_ms
     }
 
     /// Time passes and the session runs.

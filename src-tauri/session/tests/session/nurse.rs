@@ -87,11 +87,20 @@ impl Nurse {
     /// What comes within a short while; the last of it stands.
     pub fn drain(&mut self) -> usize {
         let mut views = 0;
-        while let Ok(view) = self.views.recv_timeout(Duration::from_millis(150)) {
-            self.view = view;
+        while self.glance(150) {
             views += 1;
         }
         views
+    }
+
+    /// The next view, if one comes in time, and those behind it.
+    pub fn glance(&mut self, ms: u64) -> bool {
+        let next = self.views.recv_timeout(Duration::from_millis(ms));
+        let came = next.is_ok();
+        if let Some(view) = self.views.try_iter().last().or(next.ok()) {
+            self.view = view;
+        }
+        came
     }
 }
 

@@ -41,7 +41,10 @@ fn every_refused_start_has_words_in_every_language() {
         Fault::Device("input/output".into()),
         Fault::Latched(Box::new(Fault::Device("input/output".into()))),
     ];
-    let starts = faults.map(OpenFault::Record).into_iter().chain([OpenFault::NoClock, OpenFault::NoThread("none".into())]);
+    let starts = faults
+        .map(OpenFault::Record)
+        .into_iter()
+        .chain([OpenFault::NoClock, OpenFault::NoThread("none".into())]);
     for fault in starts {
         for language in [Language::English, Language::Pseudo] {
             let said = words::say(&fault.say(), language).unwrap();

@@ -66,7 +66,8 @@ fn a_start_from_the_snapshot_shows_what_a_start_from_the_record_shows() {
     let tables = rusqlite::Connection::open(again.path().join("journal.sqlite3")).unwrap();
     assert_eq!(tables.execute("DELETE FROM snapshot", []).unwrap(), 1);
     drop(tables);
-    let (from_snapshot, from_record) = (Nurse::start(folder.path(), &clock), Nurse::start(again.path(), &clock));
+    let (from_snapshot, from_record) =
+        (Nurse::start(folder.path(), &clock), Nurse::start(again.path(), &clock));
     assert_eq!(from_snapshot.view, from_record.view);
 }
 
@@ -112,7 +113,9 @@ fn a_break_far_back_is_found_behind_the_snapshot_and_shown() {
     Nurse::in_a_check(folder.path(), &clock).session.close();
     let tables = rusqlite::Connection::open(folder.path().join("journal.sqlite3")).unwrap();
     let trigger: String = tables
-        .query_row("SELECT sql FROM sqlite_schema WHERE name = 'content_is_never_updated'", [], |row| row.get(0))
+        .query_row("SELECT sql FROM sqlite_schema WHERE name = 'content_is_never_updated'", [], |row| {
+            row.get(0)
+        })
         .unwrap();
     tables.execute("DROP TRIGGER content_is_never_updated", []).unwrap();
     tables.execute("UPDATE content SET body = x'6500' WHERE seq = 2", []).unwrap();

@@ -1,8 +1,8 @@
 //! Time acts through the record alone: watches, sleep, the alive time, a new boot.
 
-use domain::event::What;
 use domain::check::answer::{Answer, Gap, TimeUp};
 use domain::contract::Shape;
+use domain::event::What;
 
 use crate::hand_clock::HandClock;
 use crate::nurse::Nurse;
@@ -118,8 +118,11 @@ fn a_wall_clock_set_back_in_a_check_is_recorded_and_moves_no_watch() {
     assert_eq!(nurse.view.answers.len(), open);
     clock.pass(60_000);
     nurse.wait("the good answer", |view| view.answers.len() > open);
-    let jumps: Vec<What> =
-        events(folder.path()).into_iter().map(|event| event.what).filter(|what| matches!(what, What::ClockJumped { .. })).collect();
+    let jumps: Vec<What> = events(folder.path())
+        .into_iter()
+        .map(|event| event.what)
+        .filter(|what| matches!(what, What::ClockJumped { .. }))
+        .collect();
     assert_eq!(jumps, [What::ClockJumped { by_ms: -3_600_000 }]);
 }
 
