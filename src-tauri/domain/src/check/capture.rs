@@ -36,8 +36,9 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
         (S::CaptureBack | S::CaptureUp | S::CaptureRestore, Answer::EverySpikeMadeABeat) => {
             output_down(setup, facts)
         }
-        (S::CaptureBack, Answer::SpikeWithoutABeat) => straight_to_restore(setup, lost(facts)),
-        (S::CaptureUp | S::CaptureCount, Answer::SpikeWithoutABeat) => one_more_up(setup, facts),
+        (S::CaptureBack | S::CaptureUp | S::CaptureCount, Answer::SpikeWithoutABeat) => {
+            one_more_up(setup, facts)
+        }
         (S::CaptureCount, Answer::EverySpikeMadeABeat) => counted(setup, facts),
         (S::CaptureOut, Answer::EverySpikeMadeABeat) => {
             let mut next = facts;

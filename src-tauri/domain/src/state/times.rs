@@ -31,7 +31,8 @@ impl Times {
         let starts_watch = after.phase == Phase::Watching && !same_watch(before, after);
         let keeps_watch = after.phase == Phase::Watching && !after.step.is_side();
         let shown = before.own != Own::Shown && after.own == Own::Shown;
-        let lost = after.loss_open && (after.lost != before.lost || !before.loss_open);
+        let counted_in_vain = before.step == Step::CaptureCount && after.step != Step::CaptureCount;
+        let lost = after.loss_open && (!before.loss_open || counted_in_vain);
         Times {
             boot: now.boot,
             watch_from: if starts_watch { Some(at) } else { self.watch_from.filter(|_| keeps_watch) },
