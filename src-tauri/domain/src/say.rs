@@ -155,13 +155,13 @@ says! {
     RuleDouble, RuleDoublePlusOne,
     AskSteadyRate, AskMarkedOrPaced,
     StaysTitle, StaysLine { dial: Box<Say>, figure: Box<Say> }, StaysWhy { why: Box<Say> }, StaysDone,
-    ReadBackTitle, ReadBackLine, ReasonTitle, ReasonField, ToldField, NotReadNow,
+    ReadBackTitle, ReadBackLine, ReasonTitle, ReasonDone, ReasonField, ToldField, NotReadNow,
     DiffersTitle, DiffersLine { dial: Box<Say>, read: Box<Say>, expected: Box<Say> }, DiffersCorrected, DiffersReason,
     AskConfirm, ConfirmLine, ConfirmYes,
     GuardedTitle, GuardedAlarms, GuardedPressure, GuardedDials, GuardedWires, GuardedBattery, GuardedDone,
 
     // ---- restore
-    RestoreTitle, RestoreNothing, RestoreDone, RestoreNote, RestoreCall, RestoreBlind,
+    RestoreTitle, RestoreNothing, RestoreStands, RestoreDone, RestoreNote, RestoreCall, RestoreBlind,
     RestoreAfterNoBeats,
 
     // ---- trouble
@@ -203,13 +203,13 @@ says! {
     RecordInUse, RecordHeld, RecordDiskFull, RecordRoomShort, RecordReadOnly, RecordNoFolder { why: String },
     RecordMissing, RecordNotOurs, RecordNewer { found: String, known: String },
     RecordUnknownVersion { found: String }, RecordAltered { what: String }, RecordBroken { entry: String },
-    RecordShortened { had: String, has: String }, RecordDamaged, RecordNotStarted { why: String },
+    RecordShortened { had: String, has: String }, RecordDamaged, RecordNotStarted { why: String }, RecordNoClock,
 
     // ---- beds, wires, results, history, code, settings
     BedLabelField, ChamberField, KindField, PolarityField, GeneratorField,
     CautionLocalRules,
     WelcomeTitle, WelcomeIs, WelcomeIsNot, WelcomeNoTalk, WelcomeExample, WelcomeDone,
-    PacingChecks, BedsEmpty, AddBed, OpenBed, AllBeds, Back,
+    PacingChecks, BedsEmpty, AddBed, OpenBed, AllBeds, MoreBeds, FirstBeds, Back,
     Settings, DueNow, DueAt { time: String }, LateMinutes { minutes: u32 }, LateHours { hours: u32 },
     SpokenBed { title: Box<Say>, due: Box<Say> },
     DialsNotReadSince { time: String }, CheckLeftOpen { time: String }, NoCheckYet, NoWireYet,

@@ -50,7 +50,7 @@ impl OpenFault {
         match self {
             OpenFault::Record(Fault::Device(why)) | OpenFault::NoThread(why) => not_started(why),
             OpenFault::Record(fault) => of_record(fault),
-            OpenFault::NoClock => not_started("no clock"),
+            OpenFault::NoClock => Say::RecordNoClock,
         }
     }
 }

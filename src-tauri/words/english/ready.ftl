@@ -50,7 +50,7 @@ standby-yes = At the bedside
 standby-no = Not here
 
 ask-right-wire = { $wire }: traced by hand from the skin to this port?
-ask-right-wire-other = The other wire keeps its output. A ventricular wire stays connected, pacing on demand.
+ask-right-wire-other = Any other wire stays connected and keeps its output; a ventricular one paces on demand.
 right-wire-yes = Traced by hand
 right-wire-no = Not traced
 
@@ -84,7 +84,7 @@ asynchronous-ordered-line = Asynchronous pacing does not look for own beats.
 asynchronous-ordered-yes = Ordered today
 asynchronous-ordered-no = Not ordered
 ordered-by-field = Ordered by
-asynchronous-off-reason = To a number that sees own beats.
+asynchronous-off-reason = From asynchronous back to a number. OUTPUT stays.
 ask-paced-on-time = Is each beat paced on time, or marked as sensed?
 paced-on-time-yes = On time or sensed
 pauses-seen = Pauses

@@ -15,3 +15,4 @@ record-broken = The record does not hold from entry { $entry } on. Keep the fold
 record-shortened = The record ends at entry { $has }; it once held { $had }. Keep the folder, use paper, report it.
 record-damaged = The file of the record is damaged. Keep the folder, use paper, report it.
 record-not-started = Holdfast cannot start here: { $why }. Use paper, report it.
+record-no-clock = This device gives no clock: Holdfast cannot start here. Use paper, report it.

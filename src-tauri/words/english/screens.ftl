@@ -2,7 +2,7 @@
 
 ## The first page
 
-welcome-title = A pacing check, one step at a time
+welcome-title = What Holdfast is, and is not
 welcome-is = Holdfast leads you through the check of a temporary pacing wire and keeps the way back in sight.
 welcome-no-talk = It never talks to the generator. You turn the dials, you watch the patient, you say what you saw.
 welcome-is-not = It is no monitor and no alarm, and it replaces neither your training nor an order.
@@ -16,6 +16,8 @@ beds-empty = No bed yet. Add one to begin.
 add-bed = Add a bed
 open-bed = Open
 all-beds = All beds
+more-beds = More beds
+first-beds = First beds
 back = Back
 settings = Settings
 due-now = due now

@@ -39,6 +39,7 @@ stays-done = They stand so
 read-back-title = Read the three dials
 read-back-line = From the dials, not from memory.
 reason-title = Why, and who was told?
+reason-done = Kept with the record
 reason-field = Reason
 told-field = Who was told
 not-read-now = Cannot be read now
@@ -64,6 +65,7 @@ guarded-done = All done
 
 restore-title = Restore, in this order
 restore-nothing = No dial has been changed
+restore-stands = Nothing to turn: each dial stands at restore
 restore-done = All stand so
 restore-note = Turn them all, then tap once.
 restore-call = Call the clinician now.

@@ -5,7 +5,7 @@ answer-no-pulse = No pulse
 answer-fast-wide = Fast wide rhythm or fibrillation
 answer-shock = A shock was given
 answer-something-else = Pulse, something else
-answer-back = Back to the card
+answer-back = Back
 
 ask-what-else = What do you see?
 answer-not-tolerated = Not tolerated, or low pressure

@@ -7,6 +7,7 @@ mod reasons;
 mod turning;
 mod typing;
 
+use super::{Screenful, act, beds, figures};
 use crate::check::answer::Answer;
 use crate::check::facts::{Dial, Facts, NONE, Phase};
 use crate::check::offer::{Typed, has_safety, is_always_open, offer};
@@ -18,11 +19,10 @@ use crate::command::Command;
 use crate::contract::{Act, Clock, Head, Rail, Safety, Shape, Small, Strip, Tone, Watch};
 use crate::decide::with_setup;
 use crate::moment::Moment;
+use crate::rules::Chamber;
 use crate::say::{Say, dial_name};
 use crate::state::State;
 use crate::state::bed::{OpenCheck, Wire, WireKind};
-use crate::rules::Chamber;
-use super::{Screenful, act, beds, figures};
 
 /// What a card is drawn from.
 pub struct Card<'a> {
@@ -70,10 +70,16 @@ fn shape(card: &Card<'_>) -> Shape<Say> {
     }
     match card.facts.step {
         _ if typed != Typed::Nothing => typing::shape(card, typed),
-        Step::Restore | Step::NoSpikes | Step::Emergency | Step::Arrest | Step::ListFirst | Step::ListSecond
-        | Step::Stays | Step::Guarded | Step::FirstConnections | Step::Differs => {
-            listing::shape(card)
-        }
+        Step::Restore
+        | Step::NoSpikes
+        | Step::Emergency
+        | Step::Arrest
+        | Step::ListFirst
+        | Step::ListSecond
+        | Step::Stays
+        | Step::Guarded
+        | Step::FirstConnections
+        | Step::Differs => listing::shape(card),
         _ if turns(card.facts) => turning::shape(card),
         _ => asking::shape(card),
     }
@@ -147,7 +153,8 @@ fn answers(card: &Card<'_>) -> Vec<Act<Say>> {
     let mut acts: Vec<Act<Say>> =
         offered.free.iter().filter_map(|answer| labels::answer(card, *answer)).collect();
     acts.extend(typing::done(card, offered.typed));
-    let waits_to_stand = card.facts.to != NONE && card.facts.phase == Phase::Turning && !card.facts.step.is_side();
+    let waits_to_stand =
+        card.facts.to != NONE && card.facts.phase == Phase::Turning && !card.facts.step.is_side();
     if waits_to_stand && offered.typed == Typed::Nothing && turns(card.facts) {
         acts.push(stands(card));
     } else if let Some(good) = offered.good.filter(|_| card.facts.phase == Phase::Open) {
@@ -165,7 +172,8 @@ fn stands(card: &Card<'_>) -> Act<Say> {
 
 /// Before the dials are read a check can be left, or turned into an emergency.
 fn aside(card: &Card<'_>) -> Vec<Act<Say>> {
-    if has_safety(card.facts) || !is_always_open(card.setup, card.facts, Answer::Stop) {
+    let closes_itself = card.facts.step == Step::Blocked;
+    if closes_itself || has_safety(card.facts) || !is_always_open(card.setup, card.facts, Answer::Stop) {
         return Vec::new();
     }
     vec![act("leave", Say::LeaveCheck, Tone::Plain, Command::Answer(Answer::Stop))]
@@ -185,7 +193,8 @@ fn safety(card: &Card<'_>) -> Safety<Say> {
 
 /// Hidden where it would prompt a reading.
 fn strip(card: &Card<'_>) -> Option<Strip<Say>> {
-    let hidden = matches!(card.facts.step, Step::ReadBack | Step::ReadFound | Step::ReadAfter | Step::Elsewhere);
+    let hidden =
+        matches!(card.facts.step, Step::ReadBack | Step::ReadFound | Step::ReadAfter | Step::Elsewhere);
     if hidden {
         return None;
     }

@@ -36,12 +36,16 @@ pub fn output_unit(unit: OutputUnit) -> Say {
     }
 }
 
-/// "6.0 mA", "80/min", "asynchronous": figure and unit in one.
+/// "6.0 mA", "80 /min", "asynchronous": figure and unit in one. The mV dial is named by its unit.
 pub fn with_unit(profile: &Profile, dial: Dial, at: Position) -> Say {
     if at == ASYNCHRONOUS {
         return Say::Asynchronous;
     }
-    Say::FigureUnit { figure: text(profile, dial, at), unit: Box::new(unit(profile, dial)) }
+    let figure = text(profile, dial, at);
+    if dial == Dial::Mv {
+        return Say::Figure { text: figure };
+    }
+    Say::FigureUnit { figure, unit: Box::new(unit(profile, dial)) }
 }
 
 fn last(profile: &Profile, dial: Dial) -> Position {

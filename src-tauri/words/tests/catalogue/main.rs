@@ -2,8 +2,10 @@
 
 mod budget;
 mod completeness;
+mod in_place;
 mod plain_words;
 mod pseudo_language;
 mod said;
 mod sources;
 mod tree;
+mod wander;

@@ -24,8 +24,10 @@ fn words(card: &Card<'_>, answer: Answer) -> Option<(&'static str, Say, Tone)> {
         Answer::No => ("no", no(step), if step == Step::Away { Strong } else { Bad }),
         Answer::AllTrue => ("all-true", all_true(step), Good),
         Answer::Line(line) => ("", super::listing::line(line, card.setup.rules.age_least), Strong),
-        Answer::Back => ("back", if step == Step::Differs { Say::DiffersCorrected } else { back(step) }, Plain),
-        Answer::ReasonAndName => ("reason", Say::DiffersReason, Strong),
+        Answer::Back => {
+            ("back", if step == Step::Differs { Say::DiffersCorrected } else { back(step) }, Plain)
+        }
+        Answer::ReasonAndName => ("reason", Say::ReasonDone, Good),
         Answer::EveryBeatPaced => ("every-beat-paced", Say::SeenEveryBeatPaced, Strong),
         Answer::OnlyOwn => ("only-own", only_own(step), Strong),
         Answer::BothSeen => ("both", both(step), Strong),
@@ -40,7 +42,9 @@ fn words(card: &Card<'_>, answer: Answer) -> Option<(&'static str, Say, Tone)> {
         Answer::PWithoutQrs => ("p-without-qrs", Say::AnswerPWithoutQrs, Bad),
         Answer::WideBeat => ("wide-beat", Say::AnswerWideBeat, Bad),
         Answer::BeatsAgain => ("beats-again", beats_again(step), Good),
-        Answer::NoSpikesCame => ("no-spikes", no_spikes(step), if step == Step::NoBeats { Strong } else { Good }),
+        Answer::NoSpikesCame => {
+            ("no-spikes", no_spikes(step), if step == Step::NoBeats { Strong } else { Good })
+        }
         Answer::SpikesNoneMadeABeat => ("spikes-no-beat", Say::AnswerSpikesNoBeat, Strong),
         Answer::SpikeMadeABeat => ("spike-made-beat", Say::AnswerSpikeMadeBeat, Bad),
         Answer::Pause => ("pause", pause(step), Bad),
@@ -55,8 +59,16 @@ fn words(card: &Card<'_>, answer: Answer) -> Option<(&'static str, Say, Tone)> {
         Answer::FastWide => ("fast-wide", Say::AnswerFastWide, Bad),
         Answer::ShockGiven => ("shock", Say::AnswerShock, Strong),
         Answer::DialElsewhere => ("elsewhere", Say::AnswerElsewhere, Strong),
-        Answer::NoBeats | Answer::Stop | Answer::Wrong | Answer::Slip | Answer::Stands | Answer::StandsAt(_)
-        | Answer::Read(_) | Answer::OwnRate { .. } | Answer::Time(_) | Answer::Woke(_) => return None,
+        Answer::NoBeats
+        | Answer::Stop
+        | Answer::Wrong
+        | Answer::Slip
+        | Answer::Stands
+        | Answer::StandsAt(_)
+        | Answer::Read(_)
+        | Answer::OwnRate { .. }
+        | Answer::Time(_)
+        | Answer::Woke(_) => return None,
     })
 }
 
@@ -158,6 +170,7 @@ fn fine(step: Step) -> Say {
     match step {
         Step::AsynchronousOff | Step::BlindMvDown | Step::SetMv => Say::PacedOnTimeYes,
         Step::SenseOutputOut => Say::OwnWithPulseYes,
+        Step::AfterShock => Say::AnswerEverySpike,
         Step::Confirm => Say::ConfirmYes,
         _ => Say::AnswerFine,
     }

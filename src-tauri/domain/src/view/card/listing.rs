@@ -76,7 +76,11 @@ fn restore_list(card: &Card<'_>) -> Shape<Say> {
             large: number == 1,
         })
         .collect::<Vec<_>>();
-    let instruction = if items.is_empty() { Say::RestoreNothing } else { Say::RestoreTitle };
+    let instruction = match (items.is_empty(), card.facts.row) {
+        (true, Row::NothingTurned) => Say::RestoreNothing,
+        (true, _) => Say::RestoreStands,
+        (false, _) => Say::RestoreTitle,
+    };
     Shape::List(List { instruction, items, note: restore_why(card) })
 }
 
@@ -128,13 +132,7 @@ fn differs(card: &Card<'_>) -> Vec<Item<Say>> {
 }
 
 fn guarded() -> Vec<Say> {
-    vec![
-        Say::GuardedAlarms,
-        Say::GuardedPressure,
-        Say::GuardedDials,
-        Say::GuardedWires,
-        Say::GuardedBattery,
-    ]
+    vec![Say::GuardedAlarms, Say::GuardedPressure, Say::GuardedDials, Say::GuardedWires, Say::GuardedBattery]
 }
 
 fn arrest() -> Vec<Say> {

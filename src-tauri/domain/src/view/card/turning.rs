@@ -69,7 +69,9 @@ fn hint(card: &Card<'_>) -> Option<Say> {
     match facts.dial {
         Dial::Mv if facts.to > from || facts.to == ASYNCHRONOUS => Some(Say::SeesLess),
         Dial::Mv if facts.to < from => Some(Say::SeesMore),
-        Dial::Output if facts.step.stage() == Some(Stage::Capture) => Some(Say::SmallIsGood),
+        Dial::Output if facts.to < from && facts.step.stage() == Some(Stage::Capture) => {
+            Some(Say::SmallIsGood)
+        }
         Dial::Output | Dial::Mv | Dial::Rate => None,
     }
 }

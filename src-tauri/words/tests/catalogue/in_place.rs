@@ -1,0 +1,148 @@
+//! The words read where they stand: on the cards themselves.
+
+use std::collections::BTreeSet;
+use std::convert::Infallible;
+
+use domain::contract::{Shape, View, Watch};
+use domain::say::{Arg, SENTENCES, Say};
+use words::Language;
+
+use crate::wander::Walk;
+
+const WALKS: u64 = 20;
+const TAPS: usize = 300;
+/// Instruction, question, reason, watch of a card that touches a dial, in English.
+const WORDS_MOST: usize = 32;
+/// Larger views take a slower way to the page.
+const BYTES_MOST: usize = 8_000;
+
+#[test]
+fn every_card_can_be_said_and_a_dial_card_is_read_in_one_look() {
+    let (mut shapes, mut met) = (BTreeSet::new(), BTreeSet::new());
+    for seed in 0..WALKS {
+        let mut walk = Walk::new(seed);
+        for _ in 0..TAPS {
+            let view = walk.view();
+            if shapes.insert(format!("{:?}", view.shape)) {
+                read(&view);
+                note(&view, &mut met);
+            }
+            walk.go_on();
+        }
+    }
+    assert!(shapes.len() > 500, "only {} different cards met", shapes.len());
+    let unmet: Vec<_> =
+        SENTENCES.iter().filter(|(name, _)| !met.contains(name)).map(|(name, _)| name).collect();
+    println!(
+        "{} cards, {} of {} sentences met; not met: {unmet:?}",
+        shapes.len(),
+        met.len(),
+        SENTENCES.len()
+    );
+    assert!(met.len() * 10 > SENTENCES.len() * 6, "only {} sentences met", met.len());
+}
+
+fn read(view: &View<Say>) {
+    let say = |language| words::render(view, language).unwrap_or_else(|fault| panic!("{fault}"));
+    let (english, pseudo) = (say(Language::English), say(Language::Pseudo));
+    check(&english);
+    assert!(bytes(&pseudo) <= BYTES_MOST, "{} bytes: {pseudo:#?}", bytes(&pseudo));
+    if std::env::var_os("SHOW_CARDS").is_some() {
+        show(&english);
+    }
+}
+
+/// Which sentences the card holds.
+fn note(view: &View<Say>, met: &mut BTreeSet<&'static str>) {
+    let noted = view.try_map(&mut |sentence| {
+        inside(sentence, met);
+        Ok::<(), Infallible>(())
+    });
+    assert!(noted.is_ok());
+}
+
+fn inside(sentence: &Say, met: &mut BTreeSet<&'static str>) {
+    let (name, args) = sentence.parts();
+    met.insert(name);
+    for (_, arg) in args {
+        if let Arg::Said(said) = arg {
+            inside(&said, met);
+        }
+    }
+}
+
+fn check(view: &View<String>) {
+    for text in body(view) {
+        assert!(!text.contains("  ") && !text.contains(" ."), "a gap: {text:?}");
+        assert!(!text.contains(['{', '$']), "not filled: {text:?}");
+    }
+    let count = body(view)
+        .iter()
+        .flat_map(|text| text.split_whitespace())
+        .filter(|word| word.contains(char::is_alphanumeric))
+        .count();
+    let is_read_at_a_dial = view.safety.is_some() && !matches!(view.shape, Shape::List(_));
+    assert!(!is_read_at_a_dial || count <= WORDS_MOST, "{count} words: {:#?}", body(view));
+}
+
+/// What a person reads to act: not the head, the marks, the restore strip, the scale.
+fn body(view: &View<String>) -> Vec<String> {
+    let watch = |watch: &Option<Watch<String>>| watch.as_ref().map(|watch| watch.label.clone());
+    let mut texts = match &view.shape {
+        Shape::Turn(turn) => [
+            vec![turn.instruction.clone(), turn.figure.clone(), turn.unit.clone(), turn.question.clone()],
+            turn.reason.iter().cloned().chain(watch(&turn.watch)).collect(),
+        ]
+        .concat(),
+        Shape::Ask(ask) => [
+            vec![ask.question.clone()],
+            ask.lines.clone(),
+            ask.reason.iter().cloned().chain(watch(&ask.watch)).collect(),
+        ]
+        .concat(),
+        Shape::List(list) => [
+            vec![list.instruction.clone()],
+            list.items.iter().map(|item| item.text.clone()).collect(),
+            list.note.iter().cloned().collect(),
+        ]
+        .concat(),
+        Shape::Form(form) => [vec![form.question.clone()], form.lines.clone()].concat(),
+        Shape::Result(result) => [vec![result.headline.clone()], result.flags.clone()].concat(),
+        Shape::Code(code) => vec![code.note.clone()],
+        Shape::Chart(chart) => vec![chart.headline.clone()],
+        Shape::Beds(beds) => beds.rows.iter().flat_map(|row| row.lines.clone()).collect(),
+    };
+    texts.retain(|text| !text.is_empty());
+    texts
+}
+
+fn bytes(view: &View<String>) -> usize {
+    serde_json::to_string(view).unwrap().len()
+}
+
+/// SHOW_CARDS=1 … -- --nocapture: for a person to read.
+fn show(view: &View<String>) {
+    println!("== {} / {}", view.head.title, view.head.subtitle.as_deref().unwrap_or_default());
+    println!("   {}", body(view).join("\n   "));
+    if let Shape::Turn(turn) = &view.shape {
+        let beside = [&turn.from, &turn.hint].map(|text| text.as_deref().unwrap_or_default());
+        let others: Vec<_> =
+            turn.others.iter().map(|other| format!("{} {}", other.label, other.value)).collect();
+        println!("   ({}; {}) {}", beside[0], beside[1], others.join(" · "));
+    }
+    if let Shape::Result(result) = &view.shape {
+        for row in &result.rows {
+            println!("   {}: {} ({})", row.label, row.value, row.note.as_deref().unwrap_or_default());
+        }
+    }
+    let labels: Vec<_> =
+        view.answers.iter().chain(&view.aside).map(|act| format!("[{}]", act.label)).collect();
+    println!("   {}", labels.join(" "));
+    if let Some(strip) = view.safety.as_ref().and_then(|safety| safety.strip.as_ref()) {
+        let dials: Vec<_> = strip.dials.iter().map(|dial| format!("{} {}", dial.label, dial.value)).collect();
+        println!("   {} {} {}", strip.label, dials.join(" "), strip.note.as_deref().unwrap_or_default());
+    }
+    if let Some(notice) = &view.notice {
+        println!("   ! {notice}");
+    }
+}

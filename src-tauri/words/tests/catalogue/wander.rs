@@ -1,0 +1,177 @@
+//! Walks from card to card by whatever a card offers, so that its words are read where they stand.
+
+use std::collections::BTreeMap;
+
+use domain::State;
+use domain::check::facts::{ASYNCHRONOUS, Dial, Dials};
+use domain::command::Command;
+use domain::contract::{Act, Field, Form, Sent, Shape, View};
+use domain::moment::Moment;
+use domain::profile::Profile;
+use domain::say::Say;
+
+/// SplitMix64 (Steele, Lea, Flood 2014): a walk is its seed.
+struct Dice(u64);
+
+impl Dice {
+    fn roll(&mut self, sides: usize) -> usize {
+        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let mixed = (self.0 ^ (self.0 >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        let mixed = (mixed ^ (mixed >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        usize::try_from((mixed ^ (mixed >> 31)) % u64::try_from(sides).unwrap()).unwrap()
+    }
+
+    fn percent(&mut self, chance: usize) -> bool {
+        self.roll(100) < chance
+    }
+}
+
+pub struct Walk {
+    pub state: State,
+    dice: Dice,
+    now: Moment,
+    refused: Option<Say>,
+}
+
+impl Walk {
+    pub fn new(seed: u64) -> Walk {
+        let now =
+            Moment { wall_ms: 1_795_561_200_000, offset_min: 60, boot_ms: 1_000, boot: 1, fresh: [0; 16] };
+        let mut walk = Walk { state: State::default(), dice: Dice(seed), now, refused: None };
+        walk.send(Command::Started { alive: None }, BTreeMap::new());
+        walk
+    }
+
+    pub fn view(&self) -> View<Say> {
+        let view = domain::view(&self.state, self.now);
+        View { notice: self.refused.clone().or(view.notice.clone()), ..view }
+    }
+
+    /// One tap, or time passing.
+    pub fn go_on(&mut self) {
+        self.now.boot_ms += 700;
+        self.now.wall_ms += 700;
+        if let Some(due) = domain::due(&self.state).filter(|_| self.dice.percent(50)) {
+            self.wait_until(due);
+            return self.send(Command::TimePassed, BTreeMap::new());
+        }
+        if self.dice.roll(300) == 0 {
+            return self.sleep();
+        }
+        let view = domain::view(&self.state, self.now);
+        if let Some(act) = self.choose(&view) {
+            let values = self.fill(&view);
+            self.send(act.command, values);
+        }
+    }
+
+    fn wait_until(&mut self, due: i64) {
+        let wait = (due - self.now.boot_ms).max(0);
+        self.now.boot_ms += wait;
+        self.now.wall_ms += wait;
+    }
+
+    fn sleep(&mut self) {
+        let alive = self.now;
+        let slept = [20_000, 90_000, 1_200_000][self.dice.roll(3)];
+        self.wait_until(alive.boot_ms + slept);
+        self.send(Command::Woke { alive }, BTreeMap::new());
+    }
+
+    fn send(&mut self, command: Command, values: BTreeMap<String, String>) {
+        let number = u64::try_from(self.now.boot_ms).unwrap() ^ self.dice.0;
+        self.now.fresh[..8].copy_from_slice(&number.to_le_bytes());
+        let sent = Sent { card: self.state.card, command, values };
+        match domain::decide(&self.state, &sent, self.now) {
+            Ok(events) => {
+                self.refused = None;
+                let state = std::mem::take(&mut self.state);
+                self.state = events.iter().fold(state, domain::apply);
+            }
+            Err(refusal) => self.refused = refusal.say(),
+        }
+    }
+
+    /// Mostly an answer, mostly the good one.
+    fn choose(&mut self, view: &View<Say>) -> Option<Act<Say>> {
+        let safety = view
+            .safety
+            .as_ref()
+            .map(|s| vec![s.no_beats.clone(), s.wrong.clone(), s.slip.clone(), s.stop.clone()]);
+        let safety = safety.unwrap_or_default();
+        let rows = match &view.shape {
+            Shape::Beds(beds) => beds.rows.iter().map(|row| row.open.clone()).collect(),
+            Shape::Form(form) => form
+                .fields
+                .iter()
+                .flat_map(|field| field.choices.iter().filter_map(|c| c.act.clone()))
+                .collect(),
+            _ => Vec::new(),
+        };
+        if let Some(act) = self.forward(&view.answers) {
+            return Some(act);
+        }
+        let (_, acts) = [(2, safety), (10, view.aside.clone()), (40, rows), (100, view.answers.clone())]
+            .into_iter()
+            .filter(|(_, acts)| !acts.is_empty())
+            .find(|(chance, _)| self.dice.percent(*chance))?;
+        let at = if self.dice.percent(60) { acts.len() - 1 } else { self.dice.roll(acts.len()) };
+        acts.get(at).cloned()
+    }
+
+    /// Own beats, seen and tolerated: the way into sensing and capture.
+    fn forward(&mut self, answers: &[Act<Say>]) -> Option<Act<Say>> {
+        let own = answers.iter().find(|act| act.key == "only-own")?;
+        self.dice.percent(40).then(|| own.clone())
+    }
+
+    fn fill(&mut self, view: &View<Say>) -> BTreeMap<String, String> {
+        let Shape::Form(Form { fields, .. }) = &view.shape else { return BTreeMap::new() };
+        fields.iter().map(|field| (field.id.clone(), self.value(field))).collect()
+    }
+
+    fn value(&mut self, field: &Field<Say>) -> String {
+        if self.dice.percent(3) {
+            return ["", "36", "0.85", "1,0", "999"][self.dice.roll(5)].to_owned();
+        }
+        match field.id.as_str() {
+            "slowest" => ["45", "72", "72", "95", "118"][self.dice.roll(5)].to_owned(),
+            "fastest" => String::new(),
+            "label" => format!("Bay {}", self.dice.roll(9)),
+            "output" => self.dial(Dial::Output),
+            "rate" => self.dial(Dial::Rate),
+            "mv" => self.dial(Dial::Mv),
+            "where" => ["1.0", "80", "2.0"][self.dice.roll(3)].to_owned(),
+            _ if field.choices.is_empty() => "Example Name".to_owned(),
+            _ => field.choices[self.dice.roll(field.choices.len())].value.clone(),
+        }
+    }
+
+    /// As it stands, mostly; before it was read, somewhere in the middle.
+    fn dial(&mut self, dial: Dial) -> String {
+        let Some((_, _, wire, open)) = self.state.check_on_screen() else { return String::new() };
+        let profile = self.state.generator(&wire.generator).unwrap().clone();
+        let stands = open.facts.now();
+        let read = open.facts.dials_read() && self.dice.percent(90);
+        let at = if read { stands.at(dial) } else { self.somewhere(&profile).at(dial) };
+        match (dial, at) {
+            (Dial::Mv, ASYNCHRONOUS) => "asynchronous".to_owned(),
+            (Dial::Mv, at) => profile.mv_text(at).to_owned(),
+            (Dial::Output, at) => profile.output_text(at).to_owned(),
+            (Dial::Rate, at) => profile.rate_text(at).to_owned(),
+        }
+    }
+
+    fn somewhere(&mut self, profile: &Profile) -> Dials {
+        let mut within = |last: u8| {
+            let middle = usize::from(last) / 2;
+            u8::try_from(middle / 2 + self.dice.roll(middle.max(1))).unwrap()
+        };
+        let dials = Dials {
+            output: within(profile.output_last()),
+            rate: within(profile.rate_last()),
+            mv: within(profile.mv_last()),
+        };
+        if self.dice.percent(5) { dials.with(Dial::Mv, ASYNCHRONOUS) } else { dials }
+    }
+}
