@@ -1,0 +1,124 @@
+//! The patient, the generator's three dials and the strip.
+
+use domain::profile::Profile;
+use domain::say::Say;
+use simulator::{Dials, Generator, Heart, Patient};
+
+use crate::dial::{Dial, Reading};
+use crate::puzzled::Puzzled;
+use crate::strip::Strip;
+
+#[derive(Clone, Debug)]
+pub struct Bedside {
+    patient: Patient,
+    profile: Profile,
+    reading: Reading,
+    strip: Strip,
+}
+
+impl Bedside {
+    /// A heart on a generator whose dials stand as found. `port` is where the wire is plugged in.
+    ///
+    /// # Errors
+    /// The first dial that stands where the generator has no position, or the first thing that makes the heart
+    /// impossible.
+    pub fn new(
+        heart: Heart,
+        profile: Profile,
+        port: simulator::Chamber,
+        found: Reading,
+        seed: u64,
+    ) -> Result<Bedside, Puzzled> {
+        let dials = dials(&profile, &found)?;
+        let generator =
+            Generator { port, pulse_width_us: profile.pulse_width_us, ..Generator::ventricular(dials) };
+        let patient =
+            Patient::new(heart, generator, seed).map_err(|fault| Puzzled::Generator(fault.to_string()))?;
+        Ok(Bedside { patient, profile, reading: found, strip: Strip::default() })
+    }
+
+    /// Time passes.
+    pub fn pass(&mut self, ms: i64) {
+        let strip = &mut self.strip;
+        self.patient.run_into(ms.max(0).unsigned_abs() * 1000, |event| strip.add(event));
+    }
+
+    /// Turns one dial to a printed figure, or to asynchronous.
+    ///
+    /// # Errors
+    /// The generator has no such position.
+    pub fn turn(&mut self, dial: Dial, to: &Say) -> Result<(), Puzzled> {
+        let mut reading = self.reading.clone();
+        match (dial, to) {
+            (Dial::Mv, Say::Asynchronous) => reading.mv = None,
+            (Dial::Mv, Say::Figure { text }) => reading.mv = Some(text.clone()),
+            (Dial::Output, Say::Figure { text }) => reading.output.clone_from(text),
+            (Dial::Rate, Say::Figure { text }) => reading.rate.clone_from(text),
+            (dial, said) => return Err(no_such(dial, &said.parts().0)),
+        }
+        self.set(reading)
+    }
+
+    /// Turns all three dials at once, as found at the start of another check.
+    ///
+    /// # Errors
+    /// The generator has no such position.
+    pub fn set(&mut self, reading: Reading) -> Result<(), Puzzled> {
+        let dials = dials(&self.profile, &reading)?;
+        self.patient.set(dials).map_err(|fault| Puzzled::Generator(fault.to_string()))?;
+        self.reading = reading;
+        Ok(())
+    }
+
+    /// The heart changes under way.
+    ///
+    /// # Errors
+    /// No such heart can exist.
+    pub fn change_heart(&mut self, heart: Heart) -> Result<(), Puzzled> {
+        self.patient.change_heart(heart).map_err(|fault| Puzzled::Generator(fault.to_string()))
+    }
+
+    pub fn reading(&self) -> &Reading {
+        &self.reading
+    }
+
+    pub fn strip(&self) -> &Strip {
+        &self.strip
+    }
+
+    pub fn now_us(&self) -> u64 {
+        self.patient.now_us()
+    }
+
+    /// Between two pulses at the RATE that is set, µs.
+    pub fn set_interval_us(&self) -> u64 {
+        u64::from(simulator::interval_us(self.patient.dials().rate_per_min))
+    }
+
+    /// The highest figure printed on the OUTPUT dial, and on the mV dial.
+    pub fn highest(&self, dial: Dial) -> Say {
+        let text = match dial {
+            Dial::Output => self.profile.output_text(self.profile.output_last()),
+            Dial::Rate => self.profile.rate_text(self.profile.rate_last()),
+            Dial::Mv => self.profile.mv_text(self.profile.mv_last()),
+        };
+        Say::Figure { text: text.to_owned() }
+    }
+}
+
+fn dials(profile: &Profile, reading: &Reading) -> Result<Dials, Puzzled> {
+    let output = profile.read_output(&reading.output).map_err(|_| no_such(Dial::Output, &reading.output))?;
+    let rate = profile.read_rate(&reading.rate).map_err(|_| no_such(Dial::Rate, &reading.rate))?;
+    let sensitivity_uv = match &reading.mv {
+        None => None,
+        Some(text) => {
+            let at = profile.read_mv(text).map_err(|_| no_such(Dial::Mv, text))?;
+            Some(profile.mv_at(at))
+        }
+    };
+    Ok(Dials { rate_per_min: profile.rate_at(rate), output_micro: profile.output_at(output), sensitivity_uv })
+}
+
+fn no_such(dial: Dial, asked: &str) -> Puzzled {
+    Puzzled::NoSuchPosition { dial: dial.name(), asked: asked.to_owned() }
+}

@@ -1,0 +1,148 @@
+//! A card as a person reads it: what it asks, about which wire, and which buttons it has.
+
+use domain::contract::{Act, Shape, Tone, View};
+use domain::say::Say;
+use simulator::Chamber;
+
+use crate::puzzled::Puzzled;
+
+/// What a card asks to look for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Question {
+    FirstLook,
+    Atrium,
+    OwnRhythm,
+    FirstOwn,
+    OwnHold,
+    PacedOnTime,
+    PacedWithPulse,
+    OnlyOwnMarked,
+    Spikes,
+    EveryBeatMarked,
+    OwnWithPulse,
+    Capture,
+    BeatsAgain,
+    MarkedOrPaced,
+    NoBeats,
+    Confirm,
+    Pulse,
+    WhatElse,
+    /// Answered by a yes, or by "all true".
+    Agree,
+    /// Dials to be turned one after the other.
+    Restore,
+    Emergency,
+    /// Fields to fill.
+    Type,
+}
+
+const ASKED: &[(Say, Question)] = &[
+    (Say::AskFirstLook, Question::FirstLook),
+    (Say::AskAtrium, Question::Atrium),
+    (Say::AskOwnRhythm, Question::OwnRhythm),
+    (Say::AskFirstOwn, Question::FirstOwn),
+    (Say::AskOwnHold, Question::OwnHold),
+    (Say::AskPacedOnTime, Question::PacedOnTime),
+    (Say::AskPacedWithPulse, Question::PacedWithPulse),
+    (Say::AskAfterShock, Question::PacedWithPulse),
+    (Say::AskSteadyRate, Question::PacedWithPulse),
+    (Say::AskOnlyOwnMarked, Question::OnlyOwnMarked),
+    (Say::AskSpikes, Question::Spikes),
+    (Say::AskEveryBeatMarked, Question::EveryBeatMarked),
+    (Say::AskOwnWithPulse, Question::OwnWithPulse),
+    (Say::AskCaptureVentricle, Question::Capture),
+    (Say::AskCaptureAtrium, Question::Capture),
+    (Say::AskEverySpike, Question::Capture),
+    (Say::AskCaptureCount, Question::Capture),
+    (Say::AskBeatsAgain, Question::BeatsAgain),
+    (Say::AskMarkedOrPaced, Question::MarkedOrPaced),
+    (Say::AskNoBeats, Question::NoBeats),
+    (Say::AskConfirm, Question::Confirm),
+    (Say::AskPulse, Question::Pulse),
+    (Say::AskWhatElse, Question::WhatElse),
+    (Say::RestoreTitle, Question::Restore),
+    (Say::EmergencyTitle, Question::Emergency),
+    (Say::NoSpikesTitle, Question::Emergency),
+    (Say::ArrestTitle, Question::Emergency),
+];
+
+/// The view, read.
+#[derive(Clone, Copy, Debug)]
+pub struct Card<'a> {
+    pub view: &'a View<Say>,
+}
+
+impl<'a> Card<'a> {
+    pub fn read(view: &'a View<Say>) -> Card<'a> {
+        Card { view }
+    }
+
+    /// The sentence that asks.
+    pub fn asks(self) -> &'a Say {
+        match &self.view.shape {
+            Shape::Turn(turn) => &turn.question,
+            Shape::Ask(ask) => &ask.question,
+            Shape::List(list) => &list.instruction,
+            Shape::Form(form) => &form.question,
+            Shape::Result(result) => &result.headline,
+            Shape::Code(code) => &code.note,
+            Shape::Chart(chart) => &chart.headline,
+            Shape::Beds(beds) => &beds.empty,
+        }
+    }
+
+    pub fn question(self) -> Question {
+        if matches!(self.view.shape, Shape::Form(_)) {
+            return Question::Type;
+        }
+        let asks = self.asks();
+        ASKED.iter().find(|(said, _)| said == asks).map_or(Question::Agree, |(_, question)| *question)
+    }
+
+    /// "StageCapture"; empty off a check.
+    pub fn stage(self) -> &'static str {
+        match &self.view.head.subtitle {
+            Some(Say::WireAndStage { stage, .. }) => stage.parts().0,
+            _ => "",
+        }
+    }
+
+    /// The chamber of the wire in the card's head.
+    pub fn chamber(self) -> Chamber {
+        match &self.view.head.subtitle {
+            Some(Say::WireAndStage { wire, .. }) if matches!(**wire, Say::AtrialWire | Say::AtrialLead) => {
+                Chamber::Atrium
+            }
+            _ => Chamber::Ventricle,
+        }
+    }
+
+    pub fn has(self, key: &str) -> bool {
+        self.find(key).is_some()
+    }
+
+    /// # Errors
+    /// The card has no such button.
+    pub fn act(self, key: &str) -> Result<&'a Act<Say>, Puzzled> {
+        self.find(key).ok_or_else(|| Puzzled::NoSuchButton {
+            card: self.view.card,
+            key: key.to_owned(),
+            buttons: self.buttons().map(|act| act.key.clone()).collect(),
+        })
+    }
+
+    /// The way on, where it is open. "It stands" is not an answer.
+    pub fn good(self) -> Option<&'a Act<Say>> {
+        self.view.answers.iter().rev().find(|act| act.tone == Tone::Good && act.key != "stands")
+    }
+
+    fn find(self, key: &str) -> Option<&'a Act<Say>> {
+        self.buttons().find(|act| act.key == key)
+    }
+
+    fn buttons(self) -> impl Iterator<Item = &'a Act<Say>> {
+        let safety = self.view.safety.as_ref();
+        let always = safety.map(|safety| [&safety.no_beats, &safety.wrong, &safety.slip, &safety.stop]);
+        self.view.answers.iter().chain(&self.view.aside).chain(always.into_iter().flatten())
+    }
+}

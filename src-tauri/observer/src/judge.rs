@@ -1,0 +1,67 @@
+//! What was seen since a dial stood, put into the answers of a card.
+
+mod pacing;
+mod rate;
+mod sensing;
+
+use simulator::Chamber;
+
+use crate::strip::{Look, Strip};
+
+pub use rate::own_rate;
+
+/// A beat straight after its spike.
+const AT_ONCE_US: u64 = 60_000;
+/// Muscle that has just beaten cannot answer a spike, nor does a generator that has just paced judge a beat.
+const TOO_CLOSE_US: u64 = 300_000;
+/// Later than this after a spike or a beat, what belongs to it has been seen.
+const SEEN_US: u64 = 100_000;
+/// From a P wave to the mark of the QRS it conducts: nobody tells the two marks apart by eye.
+const WITH_QRS_US: u64 = 250_000;
+/// A P wave is conducted within this, or blocked.
+const CONDUCTED_US: u64 = 400_000;
+
+/// The strip from one instant on, for one wire.
+#[derive(Clone, Copy, Debug)]
+pub struct Judge<'a> {
+    pub strip: &'a Strip,
+    pub wire: Chamber,
+    pub from_us: u64,
+    pub now_us: u64,
+    pub set_interval_us: u64,
+}
+
+impl Judge<'_> {
+    /// Beats of the wire's chamber; of the ventricle where an atrial wire is seen to pace that.
+    pub fn beats(&self) -> Vec<(u64, Look)> {
+        let chamber = if self.paces_the_ventricle() { Chamber::Ventricle } else { self.wire };
+        self.strip.beats(chamber, self.from_us)
+    }
+
+    pub fn own(&self) -> Vec<u64> {
+        self.looking(Look::Own)
+    }
+
+    pub fn paced(&self) -> Vec<u64> {
+        self.looking(Look::Paced)
+    }
+
+    fn looking(&self, wanted: Look) -> Vec<u64> {
+        self.beats().into_iter().filter(|(_, look)| *look == wanted).map(|(at, _)| at).collect()
+    }
+
+    pub fn paces_the_ventricle(&self) -> bool {
+        let ventricle = self.strip.beats(Chamber::Ventricle, self.from_us);
+        self.wire == Chamber::Atrium && ventricle.iter().any(|(_, look)| *look == Look::Paced)
+    }
+
+    /// Since the last beat with a QRS, µs; since the start where there was none.
+    pub fn without_qrs_us(&self) -> u64 {
+        let qrs = self.strip.beats(Chamber::Ventricle, 0);
+        self.now_us - qrs.last().map_or(0, |(at, _)| *at)
+    }
+
+    fn is_seen(&self, at_us: u64) -> bool {
+        at_us + SEEN_US <= self.now_us
+    }
+}

@@ -1,0 +1,53 @@
+//! Own beats, and the marks the generator gives them.
+
+use simulator::Chamber;
+
+use super::{AT_ONCE_US, Judge, SEEN_US, TOO_CLOSE_US, WITH_QRS_US};
+use crate::strip::Look;
+
+impl Judge<'_> {
+    /// Own beats that can be judged: not so close behind a spike that the generator looks away.
+    fn judged(&self) -> Vec<u64> {
+        let spikes = self.strip.spikes(self.from_us.saturating_sub(TOO_CLOSE_US));
+        let close = |at: u64| spikes.iter().any(|spike| (*spike..spike + TOO_CLOSE_US).contains(&at));
+        let late = self.mark_within_us() + SEEN_US;
+        self.own().into_iter().filter(|at| at + late <= self.now_us && !close(*at)).collect()
+    }
+
+    pub fn own_not_marked(&self) -> usize {
+        self.judged().iter().filter(|at| !self.is_marked(**at)).count()
+    }
+
+    pub fn own_marked(&self) -> usize {
+        self.judged().iter().filter(|at| self.is_marked(**at)).count()
+    }
+
+    fn is_marked(&self, beat: u64) -> bool {
+        self.strip.marked_within(beat, beat + self.mark_within_us())
+    }
+
+    fn mark_within_us(&self) -> u64 {
+        match self.wire {
+            Chamber::Atrium => WITH_QRS_US,
+            Chamber::Ventricle => AT_ONCE_US,
+        }
+    }
+
+    pub fn extra_not_marked(&self) -> bool {
+        self.beats()
+            .iter()
+            .filter(|(at, look)| *look == Look::Extra && at + SEEN_US <= self.now_us)
+            .any(|(at, _)| !self.is_marked(*at))
+    }
+
+    /// A spike the set interval after an own beat that was marked: not a miss.
+    pub fn spike_after_a_pause(&self) -> bool {
+        let marked: Vec<u64> = self.judged().into_iter().filter(|at| self.is_marked(*at)).collect();
+        let waited = self.set_interval_us.saturating_sub(AT_ONCE_US);
+        self.strip.spikes(self.from_us).iter().any(|spike| {
+            let before = marked.iter().rev().find(|at| **at < *spike);
+            let unmarked = self.own().into_iter().any(|at| before.is_some_and(|b| at > *b) && at < *spike);
+            before.is_some_and(|beat| spike - beat >= waited) && !unmarked
+        })
+    }
+}

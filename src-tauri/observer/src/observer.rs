@@ -1,0 +1,193 @@
+//! From card to card: read, turn, watch, answer.
+
+mod alarm;
+mod answer;
+mod list;
+mod memory;
+mod typing;
+
+use std::collections::BTreeMap;
+
+use domain::contract::{Sent, Shape, View};
+use domain::say::Say;
+
+use crate::bedside::Bedside;
+use crate::card::{Card, Question};
+use crate::dial::Dial;
+use crate::judge::Judge;
+use crate::puzzled::Puzzled;
+pub use alarm::Trouble;
+use memory::Memory;
+
+/// What a person does next.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Deed {
+    /// Taps a button.
+    Tap {
+        key: String,
+        sent: Sent,
+    },
+    Wait {
+        ms: i64,
+    },
+    /// Help is there and takes over: this person answers no more.
+    HandOver,
+}
+
+/// Reading a card, turning a dial, making up one's mind.
+const READ_US: u64 = 1_000_000;
+const TURN_US: u64 = 1_000_000;
+const DECIDE_US: u64 = 400_000;
+const GLANCE_MS: i64 = 200;
+
+/// A person at the bedside.
+#[derive(Clone, Debug)]
+pub struct Observer {
+    pub bedside: Bedside,
+    memory: Memory,
+    trouble: Option<Trouble>,
+    low_pressure_said: bool,
+    extra_beat_said: bool,
+    emergencies: u32,
+    typed_instead: BTreeMap<String, String>,
+}
+
+enum Next {
+    Tap(String),
+    Watch,
+    HandOver,
+}
+
+impl Next {
+    fn tap(key: &str) -> Next {
+        Next::Tap(key.to_owned())
+    }
+}
+
+impl Observer {
+    pub fn new(bedside: Bedside) -> Observer {
+        Observer {
+            bedside,
+            memory: Memory::default(),
+            trouble: None,
+            low_pressure_said: false,
+            extra_beat_said: false,
+            emergencies: 0,
+            typed_instead: BTreeMap::new(),
+        }
+    }
+
+    /// Looks at the card, the dials and the strip once, and does one thing.
+    ///
+    /// # Errors
+    /// The card asks for something that cannot be done at this bedside.
+    pub fn look(&mut self, view: &View<Say>) -> Result<Deed, Puzzled> {
+        let card = Card::read(view);
+        self.notice(card);
+        let next = match self.alarm(card) {
+            Some(key) => Next::tap(key),
+            None if self.memory.opened_us + READ_US > self.bedside.now_us() => Next::Watch,
+            None => self.next(card)?,
+        };
+        match next {
+            Next::Tap(key) => self.tap(view, &key),
+            Next::Watch => Ok(Deed::Wait { ms: GLANCE_MS }),
+            Next::HandOver => Ok(Deed::HandOver),
+        }
+    }
+
+    /// Taps one button, filling the card's fields where it sends them.
+    ///
+    /// # Errors
+    /// The card has no such button, or a field nobody can fill.
+    pub fn tap(&mut self, view: &View<Say>, key: &str) -> Result<Deed, Puzzled> {
+        let card = Card::read(view);
+        self.notice(card);
+        let act = card.act(key)?;
+        let values = if act.with_fields { self.fill(card)? } else { BTreeMap::new() };
+        self.memory.stands = key == "stands";
+        if self.trouble.is_some_and(|trouble| trouble.is_said_by(key)) {
+            self.trouble = None;
+        }
+        let sent = Sent { card: view.card, command: act.command.clone(), values };
+        Ok(Deed::Tap { key: key.to_owned(), sent })
+    }
+
+    /// Something to be reported by "Something is wrong", as soon as the card allows.
+    pub fn report(&mut self, trouble: Trouble) {
+        self.trouble = Some(trouble);
+    }
+
+    /// The next time this field is asked for, this is typed instead of what is so.
+    pub fn type_instead(&mut self, field: &str, text: &str) {
+        self.typed_instead.insert(field.to_owned(), text.to_owned());
+    }
+
+    fn notice(&mut self, card: Card<'_>) {
+        if self.memory.is_of(card) {
+            self.memory.see_answers(card, self.bedside.now_us());
+            return;
+        }
+        if card.question() == Question::Emergency {
+            self.emergencies += 1;
+        }
+        self.memory = self.memory.next(card, self.bedside.now_us());
+    }
+
+    fn judge(&self, card: Card<'_>) -> Judge<'_> {
+        Judge {
+            strip: self.bedside.strip(),
+            wire: card.chamber(),
+            from_us: self.memory.from_us,
+            now_us: self.bedside.now_us(),
+            set_interval_us: self.bedside.set_interval_us(),
+        }
+    }
+
+    fn next(&mut self, card: Card<'_>) -> Result<Next, Puzzled> {
+        match card.question() {
+            Question::Type => Ok(self.typing(card)),
+            Question::Pulse | Question::WhatElse => {
+                Ok(Next::tap(self.trouble.map_or("back", |trouble| trouble.key_on(card))))
+            }
+            Question::Restore => self.restore(card),
+            Question::Emergency => self.emergency(card),
+            Question::Agree => self.agree(card),
+            _ => self.watch(card),
+        }
+    }
+
+    /// Turns the card's dial, says that it stands, watches, answers.
+    fn watch(&mut self, card: Card<'_>) -> Result<Next, Puzzled> {
+        if let Shape::Turn(turn) = &card.view.shape
+            && !self.memory.turned
+        {
+            let dial = dial_of(&turn.instruction);
+            let to = figure_of(&turn.instruction).unwrap_or_else(|| turn.figure.clone());
+            self.bedside.turn(dial, &to)?;
+            self.memory.turn(self.bedside.now_us());
+            return Ok(Next::Watch);
+        }
+        if self.memory.busy_until_us > self.bedside.now_us() {
+            return Ok(Next::Watch);
+        }
+        Ok(self.answer(card))
+    }
+}
+
+/// The dial a sentence tells to turn. Only mV can be told to go to asynchronous, or out of it.
+fn dial_of(instruction: &Say) -> Dial {
+    match instruction {
+        Say::TurnDownTo { dial } | Say::TurnUpTo { dial } | Say::StaysAt { dial } => {
+            Dial::named(dial).unwrap_or(Dial::Mv)
+        }
+        _ => Dial::Mv,
+    }
+}
+
+fn figure_of(instruction: &Say) -> Option<Say> {
+    match instruction {
+        Say::LeaveAsynchronousSwitch { number } => Some(Say::Figure { text: number.clone() }),
+        _ => None,
+    }
+}

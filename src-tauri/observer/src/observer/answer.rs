@@ -1,0 +1,184 @@
+//! What was seen, as one of the card's answers.
+
+use simulator::Chamber;
+
+use super::{DECIDE_US, Next, Observer, Trouble};
+use crate::card::{Card, Question};
+use crate::judge::Judge;
+
+/// Before the first look, and behind the first own beat, the strip is read backwards.
+const LOOK_BACK_US: u64 = 8_000_000;
+/// Longer than any set interval with room for a few beats.
+const LONG_US: u64 = 6_000_000;
+
+impl Observer {
+    pub(super) fn answer(&mut self, card: Card<'_>) -> Next {
+        let decided = self.memory.answers_stand_for_us(self.bedside.now_us()) >= DECIDE_US;
+        if let Some(key) = self.seen(card).filter(|key| card.has(key)) {
+            let good = card.good().is_some_and(|good| good.key == key);
+            return if decided || !good { Next::tap(key) } else { Next::Watch };
+        }
+        if let Some(trouble) = self.beside_the_answers(card) {
+            self.report(trouble);
+            return Next::Watch;
+        }
+        if card.has("stands") {
+            return Next::tap("stands");
+        }
+        match card.good().filter(|_| decided && !waits_for_more(card.question())) {
+            Some(good) => Next::tap(&good.key),
+            None => Next::Watch,
+        }
+    }
+
+    /// The answer for what was seen, where it is not the good one.
+    fn seen(&self, card: Card<'_>) -> Option<&'static str> {
+        let judge = self.judge(card);
+        let back = Judge { from_us: judge.now_us.saturating_sub(LOOK_BACK_US), ..judge };
+        match card.question() {
+            Question::FirstLook => first_look(&back),
+            Question::Atrium => Some(atrium(&back)),
+            Question::FirstOwn => first_own(&back),
+            Question::OwnRhythm => own_rhythm(&judge, card.has("still-paced")),
+            Question::BeatsAgain => beats_again(&judge),
+            Question::NoBeats => no_beats(&judge),
+            Question::Spikes => spikes(&judge, card.has("no-spikes")),
+            question => bad_first(question).iter().copied().find(|key| card.has(key) && is_seen(&judge, key)),
+        }
+    }
+
+    /// Seen, and no answer of this card: said by "Something is wrong".
+    fn beside_the_answers(&mut self, card: Card<'_>) -> Option<Trouble> {
+        let searching = card.question() == Question::EveryBeatMarked && card.has("beat-not-marked");
+        let judge = self.judge(card);
+        if !searching {
+            return None;
+        }
+        if judge.spike_after_a_pause() {
+            return Some(Trouble::Pause);
+        }
+        let new = judge.extra_not_marked() && !self.extra_beat_said;
+        self.extra_beat_said |= new;
+        new.then_some(Trouble::ExtraBeat)
+    }
+}
+
+/// Questions whose good answer is one of those found by looking.
+fn waits_for_more(question: Question) -> bool {
+    matches!(
+        question,
+        Question::FirstLook
+            | Question::Atrium
+            | Question::FirstOwn
+            | Question::OwnRhythm
+            | Question::BeatsAgain
+            | Question::NoBeats
+            | Question::Spikes
+    )
+}
+
+fn bad_first(question: Question) -> &'static [&'static str] {
+    match question {
+        Question::OwnHold | Question::OnlyOwnMarked => &["beat-not-marked", "both"],
+        Question::PacedOnTime => &["spike-without-beat", "pause"],
+        Question::EveryBeatMarked => &["spike-made-beat", "beat-not-marked"],
+        Question::OwnWithPulse => &["beat-not-marked"],
+        Question::Capture => &["wide-beat", "p-without-qrs", "spike-without-beat", "own-among"],
+        Question::MarkedOrPaced => &["beat-not-marked", "pause"],
+        Question::Confirm => &["spike-without-beat", "beat-not-marked"],
+        _ => &["spike-without-beat"],
+    }
+}
+
+fn is_seen(judge: &Judge<'_>, key: &str) -> bool {
+    match key {
+        "wide-beat" => judge.paces_the_ventricle(),
+        "p-without-qrs" => judge.paced_p_without_qrs(),
+        "spike-without-beat" => judge.spikes_without_a_beat() > 0,
+        "own-among" => judge.own_among_paced(),
+        "both" => !judge.paced().is_empty(),
+        "beat-not-marked" => judge.own_not_marked() > 0,
+        "spike-made-beat" => judge.spikes_with_a_beat() > 0,
+        "pause" => judge.pause(),
+        _ => false,
+    }
+}
+
+fn first_look(judge: &Judge<'_>) -> Option<&'static str> {
+    match (judge.own().is_empty(), judge.paced().is_empty()) {
+        _ if judge.spikes_without_a_beat() > 0 => Some("spikes-without-beats"),
+        (false, false) => Some("both"),
+        (false, true) if judge.any_spike() => Some("both"),
+        (false, true) => Some("only-own"),
+        (true, false) => Some("every-beat-paced"),
+        (true, true) => None,
+    }
+}
+
+fn atrium(judge: &Judge<'_>) -> &'static str {
+    const IRREGULAR_US: u64 = 100_000;
+    if !judge.strip.beats(Chamber::Atrium, judge.from_us).is_empty() {
+        return "p-waves";
+    }
+    let beats = judge.strip.beats(Chamber::Ventricle, judge.from_us);
+    let gaps = beats.windows(2).map(|pair| pair[1].0 - pair[0].0);
+    let (longest, shortest) = (gaps.clone().max().unwrap_or(0), gaps.min().unwrap_or(0));
+    if longest - shortest > IRREGULAR_US { "fibrillation" } else { "no-p-waves" }
+}
+
+/// "Did the generator mark it, and hold its spike?"
+fn first_own(judge: &Judge<'_>) -> Option<&'static str> {
+    match (judge.own_not_marked(), judge.own_marked()) {
+        (0, 0) => None,
+        (0, _) => Some("yes"),
+        _ => Some("no"),
+    }
+}
+
+/// Once the watch has passed: what has come since the first own beat.
+fn own_rhythm(judge: &Judge<'_>, watched: bool) -> Option<&'static str> {
+    let own = judge.own();
+    let Some(first) = own.first().filter(|_| watched) else {
+        return watched.then_some("still-paced");
+    };
+    let paced_later = judge.paced().iter().any(|at| at > first);
+    match (paced_later, own.len()) {
+        (true, _) => Some("both"),
+        (false, 3..) => Some("only-own"),
+        (false, _) => None,
+    }
+}
+
+fn beats_again(judge: &Judge<'_>) -> Option<&'static str> {
+    if judge.spikes_with_a_beat() > 0 {
+        return Some("beats-again");
+    }
+    if judge.spikes_without_a_beat() > 0 {
+        return Some("spike-without-beat");
+    }
+    (judge.now_us - judge.from_us > LONG_US).then_some("beats-again")
+}
+
+/// After NO BEATS: two beats are beats again; without them, are there spikes?
+fn no_beats(judge: &Judge<'_>) -> Option<&'static str> {
+    const PATIENCE_US: u64 = 3_000_000;
+    let qrs = judge.strip.beats(Chamber::Ventricle, judge.from_us);
+    if qrs.len() >= 2 {
+        return Some("beats-again");
+    }
+    let waited = judge.now_us - judge.from_us > PATIENCE_US;
+    waited.then(|| if judge.any_spike() { "spikes-without-beats" } else { "no-spikes" })
+}
+
+/// Three spikes, or the end of the watch.
+fn spikes(judge: &Judge<'_>, watched: bool) -> Option<&'static str> {
+    if judge.spikes_with_a_beat() > 0 {
+        return Some("spike-made-beat");
+    }
+    match judge.spikes_without_a_beat() {
+        3.. => Some("spikes-no-beat"),
+        0 if watched => Some("no-spikes"),
+        _ if watched => Some("spikes-no-beat"),
+        _ => None,
+    }
+}

@@ -1,0 +1,72 @@
+//! Forms: what stands on the dials, the own rate from the monitor, invented names.
+
+use std::collections::BTreeMap;
+
+use domain::contract::{Field, Form, Shape};
+use domain::say::Say;
+
+use super::{DECIDE_US, Next, Observer};
+use crate::card::Card;
+use crate::dial::Dial;
+use crate::judge::own_rate;
+use crate::puzzled::Puzzled;
+
+/// What a field takes for a dial that stands at asynchronous.
+const ASYNCHRONOUS: &str = "asynchronous";
+
+impl Observer {
+    pub(super) fn typing(&self, card: Card<'_>) -> Next {
+        let settled = self.memory.answers_stand_for_us(self.bedside.now_us()) >= DECIDE_US;
+        if !settled || (*card.asks() == Say::AskOwnRate && self.own_rate(card).is_none()) {
+            return Next::Watch;
+        }
+        // Nobody ordered it, unless the scenario says so.
+        if *card.asks() == Say::AskAsynchronousOrdered {
+            return Next::tap("no");
+        }
+        card.good().map_or(Next::Watch, |good| Next::tap(&good.key))
+    }
+
+    pub(super) fn fill(&mut self, card: Card<'_>) -> Result<BTreeMap<String, String>, Puzzled> {
+        let Shape::Form(form) = &card.view.shape else { return Ok(BTreeMap::new()) };
+        form.fields.iter().map(|field| Ok((field.id.clone(), self.text_for(card, form, field)?))).collect()
+    }
+
+    fn text_for(&mut self, card: Card<'_>, form: &Form<Say>, field: &Field<Say>) -> Result<String, Puzzled> {
+        if let Some(text) = self.typed_instead.remove(&field.id) {
+            return Ok(text);
+        }
+        let own = self.own_rate(card).unwrap_or_default();
+        Ok(match field.id.as_str() {
+            "output" => self.printed(Dial::Output),
+            "rate" => self.printed(Dial::Rate),
+            "mv" => self.printed(Dial::Mv),
+            "where" => self.printed(asked_dial(&form.question)),
+            "slowest" => own.0.to_string(),
+            "fastest" => own.1.to_string(),
+            "name" => "A. Example (invented)".to_owned(),
+            "reason" => "Asked to wait (invented)".to_owned(),
+            id => return Err(Puzzled::UnknownField { id: id.to_owned() }),
+        })
+    }
+
+    fn own_rate(&self, card: Card<'_>) -> Option<(u64, u64)> {
+        own_rate(self.bedside.strip(), card.chamber(), self.bedside.now_us())
+    }
+
+    fn printed(&self, dial: Dial) -> String {
+        let reading = self.bedside.reading();
+        match dial {
+            Dial::Output => reading.output.clone(),
+            Dial::Rate => reading.rate.clone(),
+            Dial::Mv => reading.mv.clone().unwrap_or_else(|| ASYNCHRONOUS.to_owned()),
+        }
+    }
+}
+
+fn asked_dial(question: &Say) -> Dial {
+    match question {
+        Say::SlipTitle { dial } => Dial::named(dial).unwrap_or(Dial::Output),
+        _ => Dial::Output,
+    }
+}

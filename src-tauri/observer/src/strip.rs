@@ -1,0 +1,93 @@
+//! What the monitor and the generator show: beats, spikes, pulses, marks. Not what is behind them: whether a
+//! spike captured is seen by the beat that follows it.
+
+use std::collections::VecDeque;
+
+use simulator::{Chamber, Event, MarkKind, Origin, What};
+
+/// How a beat looks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Look {
+    Own,
+    /// Early, and unlike the others.
+    Extra,
+    /// Straight after a spike.
+    Paced,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Sight {
+    Spike,
+    Beat(Chamber, Look),
+    SenseMark,
+    /// Systolic, mmHg; 0 is no pulse.
+    Pulse(u16),
+}
+
+/// The last minutes, oldest first.
+#[derive(Clone, Debug, Default)]
+pub struct Strip {
+    sights: VecDeque<(u64, Sight)>,
+}
+
+/// A monitor holds no more.
+const KEPT_US: u64 = 120_000_000;
+
+impl Strip {
+    pub fn add(&mut self, event: Event) {
+        let sight = match event.what {
+            What::Beat { chamber, origin } => Sight::Beat(chamber, look(origin)),
+            What::Spike { visible: true, .. } => Sight::Spike,
+            What::Mark(mark) if mark.kind != MarkKind::Pace => Sight::SenseMark,
+            What::Pulse { systolic_mmhg } => Sight::Pulse(systolic_mmhg),
+            What::NoPulse => Sight::Pulse(0),
+            What::Spike { visible: false, .. } | What::Mark(_) => return,
+        };
+        self.sights.push_back((event.at_us, sight));
+        while self.sights.front().is_some_and(|(at, _)| at + KEPT_US < event.at_us) {
+            self.sights.pop_front();
+        }
+    }
+
+    pub fn spikes(&self, from_us: u64) -> Vec<u64> {
+        self.since(from_us).filter(|(_, sight)| *sight == Sight::Spike).map(|(at, _)| at).collect()
+    }
+
+    /// Instants and looks of one chamber's beats.
+    pub fn beats(&self, chamber: Chamber, from_us: u64) -> Vec<(u64, Look)> {
+        self.since(from_us)
+            .filter_map(|(at, sight)| match sight {
+                Sight::Beat(of, look) if of == chamber => Some((at, look)),
+                Sight::Beat(..) | Sight::Spike | Sight::SenseMark | Sight::Pulse(_) => None,
+            })
+            .collect()
+    }
+
+    /// A sense mark between the two instants, both included.
+    pub fn marked_within(&self, from_us: u64, until_us: u64) -> bool {
+        self.since(from_us).take_while(|(at, _)| *at <= until_us).any(|(_, sight)| sight == Sight::SenseMark)
+    }
+
+    /// Systolic pressures, mmHg, the newest last.
+    pub fn pulses(&self, from_us: u64) -> Vec<u16> {
+        self.since(from_us)
+            .filter_map(|(_, sight)| match sight {
+                Sight::Pulse(mmhg) => Some(mmhg),
+                Sight::Beat(..) | Sight::Spike | Sight::SenseMark => None,
+            })
+            .collect()
+    }
+
+    fn since(&self, from_us: u64) -> impl Iterator<Item = (u64, Sight)> + '_ {
+        let first = self.sights.partition_point(|(at, _)| *at < from_us);
+        self.sights.range(first..).copied()
+    }
+}
+
+fn look(origin: Origin) -> Look {
+    match origin {
+        Origin::Own => Look::Own,
+        Origin::Extra => Look::Extra,
+        Origin::Paced => Look::Paced,
+    }
+}

@@ -1,0 +1,8 @@
+//! Holdfast in a terminal: a scenario rehearsed by a simulated patient and person, a check done by keyboard,
+//! a record verified.
+
+pub mod bedside;
+pub mod print;
+pub mod rehearsal;
+pub mod scenario;
+pub mod verify;

@@ -1,0 +1,63 @@
+//! `terminal rehearse FILE [--json]`, `terminal bedside [--data DIR]`, `terminal verify DIR`.
+
+use std::io::Write as _;
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+
+use terminal::rehearsal::{CardSeen, rehearse};
+use terminal::{bedside, print, scenario, verify};
+
+const ALLOWED: &str = "Allowed: rehearse FILE [--json], bedside [--data DIR], verify DIR.";
+
+fn main() -> ExitCode {
+    let words: Vec<String> = std::env::args().skip(1).collect();
+    let words: Vec<&str> = words.iter().map(String::as_str).collect();
+    match run(&words) {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(sentence) => {
+            eprintln!("{sentence}");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+fn run(words: &[&str]) -> Result<(), String> {
+    match words {
+        ["rehearse", file] => rehearse_file(Path::new(file), false),
+        ["rehearse", file, "--json"] | ["rehearse", "--json", file] => rehearse_file(Path::new(file), true),
+        ["bedside"] => bedside::bedside(&data_folder()?),
+        ["bedside", "--data", folder] => bedside::bedside(Path::new(folder)),
+        ["verify", folder] => verify::verify(Path::new(folder)).map(|holds| println!("{holds}")),
+        [] => Err(format!("No command. {ALLOWED}")),
+        _ => Err(format!("\"{}\" is no command. {ALLOWED}", words.join(" "))),
+    }
+}
+
+/// `HOLDFAST_DATA`, as the app reads it.
+fn data_folder() -> Result<PathBuf, String> {
+    let named = std::env::var_os("HOLDFAST_DATA").filter(|folder| !folder.is_empty());
+    named.map(PathBuf::from).ok_or_else(|| {
+        "No data folder. Name one: bedside --data DIR, or HOLDFAST_DATA in the environment.".to_owned()
+    })
+}
+
+fn rehearse_file(file: &Path, json: bool) -> Result<(), String> {
+    let ready = scenario::read_file(file).map_err(|fault| fault.to_string())?;
+    let mut broken = None;
+    let mut each = |seen: &CardSeen| {
+        let text =
+            if json { print::card_json(seen).map(|card| card.to_string()) } else { Ok(print::card(seen)) };
+        let told = text.map_err(|error| error.to_string()).and_then(|text| tell(&text));
+        broken = broken.take().or(told.err());
+    };
+    let ending = rehearse(&ready, &mut each).map_err(|fault| fault.to_string())?;
+    if let Some(broken) = broken {
+        return Err(broken);
+    }
+    tell(&if json { ending.json().to_string() } else { print::ending(&ending) })
+}
+
+/// One piece to the output; a reader who has gone is no reason to panic.
+fn tell(text: &str) -> Result<(), String> {
+    writeln!(std::io::stdout(), "{text}").map_err(|error| format!("The output is closed ({error})."))
+}

@@ -1,0 +1,219 @@
+//! The end of a rehearsal as data: what was found, what was planned, where the dials stand.
+
+use domain::check::facts::{Found, Why};
+use domain::command::Language;
+use domain::contract::{Shape, View};
+use domain::record::Record;
+use domain::say::Say;
+use domain::state::screen::Screen;
+use domain::units::OutputUnit;
+use observer::{Dial, Reading};
+use serde::{Deserialize, Serialize};
+use serde_json::{Map, Value, json};
+
+use super::fault::RehearsalFault;
+use super::log::{Log, printed};
+use super::room::Room;
+use super::summary::{self, number, why_code};
+
+/// How a check ended.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
+pub enum Outcome {
+    /// To the result.
+    Finished,
+    /// To the result, after Stop.
+    Stopped,
+    /// Help took over on the emergency card.
+    Emergency,
+    /// Something of the ready list was not true.
+    Blocked,
+    /// It was another patient.
+    NewPatient,
+    /// Left before a dial was turned.
+    Left,
+}
+
+/// See the module.
+#[derive(Debug)]
+pub struct Ending {
+    pub outcome: Outcome,
+    pub record: Option<Record>,
+    /// Where the three dials truly stand.
+    pub stays: Reading,
+    pub turns: Vec<String>,
+    pub restore: Option<Vec<String>>,
+    pub code_lines: Vec<String>,
+    /// Rows of '0' and '1', without the quiet zone.
+    pub code_modules: Vec<String>,
+    unit: OutputUnit,
+    plan: Value,
+    read_back: Value,
+    refusals: Vec<Value>,
+    flags: Vec<Value>,
+    whys: Map<String, Value>,
+}
+
+pub fn ending(
+    mut room: Room,
+    log: Log,
+    stays: Reading,
+    unit: OutputUnit,
+    handed_over: bool,
+) -> Result<Ending, RehearsalFault> {
+    let outcome = outcome(&room, &log, handed_over);
+    let ended = matches!(outcome, Outcome::Finished | Outcome::Stopped);
+    let record = room.records().last().filter(|_| ended).cloned();
+    let (code_lines, code_modules) = if ended { code(&room.code()?)? } else { (Vec::new(), Vec::new()) };
+    let whys = record.as_ref().map(whys).unwrap_or_default();
+    let flags = record.iter().flat_map(|record| record.flags.iter().map(|flag| flag.say()));
+    Ok(Ending {
+        outcome,
+        plan: plan(&log, unit),
+        read_back: read_back(&log, unit),
+        refusals: refusals(&log, &whys)?,
+        flags: flags.map(|flag| said(&flag, "flag", "Flag")).collect::<Result<_, _>>()?,
+        whys,
+        record,
+        stays,
+        unit,
+        turns: log.turns,
+        restore: log.restore,
+        code_lines,
+        code_modules,
+    })
+}
+
+fn outcome(room: &Room, log: &Log, handed_over: bool) -> Outcome {
+    match room.state.screen {
+        _ if handed_over => Outcome::Emergency,
+        Screen::NewPatient { .. } => Outcome::NewPatient,
+        Screen::Result { .. } if log.stopped => Outcome::Stopped,
+        Screen::Result { .. } => Outcome::Finished,
+        _ if log.blocked.is_some() => Outcome::Blocked,
+        _ => Outcome::Left,
+    }
+}
+
+impl Ending {
+    /// The last object of `rehearse --json`.
+    pub fn json(&self) -> Value {
+        json!({
+            "outcome": self.outcome,
+            "thresholds": self.thresholds(),
+            "plan": self.plan,
+            "flags": self.flags,
+            "refusals": self.refusals,
+            "stays": dials(self.unit, |dial| Some(printed(&self.stays, dial).to_owned())),
+            "readback": self.read_back,
+            "code": self.code_lines,
+        })
+    }
+
+    /// A test that was not done is null, with its `why`.
+    fn thresholds(&self) -> Value {
+        let mut found = Map::new();
+        let record = self.record.as_ref();
+        let (slowest, fastest) = record.and_then(|record| record.own).unzip();
+        let capture = format!("capture_{}", self.unit.symbol());
+        let text = |text: Option<&String>| text.map_or(Value::Null, |text| number(text));
+        let kind = |of: fn(&Record) -> Found, kind: Found| {
+            record.filter(|r| of(r) != Found::Nothing).map_or(Value::Null, |r| json!(of(r) == kind))
+        };
+        found.insert("own_slowest_per_min".into(), json!(slowest));
+        found.insert("own_fastest_per_min".into(), json!(fastest));
+        found.insert("sensing_mV".into(), text(record.and_then(|r| r.sensing_text.as_ref())));
+        found.insert("sensing_at_least".into(), kind(|r| r.sensing, Found::AtLeast));
+        found.insert("sensing_not_raised".into(), kind(|r| r.sensing, Found::SeenWhereItStood));
+        found.insert(capture.clone(), text(record.and_then(|r| r.capture_text.as_ref())));
+        found.insert("capture_at_most".into(), kind(|r| r.capture, Found::AtMost));
+        found.insert(
+            format!("capture_going_down_{}", self.unit.symbol()),
+            text(record.and_then(|r| r.held_down_text.as_ref())),
+        );
+        found.insert(
+            format!("capture_lost_at_{}", self.unit.symbol()),
+            text(record.and_then(|r| r.capture_low_text.as_ref())),
+        );
+        found.insert("why".into(), Value::Object(self.whys.clone()));
+        Value::Object(found)
+    }
+}
+
+/// Where the dials are meant to stand, by the last restore strip.
+fn plan(log: &Log, unit: OutputUnit) -> Value {
+    let Some(strip) = &log.strip else { return Value::Null };
+    dials(unit, |dial| {
+        let small = strip.dials.iter().find(|small| Dial::named(&small.label) == Some(dial))?;
+        match &small.value {
+            Say::FigureUnit { figure, .. } => Some(figure.clone()),
+            _ => None,
+        }
+    })
+}
+
+fn read_back(log: &Log, unit: OutputUnit) -> Value {
+    let Some(typed) = &log.read_back else { return Value::Null };
+    dials(unit, |dial| {
+        let field = match dial {
+            Dial::Output => "output",
+            Dial::Rate => "rate",
+            Dial::Mv => "mv",
+        };
+        typed.get(field).cloned()
+    })
+}
+
+/// The three dials as numbers; asynchronous is said, and its number is null.
+fn dials(unit: OutputUnit, text: impl Fn(Dial) -> Option<String>) -> Value {
+    let figure = |dial: Dial| text(dial).map_or(Value::Null, |text| number(&text));
+    let mut map = Map::new();
+    map.insert("rate_per_min".into(), figure(Dial::Rate));
+    map.insert(format!("output_{}", unit.symbol()), figure(Dial::Output));
+    map.insert("sensitivity_mV".into(), figure(Dial::Mv));
+    map.insert("asynchronous".into(), json!(figure(Dial::Mv).is_null()));
+    Value::Object(map)
+}
+
+/// Why each test that was not done was not.
+fn whys(record: &Record) -> Map<String, Value> {
+    let tests =
+        [("sensing", record.sensing, record.why_sensing), ("capture", record.capture, record.why_capture)];
+    tests
+        .into_iter()
+        .filter(|(_, found, why)| *found == Found::Nothing && *why != Why::None)
+        .map(|(test, _, why)| (test.to_owned(), json!(why_code(why))))
+        .collect()
+}
+
+/// Tests refused, a check refused, and entries that were not taken.
+fn refusals(log: &Log, whys: &Map<String, Value>) -> Result<Vec<Value>, RehearsalFault> {
+    let tests = whys.iter().map(|(test, why)| Ok(json!({ "of": test, "why": why })));
+    let check = log.blocked.iter().map(|blocked| refusal("check", blocked));
+    let entries = log.refused.iter().map(|(_, said)| refusal("entry", said));
+    tests.chain(check).chain(entries).collect()
+}
+
+fn refusal(of: &str, why: &Say) -> Result<Value, RehearsalFault> {
+    let mut value = said(why, "why", "")?;
+    if let Value::Object(map) = &mut value {
+        map.insert("of".into(), json!(of));
+    }
+    Ok(value)
+}
+
+fn said(say: &Say, name: &str, less: &str) -> Result<Value, RehearsalFault> {
+    let code = summary::kebab(say.parts().0.trim_start_matches(less));
+    Ok(json!({ name: code, "said": words::say(say, Language::English)? }))
+}
+
+fn code(view: &View<Say>) -> Result<(Vec<String>, Vec<String>), RehearsalFault> {
+    match &words::render(view, Language::English)?.shape {
+        Shape::Code(code) => {
+            let lines = code.rows.iter().map(|row| format!("{}: {}", row.label, row.value)).collect();
+            Ok((lines, code.modules.clone()))
+        }
+        _ => Ok((Vec::new(), Vec::new())),
+    }
+}

@@ -1,0 +1,61 @@
+//! Which scripted act is due on the card in front.
+
+use std::collections::VecDeque;
+
+use domain::contract::Shape;
+use domain::say::Say;
+use observer::Card;
+
+use super::kebab;
+use crate::scenario::{Act, On, Scripted};
+
+/// Acts in their order: one waits for the one before it.
+#[derive(Clone, Debug, Default)]
+pub struct Script {
+    waiting: VecDeque<Scripted>,
+    /// When a card came that fits the first of them, ms of this boot.
+    since_ms: Option<i64>,
+}
+
+impl Script {
+    pub fn new(scripted: &[Scripted]) -> Script {
+        Script { waiting: scripted.iter().cloned().collect(), since_ms: None }
+    }
+
+    pub fn due(&mut self, card: Card<'_>, now_ms: i64) -> Option<Act> {
+        let first = self.waiting.front()?;
+        if !fits(&first.on, card) {
+            return None;
+        }
+        let since = *self.since_ms.get_or_insert(now_ms);
+        // A tap needs the time a person needs for it.
+        let after_ms = i64::from(first.on.after_s) * 1000 + HAND_MS;
+        if now_ms < since + after_ms {
+            return None;
+        }
+        self.since_ms = None;
+        self.waiting.pop_front().map(|scripted| scripted.act)
+    }
+}
+
+/// Past the time within which a tap counts as the second half of a double tap.
+const HAND_MS: i64 = 400;
+
+fn fits(on: &On, card: Card<'_>) -> bool {
+    let stage =
+        on.stage.as_ref().is_none_or(|stage| *stage == kebab(card.stage().trim_start_matches("Stage")));
+    let asks = on.asks.as_ref().is_none_or(|asks| *asks == kebab(card.asks().parts().0));
+    let figure = on.figure.as_ref().is_none_or(|figure| figure_of(card) == Some(figure.as_str()));
+    let offers = on.offers.as_ref().is_none_or(|key| card.has(key));
+    stage && asks && figure && offers
+}
+
+fn figure_of(card: Card<'_>) -> Option<&str> {
+    match &card.view.shape {
+        Shape::Turn(turn) => match &turn.figure {
+            Say::Figure { text } => Some(text),
+            _ => None,
+        },
+        _ => None,
+    }
+}

@@ -1,0 +1,116 @@
+//! A scenario: one invented patient, one generator, one unit's rules, and what a check should find.
+//! `scenarios/README.md` explains it; `scenarios/schema.json` is made from these types.
+
+mod expect;
+mod fault;
+mod heart;
+mod read;
+mod script;
+
+use serde::{Deserialize, Serialize};
+
+pub use expect::Expect;
+pub use fault::ScenarioFault;
+pub use heart::HeartFile;
+pub use read::{Ready, read, read_file};
+pub use script::{Act, On, ReportFile, Scripted, TurnFile};
+
+/// One pacing check on one wire, self-contained.
+#[derive(Clone, Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
+pub struct Scenario {
+    /// Where the schema of this file lies.
+    #[serde(rename = "$schema", default, skip_serializing_if = "Option::is_none")]
+    pub schema: Option<String>,
+    /// Always true: no patient, unit or generator here is a real one.
+    pub invented: bool,
+    pub title: String,
+    /// What happens and what it teaches, for whoever reads the file.
+    pub story: String,
+    pub chamber: ChamberName,
+    /// A generator by its id, or a generator file written out here.
+    pub generator: NamedOrInline,
+    /// "example", or a rule file written out here.
+    pub rules: NamedOrInline,
+    /// Single rules that differ from `rules`, under their names in a rule file.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub rules_changed: Option<serde_json::Map<String, serde_json::Value>>,
+    /// Where the dials stand at the start, as printed.
+    pub found: DialsFile,
+    pub heart: HeartFile,
+    /// Checks done before on this wire, oldest first; each is rehearsed too.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub history: Vec<Earlier>,
+    /// What happens, or is done, otherwise than the heart and the cards lead to.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub script: Vec<Scripted>,
+    /// Draws the heart's small irregularities.
+    #[serde(default)]
+    pub seed: u64,
+    /// Worked out by hand from the heart and the rules.
+    pub expect: Expect,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
+pub enum ChamberName {
+    Atrium,
+    Ventricle,
+}
+
+impl ChamberName {
+    pub fn value(self) -> &'static str {
+        match self {
+            ChamberName::Atrium => "atrium",
+            ChamberName::Ventricle => "ventricle",
+        }
+    }
+
+    pub fn simulated(self) -> simulator::Chamber {
+        match self {
+            ChamberName::Atrium => simulator::Chamber::Atrium,
+            ChamberName::Ventricle => simulator::Chamber::Ventricle,
+        }
+    }
+}
+
+#[derive(Clone, Debug, Serialize, Deserialize)]
+#[serde(untagged)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
+pub enum NamedOrInline {
+    Named(String),
+    Inline(serde_json::Map<String, serde_json::Value>),
+}
+
+/// The three dials as printed; `mv` may be "asynchronous".
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
+pub struct DialsFile {
+    pub output: String,
+    pub rate: String,
+    pub mv: String,
+}
+
+impl DialsFile {
+    pub fn reading(&self) -> observer::Reading {
+        let mv = (self.mv != "asynchronous").then(|| self.mv.clone());
+        observer::Reading { output: self.output.clone(), rate: self.rate.clone(), mv }
+    }
+}
+
+/// A check done before.
+#[derive(Clone, Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
+pub struct Earlier {
+    /// How long before the present check it ended.
+    pub hours_before: u32,
+    /// What was different in the heart then.
+    #[serde(default)]
+    pub heart: HeartFile,
+    /// Where the dials stood then.
+    pub found: DialsFile,
+}

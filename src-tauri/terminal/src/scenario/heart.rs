@@ -1,0 +1,229 @@
+//! A heart as a clinical educator writes it down. What is left out is as in the simulator's own heart.
+
+use serde::{Deserialize, Serialize};
+use simulator::{
+    AtrialRhythm, Capture, Conduction, Escape, ExtraBeats, Heart, Pressure, Signal, Suppression, interval_us,
+};
+
+use super::ChamberName;
+
+#[derive(Clone, Debug, Default, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
+pub struct HeartFile {
+    /// The chamber the wire truly stands on, if it is not the one it is labelled for.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub wire_on: Option<ChamberName>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub atrium: Option<AtriumFile>,
+    /// No P wave reaches the ventricle.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub complete_block: Option<bool>,
+    /// P waves that follow one another faster than this are blocked in part, per minute.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub conducts_up_to_per_min: Option<u16>,
+    /// The ventricle's own pacemaker.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub escape: Option<EscapeFile>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub extra_beats: Option<ExtraBeatsFile>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub signal: Option<SignalFile>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub capture: Option<CaptureFile>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub pressure: Option<PressureFile>,
+}
+
+#[derive(Clone, Copy, Debug, Serialize, Deserialize)]
+#[serde(tag = "rhythm", rename_all = "kebab-case", deny_unknown_fields)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
+pub enum AtriumFile {
+    Silent,
+    Sinus {
+        rate_per_min: u16,
+    },
+    /// The ventricle follows irregularly between the two rates.
+    Fibrillation {
+        slowest_per_min: u16,
+        fastest_per_min: u16,
+        #[serde(rename = "wave_mV")]
+        wave_mv: f64,
+    },
+}
+
+#[derive(Clone, Copy, Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
+pub struct EscapeFile {
+    pub rate_per_min: u16,
+    /// Pacing puts it to sleep: this much later it comes at first, seconds.
+    #[serde(default)]
+    pub sleeps_s: f64,
+}
+
+/// Extra beats of the chamber the wire stands on, or of another.
+#[derive(Clone, Copy, Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
+pub struct ExtraBeatsFile {
+    pub chamber: ChamberName,
+    /// One own beat in so many is followed by one.
+    pub one_in: u32,
+    pub after_ms: u32,
+    #[serde(rename = "signal_mV")]
+    pub signal_mv: f64,
+}
+
+/// What the wire meets.
+#[derive(Clone, Copy, Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
+pub struct SignalFile {
+    #[serde(rename = "own_mV")]
+    pub own_mv: f64,
+    #[serde(rename = "t_wave_mV", default = "t_wave")]
+    pub t_wave_mv: f64,
+    #[serde(default = "t_wave_after")]
+    pub t_wave_after_ms: u32,
+}
+
+/// Thresholds in the unit of the OUTPUT dial, at the generator's own pulse width.
+#[derive(Clone, Copy, Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
+pub struct CaptureFile {
+    /// Captured muscle stays so down to this.
+    pub going_down: f64,
+    /// Muscle once lost takes this.
+    pub going_up: f64,
+}
+
+/// Systolic, mmHg; 0 is no pulse.
+#[derive(Clone, Copy, Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
+#[serde(rename_all = "camelCase")]
+pub struct PressureFile {
+    #[serde(rename = "own_mmHg")]
+    pub own_mmhg: u16,
+    #[serde(rename = "paced_mmHg")]
+    pub paced_mmhg: u16,
+}
+
+fn t_wave() -> f64 {
+    0.3
+}
+
+fn t_wave_after() -> u32 {
+    320
+}
+
+/// Thousandths, as the dials and the simulator count.
+fn milli(figure: f64) -> u32 {
+    (figure * 1000.0).round() as u32
+}
+
+impl HeartFile {
+    /// This heart, with what `over` names put in its place.
+    #[must_use]
+    pub fn changed_by(&self, over: &HeartFile) -> HeartFile {
+        HeartFile {
+            wire_on: over.wire_on.or(self.wire_on),
+            atrium: over.atrium.or(self.atrium),
+            complete_block: over.complete_block.or(self.complete_block),
+            conducts_up_to_per_min: over.conducts_up_to_per_min.or(self.conducts_up_to_per_min),
+            escape: over.escape.or(self.escape),
+            extra_beats: over.extra_beats.or(self.extra_beats),
+            signal: over.signal.or(self.signal),
+            capture: over.capture.or(self.capture),
+            pressure: over.pressure.or(self.pressure),
+        }
+    }
+
+    /// The simulated heart behind a wire labelled for `chamber`.
+    pub fn heart(&self, chamber: ChamberName, pulse_width_us: u32) -> Heart {
+        let usual = Heart::default();
+        Heart {
+            wire: self.wire_on.unwrap_or(chamber).simulated(),
+            atrium: self.atrium.map_or(usual.atrium, AtriumFile::rhythm),
+            conduction: self.conduction(),
+            escape: self.escape.map(EscapeFile::escape),
+            extra: self.extra_beats.map(ExtraBeatsFile::extra),
+            signal: self.signal.map_or(usual.signal, |signal| signal.signal(usual.signal)),
+            capture: self.capture(pulse_width_us),
+            pressure: self.pressure.map_or(usual.pressure, |pressure| Pressure {
+                own_mmhg: pressure.own_mmhg,
+                paced_mmhg: pressure.paced_mmhg,
+                ..usual.pressure
+            }),
+            ..usual
+        }
+    }
+
+    fn conduction(&self) -> Option<Conduction> {
+        if self.complete_block == Some(true) {
+            return None;
+        }
+        let usual = Conduction::default();
+        let recovery_us = self.conducts_up_to_per_min.map_or(usual.recovery_us, interval_us);
+        Some(Conduction { recovery_us, ..usual })
+    }
+
+    fn capture(&self, pulse_width_us: u32) -> Capture {
+        let usual = Capture::default();
+        let (down, up) = self.capture.map_or((usual.going_down_micro, usual.going_up_micro), |capture| {
+            (milli(capture.going_down), milli(capture.going_up))
+        });
+        Capture { going_down_micro: down, going_up_micro: up, measured_at_us: pulse_width_us, ..usual }
+    }
+}
+
+impl AtriumFile {
+    fn rhythm(self) -> AtrialRhythm {
+        match self {
+            AtriumFile::Silent => AtrialRhythm::Silent,
+            AtriumFile::Sinus { rate_per_min } => AtrialRhythm::sinus(rate_per_min),
+            AtriumFile::Fibrillation { slowest_per_min, fastest_per_min, wave_mv } => {
+                AtrialRhythm::Fibrillating {
+                    fastest_us: interval_us(fastest_per_min),
+                    slowest_us: interval_us(slowest_per_min),
+                    wave_uv: milli(wave_mv),
+                }
+            }
+        }
+    }
+}
+
+impl EscapeFile {
+    fn escape(self) -> Escape {
+        let suppression = (self.sleeps_s > 0.0).then(|| Suppression {
+            longest_us: (self.sleeps_s * 1_000_000.0).round() as u32,
+            builds_over_beats: 10,
+            wakes_over_beats: 2,
+        });
+        Escape { interval_us: interval_us(self.rate_per_min), scatter_us: 0, suppression }
+    }
+}
+
+impl ExtraBeatsFile {
+    fn extra(self) -> ExtraBeats {
+        ExtraBeats {
+            chamber: self.chamber.simulated(),
+            one_in: self.one_in,
+            coupling_us: self.after_ms.saturating_mul(1000),
+            signal_uv: milli(self.signal_mv),
+        }
+    }
+}
+
+impl SignalFile {
+    fn signal(self, usual: Signal) -> Signal {
+        Signal {
+            own_uv: milli(self.own_mv),
+            t_wave_uv: milli(self.t_wave_mv),
+            t_wave_delay_us: self.t_wave_after_ms.saturating_mul(1000),
+            ..usual
+        }
+    }
+}

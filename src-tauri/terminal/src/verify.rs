@@ -1,0 +1,25 @@
+//! Verifies a whole record without writing to it, also beside a running app.
+
+use std::path::Path;
+
+use domain::command::Language;
+use session::OpenFault;
+
+/// Reads the record in `folder` from its beginning: what holds, in a sentence, or what does not.
+///
+/// # Errors
+/// The sentence that says what does not hold, and who does what next.
+pub fn verify(folder: &Path) -> Result<String, String> {
+    match session::verify(folder) {
+        Ok(verified) => {
+            let (entries, erased) = (verified.head.seq, verified.erased);
+            Ok(format!("The record in {} holds: {entries} entries, {erased} erased.", folder.display()))
+        }
+        Err(fault) => Err(said(&OpenFault::Record(fault))),
+    }
+}
+
+/// A fault below the check, in the app's own words.
+pub fn said(fault: &OpenFault) -> String {
+    words::say(&fault.say(), Language::English).unwrap_or_else(|unsaid| format!("{fault} ({unsaid})"))
+}
