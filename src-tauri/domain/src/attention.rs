@@ -9,13 +9,23 @@ const MINUTE_MS: i64 = 60 * 1000;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Attention {
     /// Dials were turned in a check that is still open, or a check ended without a reading.
-    DialsNotRead { since_ms: i64 },
+    DialsNotRead {
+        since_ms: i64,
+    },
     /// A check is open in which no dial has been turned.
-    CheckLeftOpen { since_ms: i64 },
+    CheckLeftOpen {
+        since_ms: i64,
+    },
     /// A check is due: by its time, or before it by what has happened.
-    Overdue { since_ms: i64 },
-    DueAt { at_ms: i64 },
-    NotYetChecked { added_ms: i64 },
+    Overdue {
+        since_ms: i64,
+    },
+    NotYetChecked {
+        added_ms: i64,
+    },
+    DueAt {
+        at_ms: i64,
+    },
     NoWire,
 }
 
@@ -23,7 +33,9 @@ impl Attention {
     /// A person is wanted now.
     pub fn is_urgent(self) -> bool {
         match self {
-            Attention::DialsNotRead { .. } | Attention::CheckLeftOpen { .. } | Attention::Overdue { .. } => true,
+            Attention::DialsNotRead { .. } | Attention::CheckLeftOpen { .. } | Attention::Overdue { .. } => {
+                true
+            }
             Attention::DueAt { .. } | Attention::NotYetChecked { .. } | Attention::NoWire => false,
         }
     }
@@ -34,13 +46,19 @@ pub fn of_wire(wire: &Wire, now: Moment) -> Attention {
     if let Some(open) = &wire.check {
         let since_ms = open.opened.wall_ms;
         let turned = open.facts.touched || wire.owed.is_some();
-        return if turned { Attention::DialsNotRead { since_ms } } else { Attention::CheckLeftOpen { since_ms } };
+        return if turned {
+            Attention::DialsNotRead { since_ms }
+        } else {
+            Attention::CheckLeftOpen { since_ms }
+        };
     }
     if let Some(owed) = wire.owed {
         return Attention::DialsNotRead { since_ms: owed.wall_ms };
     }
     match last {
-        Some(last) if wire.due_now.is_some() => Attention::Overdue { since_ms: last.ended.wall_ms.min(now.wall_ms) },
+        Some(last) if wire.due_now.is_some() => {
+            Attention::Overdue { since_ms: last.ended.wall_ms.min(now.wall_ms) }
+        }
         Some(last) if last.due_ms <= now.wall_ms => Attention::Overdue { since_ms: last.due_ms },
         Some(last) => Attention::DueAt { at_ms: last.due_ms },
         None => Attention::NotYetChecked { added_ms: wire.added.wall_ms },

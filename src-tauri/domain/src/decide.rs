@@ -5,8 +5,8 @@ mod check;
 mod session;
 mod typed;
 
-pub use check::{far_from_last, setup, with_setup};
 pub use beds::LABEL_MOST;
+pub use check::{far_from_last, setup, with_setup};
 pub use typed::ASYNCHRONOUS_VALUE;
 
 use crate::check::answer::Answer;

@@ -4,10 +4,10 @@ mod due;
 mod flags;
 
 use crate::check::facts::{ASYNCHRONOUS, Dial, Dials, Facts, Found, NONE};
-use crate::check::set::AS_READ;
+use crate::check::restore::rule_position;
 use crate::check::setup::Setup;
 use crate::moment::Moment;
-use crate::plan::multiple_text;
+use crate::plan::{multiple_text, rule_positions};
 use crate::profile::{Position, Profile};
 use crate::record::{Printed, Record};
 use crate::state::State;
@@ -26,7 +26,7 @@ pub fn record(
     let setup = crate::decide::setup(state, wire, profile);
     let mut record = results(&setup, open, facts, now);
     record.names = names.clone();
-    record.read = was_read(facts, names);
+    record.read = !names.not_read;
     let history = &wire.records;
     record.flags = flags::flags(&setup, &record, facts, history);
     record.due_ms = due::due_ms(&setup, &record, history);
@@ -68,6 +68,8 @@ fn results(setup: &Setup<'_>, open: &OpenCheck, facts: &Facts, now: Moment) -> R
         mv_uv: (stays_at.mv != ASYNCHRONOUS).then(|| profile.mv_at(stays_at.mv)),
         multiple: captured.map(|at| multiple_text(profile, facts.current(Dial::Output), at)),
         found_multiple: captured.map(|at| multiple_text(profile, facts.found.output, at)),
+        output_band: captured.and_then(|at| rule_positions(profile, setup.rules, at)),
+        mv_band: mv_band(setup, facts),
         beats: setup.rules.beats_threshold,
         pulse_width_us: profile.pulse_width_us,
         flags: Vec::new(),
@@ -89,7 +91,10 @@ fn printed(profile: &Profile, dials: Dials) -> Option<Printed> {
     })
 }
 
-/// A reason and a name stand for a reading that was not done, unless they explain one that was.
-fn was_read(facts: &Facts, names: &Names) -> bool {
-    names.told.is_none() || facts.set == AS_READ
+/// From the lowest number ever set to the rule on this check's signal.
+fn mv_band(setup: &Setup<'_>, facts: &Facts) -> Option<(Position, Position)> {
+    let high = rule_position(setup, facts)?;
+    let lowest = u64::from(setup.rules.lowest_mv_uv(setup.chamber));
+    let low = setup.profile.sensitivity.positions.at_or_above(lowest)?;
+    (low <= high).then_some((low, high))
 }

@@ -2,6 +2,7 @@
 //! does not follow the tablet's language. No name, no record number.
 
 use crate::check::facts::{Found, Own};
+use crate::flags::Flag;
 use crate::moment::{Moment, clock_text, date_text};
 use crate::record::{Direction, Record};
 use crate::rules::Chamber;
@@ -26,6 +27,9 @@ impl HandoverLine {
     }
 }
 
+/// Bytes of a code of version 15 at error level M, the largest whose drawing and lines make one view.
+const TEXT_MOST: usize = 412;
+
 /// What the code holds: the lines, one below the other.
 pub fn text_of(lines: &[HandoverLine]) -> String {
     lines.iter().map(HandoverLine::text).collect::<Vec<_>>().join("\n")
@@ -46,6 +50,8 @@ pub fn handover_lines(state: &State, wire: &Wire, now: Moment) -> Vec<HandoverLi
     lines.push(HandoverLine::new("Own beats", own_text(record)));
     lines.extend(generator_text(state, record));
     lines.push(HandoverLine::new("Next check", due_text(record)));
+    let room = TEXT_MOST.saturating_sub(text_of(&lines).len());
+    lines.extend(flags_line(record, room));
     lines
 }
 
@@ -68,9 +74,10 @@ fn wire_text(wire: &Wire) -> String {
 /// When, and how long ago at the time the code was made.
 fn read_text(record: &Record, now: Moment) -> String {
     let at = stamp(record.ended.wall_ms, record.ended.offset_min);
+    let offset = offset_text(record.ended.offset_min);
     let minutes = (now.wall_ms - record.ended.wall_ms).max(0) / 60_000;
-    let verb = if record.read { "read" } else { "NOT read at" };
-    format!("{verb} {at}, {} before this code", age(minutes))
+    let verb = if record.read { "read" } else { "NOT read" };
+    format!("{verb} {at} {offset}, {} old", age(minutes))
 }
 
 fn age(minutes: i64) -> String {
@@ -79,6 +86,13 @@ fn age(minutes: i64) -> String {
 
 fn stamp(wall_ms: i64, offset_min: i16) -> String {
     format!("{} {}", date_text(wall_ms, offset_min), clock_text(wall_ms, offset_min))
+}
+
+/// "+01:00", as RFC 3339 writes it.
+fn offset_text(offset_min: i16) -> String {
+    let sign = if offset_min < 0 { '-' } else { '+' };
+    let minutes = offset_min.unsigned_abs();
+    format!("{sign}{:02}:{:02}", minutes / 60, minutes % 60)
 }
 
 fn dials(record: &Record) -> Vec<HandoverLine> {
@@ -111,15 +125,15 @@ fn capture_text(record: &Record) -> String {
 
 fn margin_text(record: &Record, multiple: &str) -> String {
     let least = if record.capture == Found::AtMost { "at least " } else { "" };
-    format!("{least}{multiple} x threshold")
+    format!("{least}{multiple} x")
 }
 
 fn sensing_text(record: &Record) -> String {
     match (record.sensing, &record.sensing_text) {
         (Found::Exact, Some(at)) => format!("{at} mV"),
         (Found::AtLeast, Some(at)) => format!("at least {at} mV"),
-        (Found::SeenWhereItStood, Some(at)) => format!("not measured, seen at {at} mV"),
-        (Found::SeenAtNone, _) => "NOT seen at any number".to_owned(),
+        (Found::SeenWhereItStood, Some(at)) => format!("at least {at} mV, as found"),
+        (Found::SeenAtNone, _) => "no number saw".to_owned(),
         _ => "not tested".to_owned(),
     }
 }
@@ -141,7 +155,42 @@ fn generator_text(state: &State, record: &Record) -> Option<HandoverLine> {
 
 fn due_text(record: &Record) -> String {
     if record.due_ms <= record.ended.wall_ms {
-        return "due now".to_owned();
+        return "now".to_owned();
     }
-    format!("due {}", stamp(record.due_ms, record.ended.offset_min))
+    stamp(record.due_ms, record.ended.offset_min)
+}
+
+/// Flags in one line, most urgent first, as many as there is room for.
+fn flags_line(record: &Record, room: usize) -> Option<HandoverLine> {
+    let with = |text: String| HandoverLine::new("Flags", text);
+    let said: Vec<String> = record.flags.iter().filter_map(flag_text).collect();
+    let fits = |count: &usize| with(said[..*count].join(", ")).text().len() < room;
+    let count = (1..=said.len()).rev().find(fits)?;
+    Some(with(said[..count].join(", ")))
+}
+
+/// `None` for what concerns only the tablet, or stands in another line.
+fn flag_text(flag: &Flag) -> Option<String> {
+    let fixed = match flag {
+        Flag::Doubled { was, .. } => return Some(format!("threshold doubled from {was}")),
+        Flag::HalfSignalGone { was, .. } => return Some(format!("signal halved from {was}")),
+        Flag::FoundMarginBelowRule { multiple } => return Some(format!("found at {multiple} x")),
+        Flag::NotRead | Flag::Away | Flag::Slip => return None,
+        Flag::NoCaptureAtMaximum => "no capture at maximum",
+        Flag::NoRuleSatisfied => "no position fits the rule",
+        Flag::StillBlind => "own beats not seen",
+        Flag::WrongChamber => "atrial spike, wide beat",
+        Flag::NoBeats => "no beats in check",
+        Flag::Shock => "shock given",
+        Flag::FoundDidNotCapture => "found output failed",
+        Flag::DidNotSeeAsFound => "found mV did not see",
+        Flag::NumberRefused => "no lower mV allowed",
+        Flag::BlockFromRate => "block at faster rate",
+        Flag::Pauses => "pauses seen",
+        Flag::ExtraBeatUnmarked => "extra beats not seen",
+        Flag::FoundAsynchronous => "found asynchronous",
+        Flag::NotTolerated => "not tolerated",
+        Flag::SpikeAtMinimumMadeABeat => "captures at minimum",
+    };
+    Some(fixed.to_owned())
 }

@@ -6,6 +6,7 @@ use uuid::Uuid;
 use crate::check::facts::{Dials, Facts, Found, Why};
 use crate::flags::Flag;
 use crate::moment::Moment;
+use crate::profile::Position;
 use crate::state::bed::Names;
 use crate::units::OutputUnit;
 
@@ -66,6 +67,9 @@ pub struct Record {
     pub multiple: Option<String>,
     /// The same before the check, from the found output.
     pub found_multiple: Option<String>,
+    /// Positions between which the unit's rule allows OUTPUT, and mV, on these thresholds.
+    pub output_band: Option<(Position, Position)>,
+    pub mv_band: Option<(Position, Position)>,
     /// Beats watched at the threshold, all of them captured.
     pub beats: u8,
     pub pulse_width_us: u32,

@@ -1,12 +1,25 @@
 //! The state as a screen. Decides nothing: what is open depends on the state alone.
 
+mod bed;
+mod bed_forms;
 mod beds;
 mod card;
+mod charts;
+mod code;
 mod figures;
+mod history;
+mod pieces;
+mod result;
 mod rule_names;
+mod rules;
+mod settings;
+mod summary;
+mod welcome;
+mod why;
+mod wire_form;
 
-use crate::contract::{Act, Head, Rail, Safety, Shape, Tone, View};
 use crate::command::Command;
+use crate::contract::{Act, Head, Rail, Safety, Shape, Tone, View};
 use crate::moment::Moment;
 use crate::say::Say;
 use crate::state::State;
@@ -49,17 +62,18 @@ fn marks(state: &State) -> Vec<Say> {
 fn screenful(state: &State, now: Moment) -> Screenful {
     match state.screen {
         Screen::Check { bed, wire } => card::screenful(state, bed, wire, now),
-        Screen::Welcome => beds::welcome(state, now),
+        Screen::Welcome => welcome::welcome(state, now),
         Screen::Beds => beds::beds(state, now),
-        Screen::NewBed => beds::new_bed(state, now),
-        Screen::Bed { bed } => beds::bed(state, bed, now),
-        Screen::NewPatient { bed } => beds::new_patient(state, bed, now),
-        Screen::NewWire { bed } => beds::new_wire(state, bed, now),
-        Screen::Result { bed, wire, back } => beds::result(state, bed, wire, back, now),
-        Screen::Code { bed, wire } => beds::code(state, bed, wire, now),
-        Screen::History { bed, wire } => beds::history(state, bed, wire, now),
-        Screen::Settings => beds::settings(state, now),
-        Screen::Rules => beds::rules(state, now),
+        Screen::MoreBeds { from } => beds::beds_from(state, from, now),
+        Screen::NewBed => bed_forms::new_bed(state, now),
+        Screen::Bed { bed } => bed::bed(state, bed, now),
+        Screen::NewPatient { bed } => bed_forms::new_patient(state, bed, now),
+        Screen::NewWire { bed } => wire_form::new_wire(state, bed, now),
+        Screen::Result { bed, wire, back } => result::result(state, bed, wire, back, now),
+        Screen::Code { bed, wire } => code::code(state, bed, wire, now),
+        Screen::History { bed, wire } => history::history(state, bed, wire, now),
+        Screen::Settings => settings::settings(state, now),
+        Screen::Rules => rules::rules(state, now),
     }
 }
 

@@ -16,11 +16,18 @@ use crate::state::screen::Screen;
 
 /// A bed's label fits a header in every language.
 pub const LABEL_MOST: usize = 24;
+/// Beds of one tablet.
+pub const BEDS_MOST: usize = 200;
+/// Wires of one bed: more than a patient has, and what one screen can show.
+pub const WIRES_MOST: usize = 4;
 
 pub fn go(state: &State, screen: Screen) -> Result<Vec<What>, Refusal> {
     let exists = match screen {
         Screen::Welcome | Screen::Beds | Screen::NewBed | Screen::Settings | Screen::Rules => true,
-        Screen::Bed { bed } | Screen::NewPatient { bed } | Screen::NewWire { bed } => state.bed(bed).is_some(),
+        Screen::MoreBeds { from } => (from as usize) < state.beds.len(),
+        Screen::Bed { bed } | Screen::NewPatient { bed } | Screen::NewWire { bed } => {
+            state.bed(bed).is_some()
+        }
         Screen::Check { bed, wire } => state.wire(bed, wire).is_some_and(|w| w.check.is_some()),
         Screen::Result { bed, wire, back } => {
             state.wire(bed, wire).is_some_and(|w| (back as usize) < w.records.len())
@@ -34,6 +41,9 @@ pub fn add_bed(state: &State, values: &BTreeMap<String, String>, now: Moment) ->
     let label = typed::line(values, "label", Say::BedLabelField, LABEL_MOST)?;
     if state.beds.iter().any(|bed| bed.label == label) {
         return Err(Refusal::said(Say::BedExists { label }));
+    }
+    if state.beds.len() >= BEDS_MOST {
+        return Err(too_many(BEDS_MOST, |most| Say::TooManyBeds { most }));
     }
     let bed = state.next_bed;
     let patient = Uuid::from_bytes(now.fresh);
@@ -52,6 +62,9 @@ pub fn new_patient(state: &State, bed: u32, now: Moment) -> Result<Vec<What>, Re
 
 pub fn add_wire(state: &State, bed: u32, values: &BTreeMap<String, String>) -> Result<Vec<What>, Refusal> {
     let found = state.bed(bed).ok_or(Refusal::NotOpen)?;
+    if found.wires.len() >= WIRES_MOST {
+        return Err(too_many(WIRES_MOST, |most| Say::TooManyWires { most }));
+    }
     let picked = |field: &str| values.get(field).map(String::as_str).unwrap_or_default();
     let chamber = match picked("chamber") {
         "atrium" => Chamber::Atrium,
@@ -75,6 +88,10 @@ pub fn add_wire(state: &State, bed: u32, values: &BTreeMap<String, String>) -> R
     let wire = found.next_wire;
     let added = What::WireAdded { bed, wire, chamber, kind, polarity, generator };
     Ok(vec![added, What::Went(Screen::Bed { bed })])
+}
+
+fn too_many(most: usize, say: impl FnOnce(u32) -> Say) -> Refusal {
+    Refusal::said(say(u32::try_from(most).unwrap_or(u32::MAX)))
 }
 
 fn nothing(field: Say) -> Refusal {

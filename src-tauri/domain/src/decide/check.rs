@@ -115,7 +115,12 @@ pub fn step(state: &State, bed: u32, wire: u32, step: Step, now: Moment) -> Resu
 /// What a slip goes back to: the card of the last real answer; side cards, time and "it stands" keep it.
 fn earlier(open: &OpenCheck, after: &Facts, answer: Answer) -> Option<Facts> {
     match answer {
-        Answer::Time(_) | Answer::Stands | Answer::Slip | Answer::Wrong | Answer::Back | Answer::SomethingElse
+        Answer::Time(_)
+        | Answer::Stands
+        | Answer::Slip
+        | Answer::Wrong
+        | Answer::Back
+        | Answer::SomethingElse
         | Answer::DialElsewhere
             if after.step.is_side() || open.facts.step.is_side() || !matches!(answer, Answer::Slip) =>
         {
@@ -178,6 +183,7 @@ pub fn named(state: &State, answer: Answer, values: &Values, now: Moment) -> Res
         (_, Answer::ReasonAndName) => {
             names.reason = Some(typed::line(values, "reason", Say::ReasonField, REASON_MOST)?);
             names.told = Some(name("name", Say::ToldField)?);
+            names.not_read = open.facts.from != CheckStep::Differs;
         }
         _ => return Err(Refusal::NotOpen),
     }
@@ -195,7 +201,9 @@ pub fn typed_dials(state: &State, values: &Values, now: Moment) -> Result<Vec<Wh
     {
         return Ok(vec![What::AskedAgain { bed, wire, dials }]);
     }
-    stepped(state, Step::plain(Answer::Read(dials)), now)
+    // A reading takes back the reason given for none.
+    let names = Names { reason: None, told: None, not_read: false, ..open.names.clone() };
+    stepped(state, Step { answer: Answer::Read(dials), names: Some(names), away_ms: None }, now)
 }
 
 /// The last set figure and the typed one, where the output is less than half or more than double.

@@ -13,7 +13,7 @@ pub fn flags(setup: &Setup<'_>, record: &Record, facts: &Facts, history: &[Recor
     flags.extend(planned(setup, facts));
     flags.extend(found_margin(setup, record, facts));
     flags.extend(doubled(record, history));
-    flags.extend(half_signal_gone(record, history));
+    flags.extend(half_signal_gone(setup, record, history));
     flags.extend((!record.read).then_some(Flag::NotRead));
     flags.sort();
     flags.dedup();
@@ -80,7 +80,7 @@ fn doubled(record: &Record, history: &[Record]) -> Option<Flag> {
 }
 
 /// Half of the last signal is no longer seen (EGM33: half of the first signal exceeded the later mean).
-fn half_signal_gone(record: &Record, history: &[Record]) -> Option<Flag> {
+fn half_signal_gone(setup: &Setup<'_>, record: &Record, history: &[Record]) -> Option<Flag> {
     let last = history.iter().rev().find(|earlier| earlier.signal_uv().is_some())?;
     let was = last.signal_uv()?;
     let is = match record.sensing {
@@ -92,6 +92,6 @@ fn half_signal_gone(record: &Record, history: &[Record]) -> Option<Flag> {
     };
     (is.saturating_mul(2) < was).then(|| Flag::HalfSignalGone {
         was: last.sensing_text.clone().unwrap_or_default(),
-        is: record.sensing_text.clone().unwrap_or_else(|| "0".to_owned()),
+        is: record.sensing_text.clone().unwrap_or_else(|| format!("< {}", setup.profile.mv_text(0))),
     })
 }

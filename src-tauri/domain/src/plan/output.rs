@@ -46,6 +46,14 @@ pub fn is_below_rule(profile: &Profile, rules: &Rules, set: Position, threshold:
     band.is_some_and(|band| u64::from(profile.output_at(set)) * 100 < band.low)
 }
 
+/// The lowest and the highest position that the rule allows on `threshold`.
+pub fn rule_positions(profile: &Profile, rules: &Rules, threshold: Position) -> Option<(Position, Position)> {
+    let dial = &profile.output.positions;
+    let band = band(rules.output_rule, profile.output_unit(), profile.output_at(threshold))?;
+    let (low, high) = (dial.at_or_above(band.low.div_ceil(100))?, dial.at_or_below(band.high / 100)?);
+    (low <= high).then_some((low, high))
+}
+
 /// `None` when the rule says nothing about this unit.
 fn band(rule: OutputRule, unit: OutputUnit, threshold: u32) -> Option<Band> {
     let threshold = u64::from(threshold);

@@ -85,4 +85,7 @@ pub struct Names {
     pub ordered_by: Option<String>,
     pub reason: Option<String>,
     pub told: Option<String>,
+    /// The reason stands for a reading that was not done, not for one that differed.
+    #[serde(default)]
+    pub not_read: bool,
 }

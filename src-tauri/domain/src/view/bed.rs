@@ -11,6 +11,9 @@ use crate::state::State;
 use crate::state::bed::{Bed, Wire};
 use crate::state::screen::Screen;
 
+/// With more wires, history and handover are reached by each wire's last result.
+const NAMED_MOST: usize = 2;
+
 pub fn bed(state: &State, bed: u32, now: Moment) -> Screenful {
     match state.bed(bed) {
         Some(found) => screen(found, now),
@@ -74,7 +77,8 @@ fn answers(bed: &Bed, wires: &[&Wire]) -> Vec<Act<Say>> {
 fn aside(bed: &Bed, wires: &[&Wire]) -> Vec<Act<Say>> {
     let id = bed.id;
     let mut acts = Vec::new();
-    for wire in wires.iter().filter(|wire| !wire.records.is_empty()) {
+    let few = wires.len() <= NAMED_MOST;
+    for wire in wires.iter().filter(|wire| few && !wire.records.is_empty()) {
         acts.extend(paper(id, wire, wires.len() > 1));
     }
     if !wires.is_empty() {

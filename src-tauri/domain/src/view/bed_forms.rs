@@ -1,6 +1,6 @@
 //! A new bed; a new patient in one.
 
-use super::pieces::{bed_head, go, head, plain};
+use super::pieces::{bed_head, go, head, isolated, plain};
 use super::{Screenful, act, act_with_fields, beds};
 use crate::command::Command;
 use crate::contract::{Ask, Field, FieldKind, Form, Shape, Tone};
@@ -34,7 +34,7 @@ pub fn new_bed(_state: &State, now: Moment) -> Screenful {
 /// A bed is no identity: the question comes before its wires and history close.
 pub fn new_patient(state: &State, bed: u32, now: Moment) -> Screenful {
     let Some(found) = state.bed(bed) else { return beds::beds(state, now) };
-    let question = Say::NewPatientTitle { bed: found.label.clone() };
+    let question = Say::NewPatientTitle { bed: isolated(&found.label) };
     let ask = Ask {
         question: question.clone(),
         lines: vec![Say::NewPatientLine, Say::NewPatientAlso],

@@ -3,38 +3,56 @@
 use super::pieces::{boxed, clock_of, go, head, plain};
 use super::{Screenful, charts, summary};
 use crate::attention::{Attention, beds_in_order, minutes_since, of_bed, of_wire};
-use crate::contract::{BedRow, Beds, Shape, Tone};
+use crate::contract::{Act, BedRow, Beds, Shape, Tone};
 use crate::moment::Moment;
 use crate::say::Say;
 use crate::state::State;
 use crate::state::bed::{Bed, Wire};
 use crate::state::screen::Screen;
 
-/// One view stays below the size that crosses the bridge directly: further beds show their time only.
-const FULL_ROWS: usize = 6;
+/// Rows of one page.
+const ROWS_MOST: usize = 10;
 
 pub fn beds(state: &State, now: Moment) -> Screenful {
+    beds_from(state, 0, now)
+}
+
+/// The list from this place in its order on.
+pub fn beds_from(state: &State, from: u32, now: Moment) -> Screenful {
     let ordered = beds_in_order(&state.beds, now);
-    let rows: Vec<_> = ordered.iter().enumerate().map(|(at, bed)| bed_row(bed, at < FULL_ROWS, now)).collect();
-    let first = rows.first();
-    let spoken = match first.and_then(|row| row.due.clone().zip(Some(row.title.clone()))) {
-        Some((due, title)) => Say::SpokenBed { title: boxed(title), due: boxed(due) },
-        None if first.is_none() => Say::BedsEmpty,
-        None => Say::PacingChecks,
-    };
+    let mut room = Room::FOR_ROWS;
+    let page = ordered.iter().skip(from as usize).take(ROWS_MOST);
+    let rows: Vec<_> = page.map(|bed| bed_row(bed, &mut room, now)).collect();
+    let spoken = spoken(&rows);
     let shape = Shape::Beds(Beds { rows, empty: Say::BedsEmpty });
     Screenful {
-        answers: vec![go("add-bed", Say::AddBed, Tone::Good, Screen::NewBed)],
+        answers: answers(ordered.len(), from),
         aside: vec![go("settings", Say::Settings, Tone::Plain, Screen::Settings)],
         ..plain(head(Say::PacingChecks, now), shape, spoken)
     }
 }
 
-fn bed_row(bed: &Bed, full: bool, now: Moment) -> BedRow<Say> {
+fn spoken(rows: &[BedRow<Say>]) -> Say {
+    let Some(first) = rows.first() else { return Say::BedsEmpty };
+    let due = first.due.clone().unwrap_or(Say::NoCheckYet);
+    Say::SpokenBed { title: boxed(first.title.clone()), due: boxed(due) }
+}
+
+fn answers(beds: usize, from: u32) -> Vec<Act<Say>> {
+    let add = go("add-bed", Say::AddBed, Tone::Good, Screen::NewBed);
+    let next = from.saturating_add(u32::try_from(ROWS_MOST).unwrap_or(u32::MAX));
+    let more = (next as usize) < beds;
+    let first = go("beds", Say::FirstBeds, Tone::Strong, Screen::Beds);
+    let later = go("more", Say::MoreBeds, Tone::Strong, Screen::MoreBeds { from: next });
+    [(from > 0).then_some(first), more.then_some(later), Some(add)].into_iter().flatten().collect()
+}
+
+fn bed_row(bed: &Bed, room: &mut Room, now: Moment) -> BedRow<Say> {
     let attention = of_bed(bed, now);
     let wires = by_need(bed, now);
-    let lines = if full { wires.iter().flat_map(|wire| summary::lines(wire)).collect() } else { Vec::new() };
-    let chart = wires.iter().filter(|_| full).find_map(|wire| charts::small_capture(wire));
+    let lines =
+        wires.iter().flat_map(|wire| summary::lines(wire)).filter(|_| room.takes(Room::LINE)).collect();
+    let chart = wires.iter().find_map(|wire| charts::small_capture(wire)).filter(|_| room.takes(Room::CHART));
     BedRow {
         title: Say::Local { text: bed.label.clone() },
         due: Some(due(attention, now)),
@@ -42,6 +60,23 @@ fn bed_row(bed: &Bed, full: bool, now: Moment) -> BedRow<Say> {
         lines,
         chart,
         open: go(&format!("bed-{}", bed.id), Say::OpenBed, Tone::Plain, Screen::Bed { bed: bed.id }),
+    }
+}
+
+/// Bytes left for lines and charts: a view is small enough to cross the bridge in one piece, so that
+/// what needs a person least is shown with its time only.
+struct Room(usize);
+
+impl Room {
+    const FOR_ROWS: Room = Room(3_800);
+    /// At most, in a language a third longer.
+    const LINE: usize = 220;
+    const CHART: usize = 600;
+
+    fn takes(&mut self, bytes: usize) -> bool {
+        let left = self.0.checked_sub(bytes);
+        self.0 = left.unwrap_or(self.0);
+        left.is_some()
     }
 }
 

@@ -20,9 +20,11 @@ pub fn code(state: &State, bed: u32, wire: u32, now: Moment) -> Screenful {
 }
 
 fn screen(state: &State, bed: &Bed, wire: &Wire, now: Moment) -> Screenful {
-    let lines = handover_lines(state, wire, now);
-    let modules = modules(&text_of(&lines));
+    let open = wire.check.is_some();
+    let lines = if open { Vec::new() } else { handover_lines(state, wire, now) };
+    let modules = if lines.is_empty() { Vec::new() } else { modules(&text_of(&lines)) };
     let note = match (lines.is_empty(), modules.is_empty()) {
+        _ if open => Say::CodeCheckOpen,
         (true, _) => Say::CodeNothing,
         (false, true) => Say::CodeTooLong,
         (false, false) => Say::CodeNote,

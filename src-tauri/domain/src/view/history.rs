@@ -51,10 +51,8 @@ fn headline(wire: &Wire) -> Say {
 fn line(record: &Record, now: Moment) -> Row<Say> {
     let at = record.ended.wall_ms;
     let when = Say::HistoryWhen { date: date_text(at, now.offset_min), time: clock_of(at, now) };
-    let value = Say::HistoryValue {
-        capture: boxed(capture_value(record)),
-        sensing: boxed(sensing_value(record)),
-    };
+    let value =
+        Say::HistoryValue { capture: boxed(capture_value(record)), sensing: boxed(sensing_value(record)) };
     row(when, value, set_line(record))
 }
 

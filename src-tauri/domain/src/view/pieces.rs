@@ -86,9 +86,12 @@ pub fn milli_volt(text: &str) -> Say {
 pub fn dial_of(record: &Record, printed: &Printed, dial: Dial) -> Say {
     match dial {
         Dial::Output => output(record, &printed.output),
-        Dial::Rate => {
-            Say::FigureUnit { figure: printed.rate.clone(), unit: boxed(Say::PerMinute) }
-        }
+        Dial::Rate => Say::FigureUnit { figure: printed.rate.clone(), unit: boxed(Say::PerMinute) },
         Dial::Mv => printed.mv.as_deref().map_or(Say::Asynchronous, milli_volt),
     }
+}
+
+/// A label or name inside a sentence, whatever its reading direction.
+pub fn isolated(typed: &str) -> String {
+    format!("\u{2068}{typed}\u{2069}")
 }

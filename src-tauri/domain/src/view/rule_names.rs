@@ -1,6 +1,5 @@
 //! The named rules in words, with their figures.
 
-use crate::profile::Profile;
 use crate::rules::{OutputRule, Rules, SensingRule};
 use crate::say::Say;
 use crate::units::OutputUnit;
@@ -14,13 +13,13 @@ pub fn sensing(rules: &Rules) -> Say {
     }
 }
 
-pub fn output(rules: &Rules, profile: &Profile) -> Say {
+pub fn output(rules: &Rules, unit: OutputUnit) -> Say {
     match rules.output_rule {
         OutputRule::Double => Say::RuleDouble,
         OutputRule::DoublePlusOne => Say::RuleDoublePlusOne,
         OutputRule::Band { low_percent, high_percent, floor_ua, .. } => {
             let (low, high) = (times(low_percent), times(high_percent));
-            if floor_ua == 0 || profile.output_unit() == OutputUnit::Volt {
+            if floor_ua == 0 || unit == OutputUnit::Volt {
                 Say::RuleBand { low, high }
             } else {
                 Say::RuleBandFloor { low, high, floor: milliamps(floor_ua) }

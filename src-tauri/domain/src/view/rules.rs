@@ -1,14 +1,14 @@
 //! The rules in force: each figure with its source.
 
 use super::pieces::{go, head, plain, row};
-use super::Screenful;
+use super::{Screenful, rule_names};
 use crate::contract::{Outcome, Row, Shape, Tone};
 use crate::moment::{Moment, date_text};
-use crate::rules::{Approval, NumberRule, OutputRule, Rules, SensingRule, Source, Status};
+use crate::rules::{Approval, NumberRule, Rules, Source, Status};
 use crate::say::Say;
 use crate::state::State;
 use crate::state::screen::Screen;
-use crate::units::shortest;
+use crate::units::{OutputUnit, shortest};
 
 pub fn rules(state: &State, now: Moment) -> Screenful {
     let rules = &state.rules;
@@ -46,8 +46,8 @@ fn rows(rules: &Rules) -> Vec<Row<Say>> {
     let number = |name: &str| text(rules, name);
     let line = |label, value, field: &str| row(label, value, rules.source_of(field).map(said));
     vec![
-        line(Say::RowOutputRule, output_rule(rules.output_rule), "output_rule"),
-        line(Say::RowSensingRule, sensing_rule(rules.sensing_rule), "sensing_rule"),
+        line(Say::RowOutputRule, rule_names::output(rules, OutputUnit::MilliAmp), "output_rule"),
+        line(Say::RowSensingRule, rule_names::sensing(rules), "sensing_rule"),
         line(
             Say::RowOwnSearch,
             Say::RuleOwnSearch { step: number("own_step"), limit: number("own_limit") },
@@ -63,16 +63,24 @@ fn rows(rules: &Rules) -> Vec<Row<Say>> {
             Say::RuleTestRates { sensing: number("sensing_offset"), capture: number("capture_offset") },
             "capture_offset",
         ),
+        line(Say::RowHighestRate, Say::RuleRate { rate: number("highest_test_rate") }, "highest_test_rate"),
         line(
-            Say::RowHighestRate,
-            Say::RuleRate { rate: number("highest_test_rate") },
-            "highest_test_rate",
+            Say::RowLowestNumbers,
+            pair(rules, "lowest_ventricle_mV", "lowest_atrium_mV"),
+            "lowest_ventricle_mV",
         ),
-        line(Say::RowLowestNumbers, pair(rules, "lowest_ventricle_mV", "lowest_atrium_mV"), "lowest_ventricle_mV"),
         line(
             Say::RowStartingNumbers,
             pair(rules, "starting_ventricle_mV", "starting_atrium_mV"),
             "starting_ventricle_mV",
+        ),
+        line(
+            Say::RowStrides,
+            Say::RuleStrides {
+                sensing: number("sensing_stride_percent"),
+                capture: number("capture_stride_percent"),
+            },
+            "capture_stride_percent",
         ),
         line(Say::RowBeatsWatched, beats(rules), "beats_down"),
         line(
@@ -113,29 +121,6 @@ fn checks(rules: &Rules) -> Say {
         hours: text(rules, "check_every_h"),
         narrow: text(rules, "check_every_narrow_h"),
         multiple: shortest(u32::from(rules.narrow_multiple_percent), 100),
-    }
-}
-
-pub fn output_rule(rule: OutputRule) -> Say {
-    match rule {
-        OutputRule::Band { low_percent, high_percent, floor_ua, .. } => {
-            let [low, high] = [low_percent, high_percent].map(|percent| shortest(percent.into(), 100));
-            if floor_ua == 0 {
-                return Say::RuleBand { low, high };
-            }
-            Say::RuleBandFloor { low, high, floor: shortest(floor_ua, 1_000) }
-        }
-        OutputRule::Double => Say::RuleDouble,
-        OutputRule::DoublePlusOne => Say::RuleDoublePlusOne,
-    }
-}
-
-pub fn sensing_rule(rule: SensingRule) -> Say {
-    match rule {
-        SensingRule::Half => Say::RuleHalf,
-        SensingRule::BelowHalf => Say::RuleBelowHalf,
-        SensingRule::HalfLessOne => Say::RuleHalfLessOne,
-        SensingRule::OneThird => Say::RuleThird,
     }
 }
 

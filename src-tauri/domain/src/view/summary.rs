@@ -57,9 +57,7 @@ pub fn own_beats(record: &Record) -> Say {
         (Some((slowest, fastest)), _) => {
             Say::OwnRange { slowest: slowest.to_string(), fastest: fastest.to_string() }
         }
-        (None, Own::NotSeen) => {
-            Say::OwnNotSeen { limit: record.limit.clone(), time: record.ended.clock() }
-        }
+        (None, Own::NotSeen) => Say::OwnNotSeen { limit: record.limit.clone(), time: record.ended.clock() },
         (None, Own::NotLooked | Own::Shown | Own::Cleared) => Say::OwnNotLooked,
     }
 }

@@ -23,7 +23,9 @@ pub fn reason(card: &Card<'_>) -> Option<Say> {
         }
         S::BlindRateUp => Say::BlindRateReason,
         S::BlindMvDown => Say::BlindNumberReason,
-        S::OwnBack => Say::OwnBackReason { why: Box::new(why(card.setup, facts, facts.why_capture, card.now)?) },
+        S::OwnBack => {
+            Say::OwnBackReason { why: Box::new(why(card.setup, facts, facts.why_capture, card.now)?) }
+        }
         S::SenseRate => Say::SenseRateReason {
             offset: rules.sensing_offset.to_string(),
             own: facts.own_slowest.to_string(),
@@ -62,7 +64,7 @@ pub fn reason(card: &Card<'_>) -> Option<Say> {
 
 fn set_output(card: &Card<'_>) -> Say {
     let (setup, facts) = (card.setup, card.facts);
-    let rule = Box::new(rule_names::output(setup.rules, setup.profile));
+    let rule = Box::new(rule_names::output(setup.rules, setup.profile.output_unit()));
     let multiple = multiple_text(setup.profile, facts.to, facts.capture_at);
     let threshold = figures::text(setup.profile, Dial::Output, facts.capture_at);
     match output_by_rule(setup, facts) {

@@ -7,7 +7,7 @@ use crate::plan::miss_bound_percent;
 use crate::record::Record;
 use crate::say::{Say, dial_name};
 use crate::units::shortest;
-use crate::view::pieces::{boxed, dial_of, milli_volt, output, row, when};
+use crate::view::pieces::{boxed, dial_of, isolated, milli_volt, output, row, when};
 use crate::view::summary::own_beats;
 use crate::view::why::why;
 
@@ -112,14 +112,15 @@ fn beats(record: &Record) -> Option<Row<Say>> {
 fn names(record: &Record) -> Vec<Row<Say>> {
     let names = &record.names;
     let person = |label: Say, name: &Option<String>| {
-        name.clone().map(|name| row(label, Say::NamedPerson { name }, None))
+        name.as_deref().map(|name| row(label, Say::NamedPerson { name: isolated(name) }, None))
     };
-    let told = names.told.clone().map(|name| {
-        let reason = names.reason.clone().unwrap_or_default();
-        row(Say::RowReason, Say::ToldPerson { reason, name }, None)
+    let told = names.told.as_deref().map(|name| {
+        let reason = isolated(names.reason.as_deref().unwrap_or_default());
+        row(Say::RowReason, Say::ToldPerson { reason, name: isolated(name) }, None)
     });
     let rules = record.rules_id.clone();
-    let rules = if record.example_rules { Say::ExampleRulesNamed { rules } } else { Say::RulesNamed { rules } };
+    let rules =
+        if record.example_rules { Say::ExampleRulesNamed { rules } } else { Say::RulesNamed { rules } };
     [
         Some(row(Say::RowRules, rules, None)),
         person(Say::RowAccepted, &names.accepted_by),
@@ -131,4 +132,3 @@ fn names(record: &Record) -> Vec<Row<Say>> {
     .flatten()
     .collect()
 }
-

@@ -21,7 +21,9 @@ fn capture(profile: &Profile, record: &Record) -> Option<Scale<Say>> {
     let mark = Say::ThresholdAt { figure: profile.output_text(threshold).to_owned() };
     let dial = &profile.output.positions;
     let set = record.stays_at.output;
-    Some(scale(profile, Dial::Output, dial, (threshold, mark), set, low.map(|low| (low, threshold))))
+    let drawn = scale(profile, Dial::Output, dial, (threshold, mark), set);
+    let bracket = low.map(|low| (low, threshold));
+    Some(Scale { bracket: places(dial, bracket), band: places(dial, record.output_band), ..drawn })
 }
 
 fn sensing(profile: &Profile, record: &Record) -> Option<Scale<Say>> {
@@ -29,7 +31,10 @@ fn sensing(profile: &Profile, record: &Record) -> Option<Scale<Say>> {
     let mark = Say::SignalAt { figure: profile.mv_text(signal).to_owned() };
     let dial = &profile.sensitivity.positions;
     let set = record.stays_at.mv;
-    (set != ASYNCHRONOUS).then(|| scale(profile, Dial::Mv, dial, (signal, mark), set, None))
+    (set != ASYNCHRONOUS).then(|| Scale {
+        band: places(dial, record.mv_band),
+        ..scale(profile, Dial::Mv, dial, (signal, mark), set)
+    })
 }
 
 fn known(position: Position) -> Option<Position> {
@@ -42,19 +47,14 @@ fn scale(
     positions: &Positions,
     (threshold, mark): (Position, Say),
     set: Position,
-    bracket: Option<(Position, Position)>,
 ) -> Scale<Say> {
-    let place = |at: Position| part(i64::from(at), i64::from(positions.last()));
     let keep = |at: Position| is_kept(positions, at) || at == threshold || at == set;
-    let ticks = positions
-        .all()
-        .filter(|at| keep(*at))
-        .map(|at| tick(positions, at, place(at), threshold, &mark, set))
-        .collect();
+    let ticks =
+        positions.all().filter(|at| keep(*at)).map(|at| tick(positions, at, threshold, &mark, set)).collect();
     let unit = figures::unit(profile, dial);
     Scale {
         ticks,
-        bracket: bracket.map(|(low, high)| (place(low), place(high))),
+        bracket: None,
         band: None,
         words: Say::ResultScaleWords {
             dial: dial_name(dial),
@@ -73,14 +73,15 @@ fn is_kept(positions: &Positions, at: Position) -> bool {
     usize::from(at) % every == 0 || usize::from(at) == last
 }
 
-fn tick(
-    positions: &Positions,
-    at: Position,
-    place: f32,
-    threshold: Position,
-    mark: &Say,
-    set: Position,
-) -> Tick<Say> {
+fn place(positions: &Positions, at: Position) -> f32 {
+    part(i64::from(at), i64::from(positions.last()))
+}
+
+fn places(positions: &Positions, ends: Option<(Position, Position)>) -> Option<(f32, f32)> {
+    ends.map(|(low, high)| (place(positions, low), place(positions, high)))
+}
+
+fn tick(positions: &Positions, at: Position, threshold: Position, mark: &Say, set: Position) -> Tick<Say> {
     let end = at == 0 || at == positions.last();
     let text = || positions.text(at).to_owned();
     let (role, label) = if at == set {
@@ -90,5 +91,5 @@ fn tick(
     } else {
         (TickRole::Plain, end.then(|| figure(text())))
     };
-    Tick { at: place, label, role }
+    Tick { at: place(positions, at), label, role }
 }

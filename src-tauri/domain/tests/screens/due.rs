@@ -1,0 +1,77 @@
+//! When the next check is due: the unit's rule, sooner by evidence, never later.
+
+use domain::check::facts::{Facts, Found, Marks, Why};
+use domain::profile::Profile;
+use domain::state::bed::Names;
+
+use crate::made::{HOUR, at, fine, marked, output, record, state_with, whole_check, wire_with, with_capture};
+
+/// Hours from the end of the check to the next one, after the checks before it.
+fn hours_after(before: &[Facts], facts: Facts) -> i64 {
+    let state = state_with(fine());
+    let wire = wire_with(&state, 1, before);
+    let ended = at(0);
+    let record = record(&state, &wire, facts, &Names::default(), ended);
+    assert_eq!((record.due_ms - ended.wall_ms) % HOUR, 0);
+    (record.due_ms - ended.wall_ms) / HOUR
+}
+
+fn set_to(profile: &Profile, mut facts: Facts, printed: &str) -> Facts {
+    facts.stand.output = output(profile, printed);
+    facts
+}
+
+/// ACCCN (read): checks each shift. The twelve hours of it are from memory, in the example rules.
+#[test]
+fn a_wide_margin_is_checked_each_shift() {
+    assert_eq!(hours_after(&[], whole_check(&fine())), 12);
+}
+
+/// Eight hours at twice the threshold or less: from memory, in the example rules.
+#[test]
+fn at_twice_the_threshold_the_next_check_comes_sooner() {
+    let p = fine();
+    for (set, hours) in [("2.4", 8), ("2.3", 8), ("2.5", 12), ("3.6", 12), ("1.2", 8)] {
+        assert_eq!(hours_after(&[], set_to(&p, whole_check(&p), set)), hours, "set {set} on 1.2");
+    }
+}
+
+#[test]
+fn a_rising_threshold_brings_the_next_check_forward() {
+    let p = fine();
+    let exact = |printed| with_capture(&p, Found::Exact, printed);
+    let wide = |facts| set_to(&p, facts, "6.0");
+    assert_eq!(hours_after(&[exact("1.1")], wide(exact("1.2"))), 8);
+    assert_eq!(hours_after(&[exact("1.2")], wide(exact("1.2"))), 12);
+    assert_eq!(hours_after(&[exact("1.3")], wide(exact("1.2"))), 12);
+}
+
+#[test]
+fn thresholds_of_two_directions_are_not_compared() {
+    let p = fine();
+    let down = with_capture(&p, Found::Bracket, "1.0");
+    let up = set_to(&p, with_capture(&p, Found::Exact, "1.2"), "6.0");
+    assert_eq!(hours_after(&[down], up), 12);
+}
+
+/// SHOCK (read): six-fold at three minutes, capture lost in 18 of 36; a check is due now.
+#[test]
+fn after_a_shock_or_lost_beats_a_check_is_due_now() {
+    let p = fine();
+    for mark in [Marks::SHOCK, Marks::NO_BEATS, Marks::FOUND_DID_NOT_CAPTURE] {
+        assert_eq!(hours_after(&[], marked(&p, mark)), 0, "{mark:?}");
+    }
+}
+
+#[test]
+fn a_stopped_check_is_still_owed_at_its_old_time() {
+    let p = fine();
+    let mut stopped = whole_check(&p);
+    (stopped.sensing, stopped.capture) = (Found::Nothing, Found::Nothing);
+    (stopped.why_sensing, stopped.why_capture) = (Why::Stopped, Why::Stopped);
+    assert_eq!(hours_after(&[], stopped), 0, "nothing on record: due now");
+    assert_eq!(hours_after(&[whole_check(&p)], stopped), 12, "the last check's own time");
+    stopped.why_sensing = Why::NoOwnBeats;
+    stopped.why_capture = Why::NoOwnBeats;
+    assert_eq!(hours_after(&[], stopped), 12, "a test refused for a reason is a check done");
+}

@@ -1,0 +1,188 @@
+//! Flags: each from what was seen, like with like, most urgent first.
+
+use domain::check::facts::{Facts, Found, Marks, NONE};
+use domain::flags::Flag;
+use domain::profile::Profile;
+use domain::state::bed::Names;
+
+use crate::made::{
+    at, fine, marked, mv, output, profile, record, state_with, whole_check, wire_with, with_capture,
+    with_signal,
+};
+
+fn flags_on(p: Profile, before: &[Facts], facts: Facts) -> Vec<Flag> {
+    let state = state_with(p);
+    let wire = wire_with(&state, 1, before);
+    record(&state, &wire, facts, &Names::default(), at(0)).flags
+}
+
+fn flags_after(before: &[Facts], facts: Facts) -> Vec<Flag> {
+    flags_on(fine(), before, facts)
+}
+
+#[test]
+fn an_ordinary_check_raises_no_flag() {
+    assert_eq!(flags_after(&[], whole_check(&fine())), []);
+    assert_eq!(flags_after(&[whole_check(&fine())], whole_check(&fine())), []);
+}
+
+#[test]
+fn each_mark_is_one_flag() {
+    let p = fine();
+    let pairs = [
+        (Marks::STILL_BLIND, Flag::StillBlind),
+        (Marks::WRONG_CHAMBER, Flag::WrongChamber),
+        (Marks::NO_BEATS, Flag::NoBeats),
+        (Marks::SHOCK, Flag::Shock),
+        (Marks::FOUND_DID_NOT_CAPTURE, Flag::FoundDidNotCapture),
+        (Marks::DID_NOT_SEE_AS_FOUND, Flag::DidNotSeeAsFound),
+        (Marks::BLOCK_FROM_RATE, Flag::BlockFromRate),
+        (Marks::PAUSES, Flag::Pauses),
+        (Marks::EXTRA_BEAT_UNMARKED, Flag::ExtraBeatUnmarked),
+        (Marks::FOUND_ASYNCHRONOUS, Flag::FoundAsynchronous),
+        (Marks::NOT_TOLERATED, Flag::NotTolerated),
+        (Marks::SPIKE_AT_MINIMUM_MADE_A_BEAT, Flag::SpikeAtMinimumMadeABeat),
+        (Marks::AWAY, Flag::Away),
+        (Marks::SLIP, Flag::Slip),
+    ];
+    for (mark, flag) in pairs {
+        assert_eq!(flags_after(&[], marked(&p, mark)), [flag]);
+    }
+    for silent in [Marks::IRREGULAR, Marks::EMERGENCY] {
+        assert_eq!(flags_after(&[], marked(&p, silent)), []);
+    }
+}
+
+#[test]
+fn the_most_urgent_flag_stands_first() {
+    let p = fine();
+    let marks = Marks::SLIP.and(Marks::SHOCK).and(Marks::PAUSES).and(Marks::STILL_BLIND);
+    let found = flags_after(&[], marked(&p, marks));
+    assert_eq!(found, [Flag::StillBlind, Flag::Shock, Flag::Pauses, Flag::Slip]);
+}
+
+/// The example rule: at least double (CTS, read) and 1 mA above (ACCCN, read).
+#[test]
+fn an_output_found_below_the_rule_is_a_near_miss() {
+    let p = fine();
+    let found_at = |printed: &str| {
+        let mut facts = whole_check(&p);
+        facts.found.output = output(&p, printed);
+        flags_after(&[], facts)
+    };
+    assert_eq!(found_at("2.4"), []);
+    assert_eq!(found_at("2.3"), [Flag::FoundMarginBelowRule { multiple: "1.9".to_owned() }]);
+    let mut low = with_capture(&p, Found::Exact, "0.5");
+    low.found.output = output(&p, "1.4");
+    let near_miss = Flag::FoundMarginBelowRule { multiple: "2.8".to_owned() };
+    assert_eq!(flags_after(&[], low), [near_miss], "2.8 times, but not 1 mA above");
+}
+
+#[test]
+fn without_a_threshold_there_is_no_near_miss() {
+    let mut facts = whole_check(&fine());
+    facts.capture = Found::Nothing;
+    facts.capture_at = NONE;
+    facts.found.output = 0;
+    assert_eq!(flags_after(&[], facts), []);
+}
+
+/// CONG (read): medians rose 1.9 times in a day. The flag stands at twice.
+#[test]
+fn twice_the_last_threshold_is_flagged_like_with_like() {
+    let p = fine();
+    let check = |kind, printed: &str| with_capture(&p, kind, printed);
+    let doubled = |was: &str, is: &str| Flag::Doubled { was: was.to_owned(), is: is.to_owned() };
+    use Found::{AtMost, Bracket, Exact};
+    assert_eq!(flags_after(&[check(Exact, "0.6")], check(Exact, "1.2")), [doubled("0.6", "1.2")]);
+    assert_eq!(flags_after(&[check(Exact, "0.7")], check(Exact, "1.3")), []);
+    assert_eq!(flags_after(&[check(Bracket, "0.6")], check(Exact, "1.2")), [], "two directions");
+    assert_eq!(flags_after(&[check(AtMost, "0.6")], check(Bracket, "1.2")), [doubled("0.6", "1.2")]);
+    assert_eq!(flags_after(&[check(Bracket, "0.6")], check(AtMost, "1.2")), [], "at most says no height");
+    let between = [check(Exact, "0.6"), check(Bracket, "3.0")];
+    assert_eq!(flags_after(&between, check(Exact, "1.2")), [doubled("0.6", "1.2")], "the last alike one");
+}
+
+/// EGM33 (read): 11.09 to 5.44 mV by day 4-6: half of the first exceeds the later mean.
+#[test]
+fn half_of_the_last_signal_gone_is_flagged() {
+    let p = fine();
+    let signal = |kind, printed: &str| with_signal(&p, kind, printed);
+    let gone = |was: &str, is: &str| Flag::HalfSignalGone { was: was.to_owned(), is: is.to_owned() };
+    use Found::{AtLeast, Exact, SeenAtNone};
+    assert_eq!(flags_after(&[signal(Exact, "11.0")], signal(Exact, "5.0")), [gone("11.0", "5.0")]);
+    assert_eq!(flags_after(&[signal(Exact, "10.0")], signal(Exact, "5.0")), [], "half is still seen");
+    assert_eq!(flags_after(&[signal(AtLeast, "11.0")], signal(Exact, "5.0")), [gone("11.0", "5.0")]);
+    assert_eq!(flags_after(&[signal(Exact, "11.0")], signal(AtLeast, "5.0")), [], "at least says no height");
+    let mut none = whole_check(&p);
+    (none.sensing, none.sensing_at, none.saw) = (SeenAtNone, NONE, NONE);
+    assert!(flags_after(&[signal(Exact, "2.0")], none).contains(&gone("2.0", "< 0.4")));
+}
+
+#[test]
+fn a_rule_without_a_position_is_flagged() {
+    let coarse = profile("example-coarse-current");
+    let mut top = whole_check_on(&coarse, "11", "15");
+    top.stand.output = coarse.output_last();
+    assert_eq!(
+        flags_on(coarse.clone(), &[], top),
+        [Flag::NoRuleSatisfied, Flag::FoundMarginBelowRule { multiple: "1.3".to_owned() }]
+    );
+}
+
+#[test]
+fn a_number_that_may_not_go_lower_is_flagged() {
+    let p = fine();
+    let mut facts = with_signal(&p, Found::Exact, "1.6");
+    facts.found.mv = mv(&p, "1.6");
+    facts.stand.mv = mv(&p, "1.6");
+    assert_eq!(
+        flags_after(&[], facts),
+        [Flag::NumberRefused],
+        "below half of 1.6 lies under the lowest, 1.0"
+    );
+}
+
+#[test]
+fn no_capture_at_maximum_comes_before_everything() {
+    let p = fine();
+    let mut facts = marked(&p, Marks::FOUND_DID_NOT_CAPTURE);
+    facts.capture = Found::Nothing;
+    facts.lost = p.output_last();
+    assert_eq!(flags_after(&[], facts), [Flag::NoCaptureAtMaximum, Flag::FoundDidNotCapture]);
+}
+
+/// N5: a check never ends without a reading, or a reason and a name; the second is flagged.
+#[test]
+fn dials_not_read_are_flagged() {
+    let state = state_with(fine());
+    let wire = wire_with(&state, 1, &[]);
+    let names = Names {
+        reason: Some("moved to imaging".to_owned()),
+        told: Some("charge nurse".to_owned()),
+        not_read: true,
+        ..Names::default()
+    };
+    let record = record(&state, &wire, whole_check(&fine()), &names, at(0));
+    assert!(!record.read);
+    assert_eq!(record.flags, [Flag::NotRead]);
+}
+
+#[test]
+fn a_reason_for_a_reading_that_differed_is_no_missing_reading() {
+    let state = state_with(fine());
+    let wire = wire_with(&state, 1, &[]);
+    let names = Names { reason: Some("ordered".to_owned()), told: Some("Dr".to_owned()), ..Names::default() };
+    let record = record(&state, &wire, whole_check(&fine()), &names, at(0));
+    assert!(record.read);
+    assert_eq!(record.flags, []);
+}
+
+fn whole_check_on(p: &Profile, threshold: &str, found: &str) -> Facts {
+    let mut facts = Facts::new(domain::check::step::Step::Done);
+    facts.found = crate::made::dials(p, found, "80", "2");
+    facts.stand = facts.found;
+    facts.capture = Found::Exact;
+    facts.capture_at = output(p, threshold);
+    facts
+}
