@@ -138,6 +138,7 @@ class Window {
   /** Presses the element once, and once more after each gap. */
   async press(selector, gapsMs = [], options) {
     const element = await this.find(selector, options);
+    await this.script("arguments[0].scrollIntoView({ block: 'nearest' });", { [ELEMENT]: element });
     await this.#send("POST", "/actions", pressing(element, gapsMs));
   }
 

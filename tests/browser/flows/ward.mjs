@@ -16,7 +16,7 @@ export const QUIET = {
 };
 
 /** A new tablet; the folder goes with the test `t`. */
-export async function tablet(t, { size = [800, 1280], timesFaster = 20 } = {}) {
+export async function tablet(t, { size = [800, 1280], timesFaster = 3 } = {}) {
   const folder = mkdtempSync(join(tmpdir(), "holdfast-flow-"));
   const ward = { folder, size, timesFaster, app: null };
   t.after(async () => {
@@ -44,7 +44,6 @@ export async function admit({ app, timesFaster }, { heart, found } = QUIET, { ch
   await app.press("#label");
   await app.keys("Bay 2");
   await app.click("add");
-  await app.click("new-wire");
   for (const choice of [`chamber:${chamber}`, "kind:epicardial", "polarity:bipolar", "generator:example-fine-current"]) {
     await app.click(choice);
   }

@@ -1,0 +1,39 @@
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { admit, QUIET, tablet } from "./ward.mjs";
+
+// The order is the restore table's: what stands is listed as it must be turned, the first one large.
+const STAGES = [
+  { stage: "own rhythm", at: (card) => /own rhythm/.test(card.text) && card.keys.includes("own-held"), order: ["RATE"] },
+  { stage: "sensing", at: (card) => /mV up/.test(card.title) && card.keys.includes("every-beat-marked"), order: ["mV", "OUTPUT", "RATE"] },
+  { stage: "capture", at: (card) => /OUTPUT down/.test(card.title) && / capture/.test(card.text) && card.keys.includes("every-spike"), order: ["OUTPUT", "RATE"] },
+];
+
+for (const { stage, at, order } of STAGES) {
+  test(`stop in ${stage}: every dial goes back, in the table's order`, async (t) => {
+    const ward = await tablet(t, { size: [600, 960] });
+    const person = await admit(ward);
+    const card = await person.carryOn(at);
+    const away = Object.keys(person.dials).filter((dial) => person.dials[dial] !== QUIET.found[dial]);
+
+    await ward.app.click("stop");
+    await person.changed(card);
+    const listed = await dialsListed(ward.app);
+    const expected = order.filter((dial) => away.includes(dial.toLowerCase()));
+    assert.deepEqual(listed.map(([dial]) => dial), expected);
+    for (const [dial, figure] of listed) assert.equal(figure, QUIET.found[dial.toLowerCase()]);
+
+    person.dials = { ...QUIET.found };
+    const read = await person.carryOn((next) => next.fields.includes("output"));
+    assert.ok(read, "the dials are read before the check ends");
+    await person.carryOn((next) => next.keys.includes("code") || next.keys.some((key) => key.startsWith("start-")));
+  });
+}
+
+function dialsListed(app) {
+  return app.script(`
+    return [...document.querySelectorAll("#card ol > li, #card ul > li")]
+      .map((item) => item.innerText.replace(/\\s+/g, " "))
+      .map((text) => [/(OUTPUT|RATE|mV)/.exec(text)?.[1], /([0-9]+(?:\\.[0-9]+)?)/.exec(text.replace(/^\\d+ /, ""))?.[1]])
+      .filter(([dial]) => dial);`);
+}
