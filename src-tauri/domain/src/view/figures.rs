@@ -56,9 +56,11 @@ fn last(profile: &Profile, dial: Dial) -> Position {
     }
 }
 
-/// Ticks shown at most: a window around what matters, so that they stay apart.
-const TICKS_MOST: u8 = 16;
+/// Ticks shown at most, so that they stay apart on the narrowest screen and the view stays small.
+const TICKS_MOST: u8 = 48;
 const LABELS_MOST: u8 = 5;
+/// Positions shown beyond the outermost that matters.
+const ROOM: u8 = 3;
 
 /// The dial's positions in equal steps, those tried marked, the asked one ringed.
 pub fn scale(setup: &Setup<'_>, facts: &Facts) -> Option<Scale<Say>> {
@@ -86,14 +88,26 @@ pub fn scale(setup: &Setup<'_>, facts: &Facts) -> Option<Scale<Say>> {
     })
 }
 
+/// From the lowest position to a little above the highest that matters: the same scale for the whole
+/// search. On a long dial the lower end moves up until the ticks fit.
 fn window(profile: &Profile, facts: &Facts) -> (Position, Position) {
-    let last = last(profile, facts.dial);
-    if last < TICKS_MOST {
-        return (0, last);
-    }
-    let half = TICKS_MOST / 2;
-    let from = facts.to.saturating_sub(half).min(last - (TICKS_MOST - 1));
-    (from, from + TICKS_MOST - 1)
+    let dial = facts.dial;
+    let matters =
+        [facts.found.at(dial), facts.stand.at(dial), facts.to, facts.proved, facts.saw, facts.missed];
+    let on_this_dial = |index: usize| match dial {
+        Dial::Output => index < 4,
+        Dial::Mv | Dial::Rate => index != 3,
+    };
+    let highest = matters
+        .into_iter()
+        .enumerate()
+        .filter(|(index, at)| on_this_dial(*index) && *at != NONE && *at != ASYNCHRONOUS)
+        .map(|(_, at)| at)
+        .max()
+        .unwrap_or(facts.to);
+    let until = highest.saturating_add(ROOM).min(last(profile, dial));
+    let from = (until + 1).saturating_sub(TICKS_MOST).min(facts.to.saturating_sub(ROOM));
+    (from, until.min(from + (TICKS_MOST - 1)))
 }
 
 fn role(facts: &Facts, at: Position) -> TickRole {
