@@ -1,6 +1,6 @@
 # Stage 4: capture. RATE above own, OUTPUT down until a spike makes no beat, then only up. The margin check.
 
-capture-rate-reason = At least { $offset } above own rate { $own }: spikes lead.
+capture-rate-reason = { $offset } or more above own rate { $own }.
 ask-capture-ventricle = Does each spike straight away make a beat unlike the own beats, and a pulse?
 ask-capture-atrium = Does the heart rate follow the spikes, with a pulse?
 answer-every-spike = Every spike made a beat

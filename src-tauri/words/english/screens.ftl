@@ -79,14 +79,12 @@ generator-field = Generator
 ## One bed
 
 start-check = Start a pacing check
-start-check-of = Start a pacing check: { $wire }
-resume-check = Back to the open check
-resume-check-of = Back to the open check: { $wire }
+start-check-of = Check: { $wire }
+resume-check = Go on with the check
+resume-check-of = Go on: { $wire }
 last-result = Last result
 history-name = History
-history-of = History: { $wire }
 hand-over = Hand over
-hand-over-of = Hand over: { $wire }
 bed-title = Wires of this bed
 bed-no-wire = No wire yet. Add one to begin.
 

@@ -1,6 +1,6 @@
 # Stage 3: the beat signal. RATE below own, OUTPUT to minimum, the mV number up and down.
 
-sense-rate-reason = At least { $offset } below own rate { $own }: own beats lead.
+sense-rate-reason = { $offset } or more below own rate { $own }.
 ask-only-own-marked = Only own beats, each marked, tolerated?
 answer-every-beat-marked = Every beat marked
 

@@ -69,5 +69,5 @@ restore-stands = Nothing to turn: each dial stands at restore
 restore-done = All stand so
 restore-note = Turn them all, then tap once.
 restore-call = Call the clinician now.
-restore-blind = Own beats may not be seen: RATE stays above them. Call.
+restore-blind = Own beats may not all be seen: keep RATE above them. Call.
 restore-after-no-beats = Leave OUTPUT where it stands now.

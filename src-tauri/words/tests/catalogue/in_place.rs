@@ -5,41 +5,55 @@ use std::convert::Infallible;
 
 use domain::contract::{Shape, View, Watch};
 use domain::say::{Arg, SENTENCES, Say};
+use domain::state::screen::Screen;
 use words::Language;
 
+use crate::staged::every_card;
 use crate::wander::Walk;
 
-const WALKS: u64 = 20;
-const TAPS: usize = 300;
+const WALKS: u64 = 6;
+const TAPS: usize = 250;
 /// Instruction, question, reason, watch of a card that touches a dial, in English.
 const WORDS_MOST: usize = 32;
 /// Larger views take a slower way to the page.
 const BYTES_MOST: usize = 8_000;
 
+/// What has been read so far: cards by their shape, sentences by name.
+#[derive(Default)]
+struct Read {
+    shapes: BTreeSet<String>,
+    met: BTreeSet<&'static str>,
+}
+
+impl Read {
+    fn card(&mut self, view: &View<Say>) {
+        if self.shapes.insert(format!("{:?}", view.shape)) {
+            read(view);
+        }
+        note(view, &mut self.met);
+    }
+}
+
 #[test]
 fn every_card_can_be_said_and_a_dial_card_is_read_in_one_look() {
-    let (mut shapes, mut met) = (BTreeSet::new(), BTreeSet::new());
-    for seed in 0..WALKS {
-        let mut walk = Walk::new(seed);
+    let mut cards = Read::default();
+    every_card(&mut |view| cards.card(view));
+    for walk in (0..WALKS).flat_map(|seed| [Walk::new(seed), Walk::steady(seed)]) {
+        let mut walk = walk;
         for _ in 0..TAPS {
-            let view = walk.view();
-            if shapes.insert(format!("{:?}", view.shape)) {
-                read(&view);
-                note(&view, &mut met);
-            }
+            cards.card(&walk.view());
             walk.go_on();
         }
+        for screen in [Screen::Rules, Screen::Settings, Screen::Welcome, Screen::Beds] {
+            walk.go(screen);
+            cards.card(&walk.view());
+        }
     }
-    assert!(shapes.len() > 500, "only {} different cards met", shapes.len());
     let unmet: Vec<_> =
-        SENTENCES.iter().filter(|(name, _)| !met.contains(name)).map(|(name, _)| name).collect();
-    println!(
-        "{} cards, {} of {} sentences met; not met: {unmet:?}",
-        shapes.len(),
-        met.len(),
-        SENTENCES.len()
-    );
-    assert!(met.len() * 10 > SENTENCES.len() * 6, "only {} sentences met", met.len());
+        SENTENCES.iter().map(|(name, _)| *name).filter(|name| !cards.met.contains(name)).collect();
+    println!("{} cards read; sentences met on none: {unmet:?}", cards.shapes.len());
+    assert!(cards.shapes.len() > 1_000, "only {} different cards met", cards.shapes.len());
+    assert!(unmet.len() * 5 < SENTENCES.len(), "{} sentences met on no card", unmet.len());
 }
 
 fn read(view: &View<Say>) {
@@ -79,18 +93,18 @@ fn check(view: &View<String>) {
     let count = body(view)
         .iter()
         .flat_map(|text| text.split_whitespace())
-        .filter(|word| word.contains(char::is_alphanumeric))
+        .filter(|word| word.contains(char::is_alphabetic))
         .count();
     let is_read_at_a_dial = view.safety.is_some() && !matches!(view.shape, Shape::List(_));
     assert!(!is_read_at_a_dial || count <= WORDS_MOST, "{count} words: {:#?}", body(view));
 }
 
-/// What a person reads to act: not the head, the marks, the restore strip, the scale.
+/// What a person reads to act: not the head, the marks, the figure, the restore strip, the scale.
 fn body(view: &View<String>) -> Vec<String> {
     let watch = |watch: &Option<Watch<String>>| watch.as_ref().map(|watch| watch.label.clone());
     let mut texts = match &view.shape {
         Shape::Turn(turn) => [
-            vec![turn.instruction.clone(), turn.figure.clone(), turn.unit.clone(), turn.question.clone()],
+            vec![turn.instruction.clone(), turn.question.clone()],
             turn.reason.iter().cloned().chain(watch(&turn.watch)).collect(),
         ]
         .concat(),
@@ -128,7 +142,7 @@ fn show(view: &View<String>) {
         let beside = [&turn.from, &turn.hint].map(|text| text.as_deref().unwrap_or_default());
         let others: Vec<_> =
             turn.others.iter().map(|other| format!("{} {}", other.label, other.value)).collect();
-        println!("   ({}; {}) {}", beside[0], beside[1], others.join(" · "));
+        println!("   {} {} ({}; {}) {}", turn.figure, turn.unit, beside[0], beside[1], others.join(" · "));
     }
     if let Shape::Result(result) = &view.shape {
         for row in &result.rows {

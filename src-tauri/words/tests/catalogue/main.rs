@@ -7,5 +7,6 @@ mod plain_words;
 mod pseudo_language;
 mod said;
 mod sources;
+mod staged;
 mod tree;
 mod wander;

@@ -3,12 +3,16 @@
 use std::collections::BTreeMap;
 
 use domain::State;
-use domain::check::facts::{ASYNCHRONOUS, Dial, Dials};
+use domain::check::facts::{ASYNCHRONOUS, Dial, Dials, Facts};
 use domain::command::Command;
 use domain::contract::{Act, Field, Form, Sent, Shape, View};
 use domain::moment::Moment;
 use domain::profile::Profile;
 use domain::say::Say;
+use domain::state::screen::Screen;
+
+/// What comes later than this is met by chance only.
+const LONGEST_WATCH_MS: i64 = 35_000;
 
 /// SplitMix64 (Steele, Lea, Flood 2014): a walk is its seed.
 struct Dice(u64);
@@ -28,6 +32,8 @@ impl Dice {
 
 pub struct Walk {
     pub state: State,
+    /// Chance in percent of the good answer, and of waiting until it opens.
+    steady: usize,
     dice: Dice,
     now: Moment,
     refused: Option<Say>,
@@ -37,9 +43,55 @@ impl Walk {
     pub fn new(seed: u64) -> Walk {
         let now =
             Moment { wall_ms: 1_795_561_200_000, offset_min: 60, boot_ms: 1_000, boot: 1, fresh: [0; 16] };
-        let mut walk = Walk { state: State::default(), dice: Dice(seed), now, refused: None };
+        let mut walk = Walk { state: State::default(), steady: 60, dice: Dice(seed), now, refused: None };
         walk.send(Command::Started { alive: None }, BTreeMap::new());
         walk
+    }
+
+    /// Check after check by somebody who answers well most of the time.
+    pub fn steady(seed: u64) -> Walk {
+        Walk { steady: 92, ..Walk::new(seed) }
+    }
+
+    pub fn go(&mut self, screen: Screen) {
+        self.tap(Command::Go(screen), BTreeMap::new());
+    }
+
+    /// A first check just begun, on one wire.
+    pub fn into_a_check(chamber: &str, generator: usize) -> Walk {
+        let mut walk = Walk::new(0);
+        let typed = |pairs: &[(&str, &str)]| {
+            pairs.iter().map(|(field, value)| ((*field).to_owned(), (*value).to_owned())).collect()
+        };
+        walk.tap(Command::Welcomed, BTreeMap::new());
+        walk.tap(Command::AddBed, typed(&[("label", "Bay 2")]));
+        let generator = walk.state.generators[generator].id.clone();
+        let kind = [
+            ("chamber", chamber),
+            ("kind", "epicardial"),
+            ("polarity", "bipolar"),
+            ("generator", &generator),
+        ];
+        walk.tap(Command::AddWire { bed: 1 }, typed(&kind));
+        walk.tap(Command::Begin { bed: 1, wire: 1 }, BTreeMap::new());
+        assert!(walk.state.check_on_screen().is_some(), "no check began");
+        walk
+    }
+
+    fn tap(&mut self, command: Command, values: BTreeMap<String, String>) {
+        self.now.boot_ms += 1_000;
+        self.send(command, values);
+    }
+
+    /// Puts another card of the check on the screen, its watch half over.
+    pub fn place(&mut self, facts: Facts) {
+        let now = self.now;
+        let open = self.state.wire_mut(1, 1).and_then(|wire| wire.check.as_mut()).unwrap();
+        open.before = Some(Facts { dial: Dial::Output, to: 3, ..facts });
+        open.facts = facts;
+        open.times.boot = now.boot;
+        (open.times.watch_from, open.times.watch_until) = (Some(now.boot_ms), Some(now.boot_ms + 4_000));
+        open.away_ms = 75_000;
     }
 
     pub fn view(&self) -> View<Say> {
@@ -51,11 +103,12 @@ impl Walk {
     pub fn go_on(&mut self) {
         self.now.boot_ms += 700;
         self.now.wall_ms += 700;
-        if let Some(due) = domain::due(&self.state).filter(|_| self.dice.percent(50)) {
+        let soon = domain::due(&self.state).filter(|due| due - self.now.boot_ms < LONGEST_WATCH_MS);
+        if let Some(due) = soon.filter(|_| self.dice.percent(self.steady)) {
             self.wait_until(due);
             return self.send(Command::TimePassed, BTreeMap::new());
         }
-        if self.dice.roll(300) == 0 {
+        if self.dice.percent(1) && self.dice.percent(100 - self.steady) {
             return self.sleep();
         }
         let view = domain::view(&self.state, self.now);
@@ -115,14 +168,14 @@ impl Walk {
             .into_iter()
             .filter(|(_, acts)| !acts.is_empty())
             .find(|(chance, _)| self.dice.percent(*chance))?;
-        let at = if self.dice.percent(60) { acts.len() - 1 } else { self.dice.roll(acts.len()) };
+        let at = if self.dice.percent(self.steady) { acts.len() - 1 } else { self.dice.roll(acts.len()) };
         acts.get(at).cloned()
     }
 
     /// Own beats, seen and tolerated: the way into sensing and capture.
     fn forward(&mut self, answers: &[Act<Say>]) -> Option<Act<Say>> {
         let own = answers.iter().find(|act| act.key == "only-own")?;
-        self.dice.percent(40).then(|| own.clone())
+        self.dice.percent(self.steady * 2 / 3).then(|| own.clone())
     }
 
     fn fill(&mut self, view: &View<Say>) -> BTreeMap<String, String> {
@@ -135,7 +188,7 @@ impl Walk {
             return ["", "36", "0.85", "1,0", "999"][self.dice.roll(5)].to_owned();
         }
         match field.id.as_str() {
-            "slowest" => ["45", "72", "72", "95", "118"][self.dice.roll(5)].to_owned(),
+            "slowest" => ["45", "72", "84", "92", "118"][self.dice.roll(5)].to_owned(),
             "fastest" => String::new(),
             "label" => format!("Bay {}", self.dice.roll(9)),
             "output" => self.dial(Dial::Output),
@@ -169,7 +222,7 @@ impl Walk {
         };
         let dials = Dials {
             output: within(profile.output_last()),
-            rate: within(profile.rate_last()),
+            rate: within(profile.rate_last() / 2),
             mv: within(profile.mv_last()),
         };
         if self.dice.percent(5) { dials.with(Dial::Mv, ASYNCHRONOUS) } else { dials }
