@@ -31,6 +31,11 @@ pub enum Flag {
 }
 
 impl Flag {
+    /// Somebody is called now, not told in passing.
+    pub fn asks_to_act_at_once(&self) -> bool {
+        *self <= Flag::NumberRefused
+    }
+
     /// The line, with the act asked for.
     pub fn say(&self) -> Say {
         match self.clone() {

@@ -12,16 +12,16 @@ use crate::state::bed::{Bed, Wire};
 use crate::state::screen::Screen;
 
 /// With more wires, history and handover are reached by each wire's last result.
-const NAMED_MOST: usize = 2;
+const PAPER_MOST: usize = 1;
 
 pub fn bed(state: &State, bed: u32, now: Moment) -> Screenful {
     match state.bed(bed) {
-        Some(found) => screen(found, now),
+        Some(found) => screen(state, found, now),
         None => beds::beds(state, now),
     }
 }
 
-fn screen(bed: &Bed, now: Moment) -> Screenful {
+fn screen(state: &State, bed: &Bed, now: Moment) -> Screenful {
     let wires = beds::by_need(bed, now);
     let rows: Vec<_> = wires.iter().map(|wire| row(bed, wire, now)).collect();
     let spoken = if rows.is_empty() { Say::BedNoWire } else { Say::BedTitle };
@@ -29,7 +29,7 @@ fn screen(bed: &Bed, now: Moment) -> Screenful {
     Screenful {
         answers: answers(bed, &wires),
         aside: aside(bed, &wires),
-        ..plain(bed_head(bed, now), shape, spoken)
+        ..plain(bed_head(state, bed, now), shape, spoken)
     }
 }
 
@@ -46,7 +46,7 @@ fn row(bed: &Bed, wire: &Wire, now: Moment) -> BedRow<Say> {
         title: wire_name(wire),
         due: Some(beds::due(attention, now)),
         urgent: attention.is_urgent(),
-        lines: summary::lines(wire),
+        lines: summary::of_wire(wire),
         chart: charts::small_capture(wire),
         open,
     }
@@ -61,7 +61,10 @@ fn start(bed: &Bed, wire: &Wire, begin: Say, resume: Say) -> Act<Say> {
     act(&key, begin, Tone::Good, Command::Begin { bed, wire: id })
 }
 
+/// While a check is open on one wire of the patient, none is begun on another.
 fn answers(bed: &Bed, wires: &[&Wire]) -> Vec<Act<Say>> {
+    let open: Vec<&Wire> = wires.iter().copied().filter(|wire| wire.check.is_some()).collect();
+    let wires = if open.is_empty() { wires } else { &open };
     let mut acts = vec![go("beds", Say::AllBeds, Tone::Strong, Screen::Beds)];
     match wires {
         [] => acts.push(go("new-wire", Say::NewWire, Tone::Good, Screen::NewWire { bed: bed.id })),
@@ -77,9 +80,9 @@ fn answers(bed: &Bed, wires: &[&Wire]) -> Vec<Act<Say>> {
 fn aside(bed: &Bed, wires: &[&Wire]) -> Vec<Act<Say>> {
     let id = bed.id;
     let mut acts = Vec::new();
-    let few = wires.len() <= NAMED_MOST;
+    let few = wires.len() <= PAPER_MOST;
     for wire in wires.iter().filter(|wire| few && !wire.records.is_empty()) {
-        acts.extend(paper(id, wire, wires.len() > 1));
+        acts.extend(paper(id, wire));
     }
     if !wires.is_empty() {
         acts.push(go("new-wire", Say::NewWire, Tone::Plain, Screen::NewWire { bed: id }));
@@ -88,14 +91,11 @@ fn aside(bed: &Bed, wires: &[&Wire]) -> Vec<Act<Say>> {
     acts
 }
 
-/// History and handover of one wire, named where there is another.
-fn paper(bed: u32, wire: &Wire, named: bool) -> [Act<Say>; 2] {
-    let name = || boxed(wire_name(wire));
-    let history = if named { Say::HistoryOf { wire: name() } } else { Say::HistoryName };
-    let code = if named { Say::HandOverOf { wire: name() } } else { Say::HandOver };
-    let id = wire.id;
+/// History and handover of the one wire.
+fn paper(bed: u32, wire: &Wire) -> [Act<Say>; 2] {
+    let wire = wire.id;
     [
-        go(&format!("history-{id}"), history, Tone::Plain, Screen::History { bed, wire: id }),
-        go(&format!("code-{id}"), code, Tone::Plain, Screen::Code { bed, wire: id }),
+        go("history", Say::HistoryName, Tone::Plain, Screen::History { bed, wire }),
+        go("code", Say::HandOver, Tone::Plain, Screen::Code { bed, wire }),
     ]
 }

@@ -28,7 +28,7 @@ pub fn beds_from(state: &State, from: u32, now: Moment) -> Screenful {
     Screenful {
         answers: answers(ordered.len(), from),
         aside: vec![go("settings", Say::Settings, Tone::Plain, Screen::Settings)],
-        ..plain(head(Say::PacingChecks, now), shape, spoken)
+        ..plain(head(state, Say::PacingChecks, now), shape, spoken)
     }
 }
 
@@ -39,7 +39,8 @@ fn spoken(rows: &[BedRow<Say>]) -> Say {
 }
 
 fn answers(beds: usize, from: u32) -> Vec<Act<Say>> {
-    let add = go("add-bed", Say::AddBed, Tone::Good, Screen::NewBed);
+    let tone = if beds == 0 { Tone::Good } else { Tone::Strong };
+    let add = go("add-bed", Say::AddBed, tone, Screen::NewBed);
     let next = from.saturating_add(u32::try_from(ROWS_MOST).unwrap_or(u32::MAX));
     let more = (next as usize) < beds;
     let first = go("beds", Say::FirstBeds, Tone::Strong, Screen::Beds);
@@ -51,7 +52,7 @@ fn bed_row(bed: &Bed, room: &mut Room, now: Moment) -> BedRow<Say> {
     let attention = of_bed(bed, now);
     let wires = by_need(bed, now);
     let lines =
-        wires.iter().flat_map(|wire| summary::lines(wire)).filter(|_| room.takes(Room::LINE)).collect();
+        wires.iter().flat_map(|wire| summary::in_list(wire)).filter(|_| room.takes(Room::LINE)).collect();
     let chart = wires.iter().find_map(|wire| charts::small_capture(wire)).filter(|_| room.takes(Room::CHART));
     BedRow {
         title: Say::Local { text: bed.label.clone() },

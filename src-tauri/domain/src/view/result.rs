@@ -38,7 +38,7 @@ fn screen(state: &State, bed: &Bed, wire: &Wire, record: &Record, back: u32, now
     Screenful {
         answers: answers(bed.id, wire.id, back),
         aside: aside(bed.id, wire, back),
-        ..plain(wire_head(bed, wire, Say::ScreenResult, now), Shape::Result(outcome), headline)
+        ..plain(wire_head(state, bed, wire, Say::ScreenResult, now), Shape::Result(outcome), headline)
     }
 }
 

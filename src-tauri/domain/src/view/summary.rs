@@ -3,30 +3,39 @@
 use super::figures::output_unit;
 use super::pieces::{boxed, output, wire_name};
 use crate::check::facts::{Found, Own};
+use crate::flags::Flag;
 use crate::record::{Printed, Record};
 use crate::say::Say;
 use crate::state::bed::Wire;
 
-pub fn lines(wire: &Wire) -> Vec<Say> {
+/// On the bed list: named, with the flag that asks somebody to act at once.
+pub fn in_list(wire: &Wire) -> Vec<Say> {
     let name = boxed(wire_name(wire));
-    let Some(last) = wire.records.last() else {
-        let untested = Say::WireNotChecked { wire: name.clone() };
-        return vec![if wire.check.is_some() { Say::WireCheckOpen { wire: name } } else { untested }];
-    };
-    let mut lines = vec![summary(name, last)];
-    lines.extend(last.flags.first().map(|flag| flag.say()));
-    lines
+    let Some((last, stays)) = last(wire) else { return vec![unchecked(wire)] };
+    let (output, sensing) = (boxed(output_line(last, stays)), boxed(sensing_line(last, stays)));
+    let urgent = last.flags.first().filter(|flag| flag.asks_to_act_at_once());
+    let line = Say::WireSummary { wire: name, output, sensing };
+    [line].into_iter().chain(urgent.map(Flag::say)).collect()
 }
 
-fn summary(wire: Box<Say>, record: &Record) -> Say {
-    let stays = record.stays.as_ref();
-    match stays {
-        Some(stays) => Say::WireSummary {
-            wire,
-            output: boxed(output_line(record, stays)),
-            sensing: boxed(sensing_line(record, stays)),
-        },
-        None => Say::WireNotChecked { wire },
+/// On its bed's screen, under its name: with the first flag, whatever it asks.
+pub fn of_wire(wire: &Wire) -> Vec<Say> {
+    let Some((last, stays)) = last(wire) else { return Vec::new() };
+    let lines = [output_line(last, stays), sensing_line(last, stays)];
+    lines.into_iter().chain(last.flags.first().map(Flag::say)).collect()
+}
+
+fn last(wire: &Wire) -> Option<(&Record, &Printed)> {
+    let last = wire.records.last()?;
+    Some((last, last.stays.as_ref()?))
+}
+
+fn unchecked(wire: &Wire) -> Say {
+    let wire_name = boxed(wire_name(wire));
+    if wire.check.is_some() {
+        Say::WireCheckOpen { wire: wire_name }
+    } else {
+        Say::WireNotChecked { wire: wire_name }
     }
 }
 

@@ -19,7 +19,7 @@ pub fn welcome(state: &State, now: Moment) -> Screenful {
         note: Some(Say::CautionLocalRules),
     };
     let answers = vec![act("welcomed", Say::WelcomeDone, Tone::Good, Command::Welcomed)];
-    let screen = plain(head(Say::PacingChecks, now), Shape::List(list), Say::WelcomeTitle);
+    let screen = plain(head(state, Say::PacingChecks, now), Shape::List(list), Say::WelcomeTitle);
     Screenful { answers, ..screen }
 }
 
