@@ -29,6 +29,12 @@ pub trait Clock: Send {
         false
     }
 
+    /// While a check is open a view goes out at least this often: a page that hangs cannot say so,
+    /// it can only fail to draw the next one.
+    fn pulse_ms(&self) -> i64 {
+        2_000
+    }
+
     /// A silence of the session's own thread longer than this is a sleep, not a slow disk.
     fn patience_ms(&self) -> i64 {
         5_000

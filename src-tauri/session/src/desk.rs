@@ -82,7 +82,7 @@ impl Desk {
 
     /// A command of the session's own, on whatever card stands.
     fn act(&mut self, command: Command) {
-        let card = domain::view(&self.fold.state, self.seen).card;
+        let card = self.fold.state.card;
         self.put(&Sent { card, command, values: BTreeMap::new() });
     }
 
@@ -161,7 +161,8 @@ impl Desk {
         if now - self.alive_ms >= ALIVE_EVERY_MS && self.check_is_open() {
             self.write_alive();
         }
-        if now - self.pushed_ms >= PUSH_EVERY_MS {
+        let pulse_ms = if self.check_is_open() { self.clock.pulse_ms() } else { PUSH_EVERY_MS };
+        if now - self.pushed_ms >= pulse_ms {
             self.push();
         }
     }

@@ -35,6 +35,11 @@ impl Clock for FastClock {
         true
     }
 
+    /// Pages hang in the world's time.
+    fn pulse_ms(&self) -> i64 {
+        2_000 * self.factor
+    }
+
     /// The machine's own hiccups look `factor` times as long.
     fn patience_ms(&self) -> i64 {
         5_000 * self.factor

@@ -127,6 +127,18 @@ fn a_break_far_back_is_found_behind_the_snapshot_and_shown() {
 }
 
 #[test]
+fn an_entry_nobody_can_read_fails_the_whole_verification() {
+    let folder = tempfile::tempdir().unwrap();
+    Nurse::start(folder.path(), &HandClock::new()).session.close();
+    assert!(session::verify(folder.path()).is_ok());
+    let (mut journal, _) = journal::Journal::open(folder.path()).unwrap();
+    let head = journal.append(&[b"{}".to_vec()]).unwrap();
+    drop(journal);
+    let broken = journal::Fault::Broken(journal::Break::Unreadable { seq: head.seq });
+    assert_eq!(session::verify(folder.path()), Err(broken));
+}
+
+#[test]
 fn the_event_of_an_act_carries_the_instant_it_was_taken() {
     let folder = tempfile::tempdir().unwrap();
     let clock = HandClock::new();

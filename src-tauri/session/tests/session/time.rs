@@ -136,3 +136,16 @@ fn the_wall_clock_on_the_card_is_kept_right() {
     nurse.wait("a push by time alone", |view| view.now_ms >= at + 31_000);
     assert_eq!(nurse.view.card, card);
 }
+
+#[test]
+fn in_a_check_a_page_that_hangs_is_found_out_by_the_next_pulse() {
+    let folder = tempfile::tempdir().unwrap();
+    let clock = HandClock::new();
+    let mut nurse = Nurse::in_a_check(folder.path(), &clock);
+    nurse.drain();
+    nurse.session.painted(nurse.view.card);
+    assert_eq!(nurse.session.silent_for(), None);
+    clock.pass(2_000);
+    assert_eq!(nurse.drain(), 1);
+    assert!(nurse.session.silent_for().is_some());
+}

@@ -3,6 +3,7 @@
 use std::path::Path;
 
 use domain::State;
+use domain::check::facts::Facts;
 use domain::check::step::Step;
 
 use crate::hand_clock::HandClock;
@@ -59,6 +60,8 @@ pub fn expect_recovered(folder: &Path, acknowledged: &Acknowledged, gap_ms: i64)
     }
     let right = match gap_ms {
         ..60_000 => !is_search(step),
+        // A reading that commands no dial is still owed as it was.
+        ..900_000 if reads_anew(&facts) => step == facts.step,
         ..900_000 => step == Step::AwayRead,
         _ => step == Step::ReadAfter,
     };
@@ -70,6 +73,13 @@ pub fn expect_recovered(folder: &Path, acknowledged: &Acknowledged, gap_ms: i64)
 fn stands_by_itself(step: Step) -> bool {
     use Step::{Arrest, Done, Emergency, Ended, NoBeats, NoSpikes};
     matches!(step, Done | Ended | NoBeats | NoSpikes | Emergency | Arrest)
+}
+
+/// The dials are being read as they stand: on this card, or on the one under it.
+fn reads_anew(facts: &Facts) -> bool {
+    let (step, from) =
+        if facts.step.is_side() { (facts.from, facts.came_from) } else { (facts.step, facts.from) };
+    step == Step::ReadAfter || (step == Step::Reason && from == Step::ReadAfter)
 }
 
 /// Cards that go on with a test: never the first one after somebody was away.
