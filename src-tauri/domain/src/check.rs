@@ -105,7 +105,7 @@ fn by_stage(setup: &Setup<'_>, before: Option<&Facts>, facts: &Facts, answer: An
 fn stop(setup: &Setup<'_>, facts: Facts) -> Facts {
     let mut next = facts;
     next.not_tested(facts::Why::Stopped);
-    match facts.step {
+    match side::below(facts).step {
         _ if !facts.dials_read() => turn::ask(next, Step::Ended),
         Step::NoSpikes | Step::Emergency | Step::Arrest => turn::ask(next, Step::ReadAfter),
         _ => restore::open(setup, next),
@@ -118,6 +118,7 @@ fn time_up(setup: &Setup<'_>, facts: Facts, up: TimeUp) -> Facts {
         TimeUp::Watch if facts.phase == Phase::Watching && !facts.step.is_side() => {
             Facts { phase: Phase::Open, ..facts }
         }
+        TimeUp::OwnOld if facts.own != facts::Own::Shown => facts,
         TimeUp::OwnOld => capture::unless_too_old(setup, Facts { own_old: true, ..facts }),
         TimeUp::Minimum if matches!(facts.step, S::SenseMinimum | S::SenseUp | S::SenseDown) => {
             sensing::time_up(setup, facts.broken_off())

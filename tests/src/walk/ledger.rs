@@ -2,7 +2,7 @@
 //! the machine's conclusions. The properties and the second restore table read this book.
 
 use domain::check::answer::{Answer, Gap, TimeUp};
-use domain::check::facts::{Dial, Dials, Facts, NONE, Phase};
+use domain::check::facts::{ASYNCHRONOUS, Dial, Dials, Facts, NONE, Phase};
 use domain::check::offer::offer;
 use domain::check::setup::Setup;
 use domain::check::step::{Stage, Step};
@@ -24,8 +24,13 @@ pub struct Ledger {
     /// As read, or as read again after trouble: the settings to go back to.
     pub found: Option<Dials>,
     pub at: [Option<u8>; 3],
+    /// Where each dial was last said to stand; RATE the faster of its places if something broke in.
+    pub last: [u8; 3],
+    /// mV is in doubt and may stand at asynchronous.
+    pub maybe_asynchronous: bool,
     pub evidence: Evidence,
     pub own: Option<(u8, u8)>,
+    pub own_held: bool,
     pub own_shown: bool,
     pub own_old: bool,
     /// Own beats are in the last thing that was seen.
@@ -74,8 +79,11 @@ impl Ledger {
     pub const EMPTY: Ledger = Ledger {
         found: None,
         at: [None; 3],
+        last: [0; 3],
+        maybe_asynchronous: false,
         evidence: Evidence::NOTHING,
         own: None,
+        own_held: false,
         own_shown: false,
         own_old: false,
         own_now: false,
@@ -112,9 +120,20 @@ impl Ledger {
 
     /// The book after `answer` to `card`, with the card that it opened.
     pub fn after(mut self, setup: &Setup<'_>, card: &Facts, answer: Answer, opened: &Facts) -> Ledger {
+        if opened == card {
+            return self;
+        }
         self.note_time(card, answer);
-        self.note_place(setup, card, answer);
-        self.note_seen(card, answer);
+        let (_, fastest) = self.range(card, Dial::Rate);
+        let (_, number) = self.range(card, Dial::Mv);
+        self.note_last(NONE);
+        self.note_place(setup, card, answer, opened);
+        self.maybe_asynchronous |= number == ASYNCHRONOUS;
+        self.note_last(fastest);
+        if under(card) == Step::Restore && answer == Answer::SpikeWithoutABeat {
+            self.lost_on_the_way(setup, card);
+        }
+        self.note_seen(setup, card, answer);
         self.note_trouble(card, answer);
         self.note_progress(card, answer);
         self.note_opened(setup, opened, card, answer);
@@ -133,13 +152,13 @@ impl Ledger {
 
     /// An answer to the card's own question says that its dial stands as asked; anything that breaks in
     /// while it may be turning leaves it in doubt.
-    fn note_place(&mut self, setup: &Setup<'_>, card: &Facts, answer: Answer) {
+    fn note_place(&mut self, setup: &Setup<'_>, card: &Facts, answer: Answer, opened: &Facts) {
         if let Answer::Read(dials) = answer {
             self.at = [Some(dials.output), Some(dials.rate), Some(dials.mv)];
             self.asked |= self.found.is_some_and(|found| found != dials);
             return;
         }
-        if card.step == Step::Restore && matches!(answer, Answer::AllTrue | Answer::SpikeWithoutABeat) {
+        if card.step == Step::Restore && answer == Answer::AllTrue {
             for line in domain::check::restore::lines(setup, card, card.row) {
                 self.at[index(line.dial)] = Some(line.to);
             }
@@ -148,10 +167,8 @@ impl Ledger {
         if goes_on_lying(card, answer) {
             return;
         }
-        if under(card) == Step::Restore && !matches!(answer, Answer::SpikeWithoutABeat) {
-            for line in domain::check::restore::lines(setup, card, card.row) {
-                self.at[index(line.dial)] = None;
-            }
+        if opened.step != Step::Restore {
+            self.leave_list(setup, card);
         }
         if card.to == NONE {
             return;
@@ -167,29 +184,63 @@ impl Ledger {
         }
     }
 
-    fn note_seen(&mut self, card: &Facts, answer: Answer) {
+    fn note_last(&mut self, fastest: u8) {
+        for (last, at) in self.last.iter_mut().zip(self.at) {
+            *last = at.unwrap_or(*last);
+        }
+        self.maybe_asynchronous &= self.at(Dial::Mv).is_none();
+        if self.at(Dial::Rate).is_none() && fastest != NONE {
+            self.last[index(Dial::Rate)] = fastest;
+        }
+    }
+
+    /// Nobody knows how far the list was turned: the loss counts at the highest place on the way.
+    fn lost_on_the_way(&mut self, setup: &Setup<'_>, card: &Facts) {
+        let lines = domain::check::restore::lines(setup, card, card.row);
+        let listed = lines.iter().find(|line| line.dial == Dial::Output);
+        let highest = listed.map_or(0, |line| line.to).max(self.last[index(Dial::Output)]);
+        self.evidence.lost(highest);
+    }
+
+    fn note_seen(&mut self, setup: &Setup<'_>, card: &Facts, answer: Answer) {
         use Answer as A;
         let (output, number) = (self.at(Dial::Output), self.at(Dial::Mv));
         let step = under(card);
         match answer {
-            A::EveryBeatPaced | A::EverySpikeMadeABeat | A::StillPaced => self.held(output),
+            A::EveryBeatPaced | A::EverySpikeMadeABeat => self.held(output),
             A::Fine if step == Step::AfterShock => self.held(output),
             A::SpikeWithoutABeat | A::SpikesWithoutBeats => self.lost(step, output),
             A::SpikesNoneMadeABeat => self.lost_at_minimum(output),
             A::EveryBeatMarked | A::OwnHeld => {
                 self.own_now = true;
+                self.own_held |= answer == A::OwnHeld;
                 number.into_iter().for_each(|at| self.evidence.marked(at));
             }
             A::BeatNotMarked => self.missed(number),
             A::No if card.step == Step::FirstOwn => self.missed(number),
             A::SpikeMadeABeat => self.minimum_made_beat = true,
-            A::OnlyOwn | A::BothSeen | A::OwnAmongThem => self.own_now = true,
-            A::OwnRate { slowest, fastest } => self.own = Some((slowest, fastest)),
+            A::OnlyOwn => self.own_now = true,
+            A::BothSeen | A::OwnAmongThem => {
+                self.own_now = true;
+                self.own_held = false;
+            }
+            A::OwnRate { slowest, fastest } => self.own_rate(setup, slowest, fastest),
+            A::StillPaced => {
+                self.own_held = false;
+                self.held(output);
+            }
             _ => {}
         }
         if answer == A::EveryBeatPaced {
             self.paced_at_found = true;
         }
+    }
+
+    /// Only own beats for the unit's hold, at or above its limit: the definition of an own rhythm.
+    fn own_rate(&mut self, setup: &Setup<'_>, slowest: u8, fastest: u8) {
+        self.own = Some((slowest, fastest));
+        self.own_shown = self.own_held && u16::from(slowest) >= setup.rules.own_limit;
+        self.own_old = false;
     }
 
     fn held(&mut self, output: Option<u8>) {
@@ -198,8 +249,10 @@ impl Ledger {
         output.into_iter().for_each(|at| self.evidence.held(at));
     }
 
+    /// What was last seen is a spike without a beat; own beats count as there only if they were missed.
     fn lost(&mut self, step: Step, output: Option<u8>) {
         self.loss_open = true;
+        self.own_now &= self.at(Dial::Mv).is_some_and(|number| self.evidence.blind(number));
         self.lost_in_capture |= step.stage() == Some(Stage::Capture);
         output.into_iter().for_each(|at| self.evidence.lost(at));
     }
@@ -209,9 +262,10 @@ impl Ledger {
         output.into_iter().for_each(|at| self.evidence.lost(at));
     }
 
+    /// A number in doubt counts as the one last said.
     fn missed(&mut self, number: Option<u8>) {
         self.own_now = true;
-        number.into_iter().for_each(|at| self.evidence.unmarked(at));
+        self.evidence.unmarked(number.unwrap_or(self.last[index(Dial::Mv)]));
     }
 
     fn note_trouble(&mut self, card: &Facts, answer: Answer) {
@@ -222,7 +276,11 @@ impl Ledger {
                 self.own_now = false;
                 self.own_shown = false;
             }
-            A::FastWide | A::NotTolerated | A::WideBeat | A::PWithoutQrs => self.own_shown = false,
+            A::FastWide => {
+                self.own_shown = false;
+                self.own_now = false;
+            }
+            A::NotTolerated | A::WideBeat | A::PWithoutQrs => self.own_shown = false,
             A::ShockGiven => {
                 self.shocked = true;
                 self.set = 0;
@@ -244,7 +302,7 @@ impl Ledger {
         use Answer as A;
         match (card.step, answer) {
             (Step::ReadFound, A::Read(dials)) => self.found = Some(dials),
-            (Step::ReadAfter, A::Read(dials)) => {
+            (Step::ReadAfter | Step::Elsewhere, A::Read(dials)) if is_after_trouble(card) => {
                 self.evidence.bad = None;
                 self.evidence.good = None;
                 self.loss_open = false;
@@ -260,6 +318,20 @@ impl Ledger {
             (_, A::Pause) if under(card) == Step::SetMv => self.set = 3,
             _ => {}
         }
+    }
+
+    /// Of a list nobody knows which of its dials were turned.
+    pub fn leave_list(&mut self, setup: &Setup<'_>, card: &Facts) {
+        if under(card) == Step::Restore {
+            for line in domain::check::restore::lines(setup, card, card.row) {
+                self.at[index(line.dial)] = None;
+            }
+        }
+    }
+
+    /// A card opened once more after a slip.
+    pub fn reopened(&mut self, setup: &Setup<'_>, slip: &Facts, opened: &Facts) {
+        self.note_opened(setup, opened, slip, Answer::Slip);
     }
 
     /// "These are the new restore settings."
@@ -285,10 +357,7 @@ impl Ledger {
         if answer == Answer::Stands {
             self.watched = false;
         }
-        if opened.step == card.step && opened.to == card.to {
-            return;
-        }
-        if opened.step.is_side() {
+        if opened.step.is_side() || same_card(card, opened) {
             return;
         }
         self.watched &= card.step.is_side();
@@ -316,6 +385,7 @@ impl Ledger {
 
     fn in_doubt(&mut self) {
         self.at = [None; 3];
+        self.maybe_asynchronous = true;
         self.owed = true;
         self.asked = true;
     }
@@ -333,11 +403,22 @@ impl Ledger {
             .find(|p| setup.profile.rate_at(*p) >= setup.rules.emergency_rate)
             .unwrap_or(setup.profile.rate_last());
         self.in_doubt();
+        self.own_now = false;
         self.set = 0;
         self.asynchronous = Blindness::Emergency;
         self.emergency_output = Some(setup.profile.output_last());
         self.emergency_rate = Some(own.max(self.found.map_or(0, |found| found.rate)));
     }
+}
+
+/// Emergency, or too long a sleep: the dials are read as they stand, nothing old is restored.
+pub fn is_after_trouble(card: &Facts) -> bool {
+    let before = if card.step.is_side() { card.came_from } else { card.from };
+    under(card) == Step::ReadAfter || (under(card) == Step::Reason && before == Step::ReadAfter)
+}
+
+fn same_card(card: &Facts, opened: &Facts) -> bool {
+    (opened.step, opened.to, opened.row) == (card.step, card.to, card.row)
 }
 
 /// Answers that open, close or pass through a side card and say nothing of the dial.

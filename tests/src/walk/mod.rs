@@ -3,6 +3,7 @@
 //! restore table written again, `properties` names what must never happen.
 
 mod alphabet;
+mod essence;
 mod evidence;
 mod ledger;
 mod oracle;

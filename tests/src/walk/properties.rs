@@ -8,7 +8,7 @@ use domain::check::setup::Setup;
 use domain::check::step::{Stage, Step};
 use domain::check::{self, offer};
 
-use super::ledger::{Blindness, Ledger, under};
+use super::ledger::{Blindness, Ledger, is_after_trouble, under};
 use super::{oracle, table};
 
 /// The first property broken, with what broke it.
@@ -54,7 +54,8 @@ impl<'a> Seen<'a> {
     }
 
     fn touches_a_dial(&self) -> bool {
-        let over = matches!(self.card.step, Step::Done | Step::Ended | Step::Blocked | Step::ReadAfter);
+        let over = matches!(under(self.card), Step::Done | Step::Ended | Step::Blocked)
+            || is_after_trouble(self.card);
         self.book.found.is_some() && !over
     }
 }
@@ -161,7 +162,7 @@ fn n4_and_table(seen: &Seen<'_>) -> Held {
     let stopped = check::answer(seen.setup, None, seen.card, Answer::Stop);
     let Ok(opened) = stopped else { return Err(("N4", "restore is not open".into())) };
     if opened.step == Step::ReadAfter {
-        let over = matches!(seen.card.step, Step::Emergency | Step::NoSpikes | Step::Arrest);
+        let over = matches!(under(seen.card), Step::Emergency | Step::NoSpikes | Step::Arrest);
         return hold("N4", over, || "restore leads to a reading".into());
     }
     hold("N4", opened.step == Step::Restore, || format!("restore opens {:?}", opened.step))?;
@@ -194,7 +195,9 @@ fn n7(seen: &Seen<'_>) -> Held {
     if !seen.book.loss_open || card.step.stage() != Some(Stage::Capture) {
         return Ok(());
     }
-    let up = card.to != NONE && card.dial == Dial::Output && !seen.book.evidence.fails(card.to);
+    let last = seen.setup.profile.output_last();
+    let higher = card.to == last || !seen.book.evidence.fails(card.to);
+    let up = card.to != NONE && card.dial == Dial::Output && higher;
     let count = card.step == Step::CaptureCount;
     hold("N7", up || count, || format!("{:?} asks {:?} to {}", card.step, card.dial, card.to))
 }
@@ -258,7 +261,8 @@ fn n12(seen: &Seen<'_>) -> Held {
 }
 
 fn may_be_asynchronous(seen: &Seen<'_>, number: u8) -> bool {
-    number == ASYNCHRONOUS || (number == NONE && seen.setup.has_asynchronous())
+    let doubtful = number == NONE && seen.book.maybe_asynchronous;
+    number == ASYNCHRONOUS || (doubtful && seen.setup.has_asynchronous())
 }
 
 /// A rate in doubt counts as the one to go back to: that is where it was asynchronous before.

@@ -8,10 +8,10 @@ use domain::check::facts::Facts;
 use domain::check::step::Step;
 use domain::check::{self, kept_before};
 
-use super::alphabet;
 use super::ledger::Ledger;
 use super::properties::{self, Breach, Seen};
 use super::world::World;
+use super::{alphabet, essence};
 
 #[derive(Clone, Copy, PartialEq, Eq, Hash)]
 pub struct Node {
@@ -101,10 +101,7 @@ impl<'w> Walk<'w> {
             let mut after = follow(&setup, node, answer, opened, spent);
             properties::on_answer(&seen, answer, &opened, &after.book)
                 .map_err(|breach| (breach, here, Some(answer)))?;
-            if after.spent == self.budget {
-                after.before = None;
-                after.book_before = Ledger::EMPTY;
-            }
+            self.keep_the_essence(&mut after);
             let key = self.hasher.hash_one(after);
             if let std::collections::hash_map::Entry::Vacant(free) = self.seen.entry(key) {
                 free.insert((here, answer));
@@ -112,6 +109,19 @@ impl<'w> Walk<'w> {
             }
         }
         Ok(())
+    }
+
+    /// Once the budget is spent no slip can come any more.
+    fn keep_the_essence(&self, node: &mut Node) {
+        node.facts = essence::of_card(node.facts);
+        node.book = essence::of_book(node.book);
+        if node.spent == self.budget {
+            node.before = None;
+            node.book_before = Ledger::EMPTY;
+        } else {
+            node.before = node.before.map(essence::of_card);
+            node.book_before = essence::of_book(node.book_before);
+        }
     }
 
     fn path(&self, first: Node, mut at: u64, last: Option<Answer>) -> Vec<(Answer, Facts)> {
@@ -165,9 +175,17 @@ fn is_taken_back(node: &Node, answer: Answer, opened: &Facts) -> bool {
 /// The book as it was before the answer taken back; the dials where they stand now; time goes on.
 fn taken_back(setup: &check::setup::Setup<'_>, node: &Node, answer: Answer, opened: &Facts) -> Ledger {
     let mut book = node.book_before;
-    book.at = node.book.at;
-    book.asked = true;
-    book.owed = true;
+    let lasting = |last: u8, at: Option<u8>| at.unwrap_or(last);
+    let last: Vec<u8> = node.book.last.iter().zip(node.book.at).map(|(l, at)| lasting(*l, at)).collect();
+    if opened.step == Step::Restore {
+        book.leave_list(setup, &node.before.unwrap_or(node.facts));
+    } else if !matches!(opened.step, Step::Emergency | Step::NoSpikes | Step::Arrest) {
+        for (then, now) in book.at.iter_mut().zip(node.book.at) {
+            *then = then.and(now);
+        }
+    }
+    book.maybe_asynchronous |= node.book.maybe_asynchronous;
+    book.maybe_asynchronous &= book.at[2].is_none();
     book.own_old = node.book.own_old;
     book.watched = false;
     match answer {
@@ -180,6 +198,12 @@ fn taken_back(setup: &check::setup::Setup<'_>, node: &Node, answer: Answer, open
         Answer::Read(dials) => book.at = [Some(dials.output), Some(dials.rate), Some(dials.mv)],
         _ => {}
     }
-    let _ = (setup, opened);
+    for (kept, (at, now)) in book.last.iter_mut().zip(book.at.iter().zip(last)) {
+        *kept = at.unwrap_or(now);
+    }
+    let elsewhere = book.found.is_some_and(|f| book.at != [Some(f.output), Some(f.rate), Some(f.mv)]);
+    book.asked |= elsewhere;
+    book.owed |= elsewhere;
+    book.reopened(setup, &node.facts, opened);
     book
 }

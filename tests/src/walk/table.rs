@@ -21,10 +21,10 @@ pub fn by_evidence(setup: &Setup<'_>, book: &Ledger, card: &Facts) -> Dials {
 }
 
 fn output(setup: &Setup<'_>, book: &Ledger, found: Dials) -> u8 {
-    let kept = (found.output != NONE && !book.evidence.fails(found.output)).then_some(found.output);
-    [kept, book.evidence.good, book.emergency_output]
+    [Some(found.output), book.evidence.good, book.emergency_output]
         .into_iter()
         .flatten()
+        .filter(|output| *output != NONE && !book.evidence.fails(*output))
         .max()
         .unwrap_or(setup.profile.output_last())
 }
@@ -126,8 +126,7 @@ fn capture_order(setup: &Setup<'_>, book: &Ledger, step: Step) -> [Dial; 3] {
 /// Spikes fell through own beats and nothing says that the number as it stands sees them.
 fn is_blind(book: &Ledger, card: &Facts) -> bool {
     let (_, highest) = book.range(card, Dial::Mv);
-    let found_misses = book.found.is_some_and(|found| book.evidence.blind(found.mv));
-    found_misses && !book.evidence.sees(highest)
+    book.evidence.missed.is_some() && !book.evidence.sees(highest)
 }
 
 /// Above the own beats: the found rate if every beat was paced there, else a step above both.
@@ -150,7 +149,8 @@ pub fn lines(setup: &Setup<'_>, book: &Ledger, card: &Facts) -> Vec<Line> {
     }
     let mut to = target(setup, book, card);
     if under(card).stage() == Some(Stage::OwnRhythm) && is_blind(book, card) {
-        to.rate = to.rate.max(above_own(setup, book));
+        let now = stands_at_most(book, card, Dial::Rate).unwrap_or(book.last[1]);
+        to.rate = to.rate.max(above_own(setup, book)).max(now);
     }
     let fastest = stands_at_most(book, card, Dial::Rate);
     if to.mv == ASYNCHRONOUS {
@@ -158,9 +158,23 @@ pub fn lines(setup: &Setup<'_>, book: &Ledger, card: &Facts) -> Vec<Line> {
     }
     let mut order = order(setup, book, card);
     let number = stands_at_most(book, card, Dial::Mv);
-    let maybe_asynchronous = number.map_or(setup.has_asynchronous(), |number| number == ASYNCHRONOUS);
+    let outside_a_search =
+        !matches!(under(card).stage(), None | Some(Stage::OwnRhythm | Stage::Sensing | Stage::Capture));
+    let output_known = stands_at_most(book, card, Dial::Output).is_some();
+    let too_high = number.map_or(output_known, |n| n > to.mv);
+    if outside_a_search && too_high && output_low(setup, book, card) {
+        order = NUMBER_FIRST;
+    }
+    let maybe_asynchronous =
+        number.map_or(book.maybe_asynchronous && setup.has_asynchronous(), |number| number == ASYNCHRONOUS);
     if maybe_asynchronous && to.mv != ASYNCHRONOUS && fastest.is_none_or(|fastest| fastest > to.rate) {
-        order = if order[0] == Dial::Output { AFTER_NO_BEATS } else { NUMBER_THEN_RATE };
+        order = if order == NUMBER_FIRST {
+            NUMBER_FIRST
+        } else if order[0] == Dial::Output {
+            AFTER_NO_BEATS
+        } else {
+            NUMBER_THEN_RATE
+        };
     }
     order
         .into_iter()

@@ -258,7 +258,10 @@ pub fn fails(setup: &Setup<'_>, facts: Facts) -> Facts {
     if next.found_captures == Known::No {
         next.marks = next.marks.and(Marks::FOUND_DID_NOT_CAPTURE);
     }
-    if restore::is_blind(&next) && setup.guards.on(Guard::NumberDownBeforeOutputUp) {
+    let can_rise = next.current(Dial::Output) != setup.maximum();
+    let after_no_beats = facts.step == Step::Restore && facts.row == Row::AfterNoBeats;
+    let number_first = can_rise && restore::is_blind(&next) && !after_no_beats;
+    if number_first && setup.guards.on(Guard::NumberDownBeforeOutputUp) {
         return restore::open_row(next, Row::Blind);
     }
     maximum(setup, next)

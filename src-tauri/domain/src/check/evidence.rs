@@ -121,13 +121,21 @@ impl Facts {
         self
     }
 
-    /// Something broke in: a dial that was said to stand stands, one that may be turning is in doubt.
+    /// Something broke in: a dial that was said to stand stands, one that may be turning is in doubt. RATE
+    /// then counts as the faster of its two places: above the own beats.
     pub fn broken_off(mut self) -> Facts {
         if self.to == NONE || self.phase != Phase::Turning {
             return self.settled();
         }
-        if self.stand.at(self.dial) != self.to {
+        let from = self.stand.at(self.dial);
+        if from != self.to {
             self.doubt = self.doubt.and(self.dial);
+        }
+        if self.dial == Dial::Mv && from.max(self.to) == ASYNCHRONOUS {
+            self.doubt = self.doubt.and_asynchronous();
+        }
+        if self.dial == Dial::Rate {
+            self.stand.rate = from.max(self.to);
         }
         self.to = NONE;
         self

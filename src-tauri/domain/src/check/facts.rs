@@ -48,13 +48,14 @@ impl Dials {
     }
 }
 
-/// A set of dials, as bits.
+/// The dials that may stand elsewhere than said, as bits; one more where mV may stand at asynchronous.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub struct Doubt(u8);
 
 impl Doubt {
     pub const NONE: Doubt = Doubt(0);
-    pub const ALL: Doubt = Doubt(0b111);
+    pub const ALL: Doubt = Doubt(0b1111);
+    const ASYNCHRONOUS: u8 = 0b1000;
 
     fn bit(dial: Dial) -> u8 {
         match dial {
@@ -75,7 +76,17 @@ impl Doubt {
 
     #[must_use]
     pub fn less(self, dial: Dial) -> Doubt {
-        Doubt(self.0 & !Doubt::bit(dial))
+        let asynchronous = if dial == Dial::Mv { Doubt::ASYNCHRONOUS } else { 0 };
+        Doubt(self.0 & !(Doubt::bit(dial) | asynchronous))
+    }
+
+    #[must_use]
+    pub fn and_asynchronous(self) -> Doubt {
+        Doubt(self.0 | Doubt::ASYNCHRONOUS)
+    }
+
+    pub fn maybe_asynchronous(self) -> bool {
+        self.0 & Doubt::ASYNCHRONOUS != 0
     }
 }
 
@@ -411,6 +422,12 @@ impl Facts {
             (false, true) => current.min(self.to),
             (false, false) => current,
         }
+    }
+
+    /// The highest number at which mV may stand now; asynchronous counts above every number.
+    pub fn highest_number(&self) -> Position {
+        let current = self.current(Dial::Mv);
+        if self.asks(Dial::Mv) { current.max(self.to) } else { current }
     }
 
     /// The found settings are known.

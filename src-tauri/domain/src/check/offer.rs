@@ -4,7 +4,7 @@ use super::answer::{Answer, Line};
 use super::facts::{Dials, Facts, Phase, Why};
 use super::guard::Guard;
 use super::setup::Setup;
-use super::side::reads_all;
+use super::side::{read_anew, reads_all};
 use super::step::Step;
 use crate::rules::Chamber;
 
@@ -161,8 +161,7 @@ pub fn is_always_open(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> bool 
             has_safety(facts) || facts.step == Step::FirstLook
         }
         Answer::Stop if setup.guards.on(Guard::RestoreOffered) => {
-            (has_safety(facts) && facts.step != Step::ReadAfter)
-                || facts.step.stage() == Some(super::step::Stage::Ready)
+            (has_safety(facts) && !read_anew(facts)) || facts.step.stage() == Some(super::step::Stage::Ready)
         }
         Answer::Wrong => {
             has_safety(facts) && !matches!(facts.step, Step::Wrong | Step::WrongMore) && !emergency

@@ -3,7 +3,7 @@
 use super::facts::{ASYNCHRONOUS, Asynchronous, Dial, Dials, Facts, Found, Known, NONE, Row};
 use super::guard::Guard;
 use super::setup::Setup;
-use super::side::below;
+use super::side::{below, read_anew};
 use super::step::Step;
 use super::target::plan;
 use super::turn::ask;
@@ -32,14 +32,16 @@ pub fn by_evidence(setup: &Setup<'_>, facts: &Facts) -> Dials {
     }
 }
 
-/// The highest of found, the lowest position proved to capture, and the last emergency setting.
-/// A found output shown not to capture is no way back; then the maximum is.
+/// The highest of found, the lowest position proved to capture, and the last emergency setting. One shown
+/// not to capture is no way back; then the maximum is.
 fn output(setup: &Setup<'_>, facts: &Facts) -> Position {
-    let found_fails = facts.found_captures == Known::No && setup.guards.on(Guard::RestoreOutputByEvidence);
+    let by_evidence = setup.guards.on(Guard::RestoreOutputByEvidence);
+    let fails = |position: &Position| by_evidence && facts.lost != NONE && *position <= facts.lost;
+    let found_fails = by_evidence && facts.found_captures == Known::No;
     let found = if found_fails { NONE } else { facts.back_to.output };
     [found, facts.proved, facts.emergency_output]
         .into_iter()
-        .filter(|position| *position != NONE)
+        .filter(|position| *position != NONE && !fails(position))
         .max()
         .unwrap_or(setup.maximum())
 }
@@ -157,7 +159,7 @@ pub fn lines(setup: &Setup<'_>, facts: &Facts, row: Row) -> Vec<Line> {
 pub fn wanted(setup: &Setup<'_>, facts: &Facts, row: Row) -> Dials {
     let mut wanted = target(setup, facts);
     if row == Row::Blind && is_blind(facts) {
-        wanted.rate = wanted.rate.max(rate_above_own(setup, facts));
+        wanted.rate = wanted.rate.max(rate_above_own(setup, facts)).max(facts.current(Dial::Rate));
     }
     let rate_known = !facts.in_doubt(Dial::Rate);
     if wanted.mv == ASYNCHRONOUS && rate_known && setup.guards.on(Guard::RateKeptWhileAsynchronous) {
@@ -166,11 +168,18 @@ pub fn wanted(setup: &Setup<'_>, facts: &Facts, row: Row) -> Dials {
     wanted
 }
 
-/// The row's order; out of asynchronous the number comes before RATE is lowered.
+/// The row's order, but for two cases. Out of asynchronous the number comes before RATE is lowered. Outside
+/// a search a number that stands too high comes before OUTPUT goes up: own beats may be there, unseen.
 fn in_order(setup: &Setup<'_>, facts: &Facts, row: Row, wanted: Dials) -> [Dial; 3] {
+    let in_doubt = facts.in_doubt(Dial::Mv) && !facts.in_doubt(Dial::Output);
+    let too_high = in_doubt || (!facts.in_doubt(Dial::Mv) && facts.highest_number() > wanted.mv);
+    let raises = facts.lowest_output() < wanted.output;
+    if row == Row::Set && too_high && raises && setup.guards.on(Guard::NumberDownBeforeOutputUp) {
+        return order(Row::SensingMinimum);
+    }
     let lowers = facts.in_doubt(Dial::Rate) || facts.current(Dial::Rate) > wanted.rate;
-    let in_doubt = facts.in_doubt(Dial::Mv) && setup.has_asynchronous();
-    let asynchronous = in_doubt || facts.stands_asynchronous();
+    let in_doubt = facts.in_doubt(Dial::Mv) && facts.doubt.maybe_asynchronous();
+    let asynchronous = (in_doubt && setup.has_asynchronous()) || facts.stands_asynchronous();
     if lowers
         && asynchronous
         && wanted.mv != ASYNCHRONOUS
@@ -184,14 +193,15 @@ fn in_order(setup: &Setup<'_>, facts: &Facts, row: Row, wanted: Dials) -> [Dial;
 fn number_before_rate(order: [Dial; 3]) -> [Dial; 3] {
     match order {
         [Dial::Output, ..] => [Dial::Output, Dial::Mv, Dial::Rate],
-        [Dial::Rate | Dial::Mv, ..] => [Dial::Mv, Dial::Rate, Dial::Output],
+        [Dial::Rate, ..] => [Dial::Mv, Dial::Rate, Dial::Output],
+        [Dial::Mv, ..] => order,
     }
 }
 
-/// The found number did not see, and nothing says that the present one does.
+/// A number did not see, and nothing says that the present one does.
 pub fn is_blind(facts: &Facts) -> bool {
     let sees = !facts.in_doubt(Dial::Mv) && facts.saw != NONE && facts.current(Dial::Mv) <= facts.saw;
-    facts.found_sees == Known::No && !sees
+    facts.missed != NONE && !sees
 }
 
 /// The rate at which the own beats no longer show: found if every beat was paced there, else a step up.
@@ -216,8 +226,15 @@ pub fn broken_off(setup: &Setup<'_>, facts: Facts) -> Facts {
     next
 }
 
-/// Opens the restore card for where the check stands.
+/// Opens the restore card for where the check stands. On that card it is open already, half done perhaps.
+/// After trouble there is nothing to go back to: the dials are read as they stand.
 pub fn open(setup: &Setup<'_>, facts: Facts) -> Facts {
+    if below(facts).step == Step::Restore {
+        return below(facts);
+    }
+    if read_anew(&facts) {
+        return ask(facts, Step::ReadAfter);
+    }
     let row = row(setup, &facts);
     open_row(broken_off(setup, facts), row)
 }

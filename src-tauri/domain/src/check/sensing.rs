@@ -150,7 +150,7 @@ fn way_out(setup: &Setup<'_>, facts: Facts) -> Facts {
     let number = restore::target(setup, &facts).mv;
     let by_rule = restore::rule_position(setup, &facts).unwrap_or(number);
     let to = number.min(by_rule);
-    if facts.stand.mv == to {
+    if facts.stand.mv == to && !facts.in_doubt(Dial::Mv) {
         return output_out(setup, facts);
     }
     turn(facts, Step::SenseMvOut, Dial::Mv, to)

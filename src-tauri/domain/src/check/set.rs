@@ -30,13 +30,13 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
         (S::SetOutput | S::SetRate | S::Confirm, Answer::SpikeWithoutABeat) => capture::fails(setup, facts),
         (S::Stays, Answer::AllTrue) => to_reading(setup, facts),
         (S::Restore, Answer::AllTrue) => restored(setup, facts),
-        (S::Restore, Answer::SpikeWithoutABeat) => capture::fails(setup, as_listed(setup, facts)),
+        (S::Restore, Answer::SpikeWithoutABeat) => lost_on_the_way(setup, facts),
         (S::ReadBack, Answer::Read(dials)) => compare(setup, facts, dials),
         (S::ReadBack | S::ReadAfter | S::Differs, Answer::No) => ask(facts, S::Reason),
         (S::Reason, Answer::Back) => Facts { step: facts.from, ..facts },
         (S::Differs, Answer::Back) => ask(facts, S::ReadBack),
         (S::Reason, Answer::ReasonAndName) => reasoned(facts),
-        (S::ReadAfter, Answer::Read(dials)) => as_read(facts.looked_at_anew(), dials),
+        (S::ReadAfter, Answer::Read(dials)) => read_after(facts, dials),
         (S::Confirm, Answer::Fine) => ask(facts, S::Guarded),
         (S::Guarded, Answer::AllTrue) => ask(facts, S::Done),
         (S::Done, Answer::AllTrue) => ask(facts, S::Ended),
@@ -66,6 +66,11 @@ fn reasoned(facts: Facts) -> Facts {
     }
 }
 
+/// After trouble: the dials as they stand now are the settings to go back to.
+pub fn read_after(facts: Facts, dials: Dials) -> Facts {
+    as_read(facts.looked_at_anew(), dials)
+}
+
 /// The dials stay as read: after trouble, or for a reason given.
 fn as_read(facts: Facts, dials: Dials) -> Facts {
     to_confirming(Facts { set: AS_READ, ..facts.going_back_to(dials) })
@@ -80,6 +85,14 @@ fn as_listed(setup: &Setup<'_>, facts: Facts) -> Facts {
     let wanted = restore::wanted(setup, &facts, facts.row);
     let touched = facts.touched || wanted != facts.stand;
     Facts { stand: wanted, doubt: Doubt::NONE, touched, ..facts.settled() }
+}
+
+/// Nobody knows how far the list was turned: the loss counts at the highest OUTPUT it may have been at.
+fn lost_on_the_way(setup: &Setup<'_>, facts: Facts) -> Facts {
+    let highest = facts.stand.output.max(restore::wanted(setup, &facts, facts.row).output);
+    let mut next = restore::broken_off(setup, facts);
+    next.lost_at(highest);
+    capture::fails(setup, next)
 }
 
 fn restored(setup: &Setup<'_>, facts: Facts) -> Facts {

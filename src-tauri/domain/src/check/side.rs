@@ -5,7 +5,7 @@ use super::facts::{Dial, Dials, Doubt, Facts, Marks, NONE, Phase, Row, Why};
 use super::setup::Setup;
 use super::step::{Stage, Step};
 use super::turn::{ask, turn};
-use super::{capture, conclude, restore, trouble};
+use super::{capture, conclude, restore, set, trouble};
 use crate::profile::Position;
 
 pub fn answer(setup: &Setup<'_>, before: Option<&Facts>, facts: &Facts, answer: Answer) -> Option<Facts> {
@@ -20,8 +20,9 @@ pub fn answer(setup: &Setup<'_>, before: Option<&Facts>, facts: &Facts, answer: 
         (S::WrongMore, Answer::DialElsewhere) => Facts { step: S::Elsewhere, ..*facts },
         (S::Wrong | S::WrongMore | S::Elsewhere | S::Slip, Answer::Back) => under,
         (S::WrongMore, seen) => return Some(seen_under(setup, before, under, seen)),
+        (S::Elsewhere, Answer::Read(dials)) if read_anew(&under) => set::read_after(under, dials),
         (S::Elsewhere, Answer::Read(dials)) => elsewhere(setup, under, dials),
-        (S::Slip, Answer::Read(dials)) => taken_back(setup, *before?, facts, dials),
+        (S::Slip, Answer::Read(dials)) => taken_back(setup, *before?, facts, Said::All(dials)),
         (S::Slip, Answer::StandsAt(position)) => return slip_stands(setup, before, facts, position),
         (S::Away, Answer::Yes) => under,
         (S::Away, Answer::No) => Facts { step: S::Elsewhere, ..*facts },
@@ -57,7 +58,7 @@ fn seen_under(setup: &Setup<'_>, before: Option<&Facts>, under: Facts, seen: Ans
     }
     match seen {
         Answer::SpikeWithoutABeat if under.step.stage() == Some(Stage::Sensing) => {
-            restore::open(setup, under)
+            spike_in_sensing(setup, restore::broken_off(setup, under))
         }
         Answer::SpikeWithoutABeat => capture::fails(setup, restore::broken_off(setup, under)),
         Answer::BeatNotMarked => number_missed(setup, under),
@@ -67,6 +68,16 @@ fn seen_under(setup: &Setup<'_>, before: Option<&Facts>, under: Facts, seen: Ans
     }
 }
 
+/// Own beats are there: the way back in its order, to an output that is not the one that failed.
+fn spike_in_sensing(setup: &Setup<'_>, facts: Facts) -> Facts {
+    let mut next = facts;
+    if !facts.in_doubt(Dial::Output) {
+        next.lost_at(facts.stand.output);
+    }
+    next.not_tested(Why::SpikeWithoutBeat);
+    restore::open(setup, next)
+}
+
 /// Spikes may fall through own beats: RATE above them, then the number. At minimum output the number first.
 fn number_missed(setup: &Setup<'_>, facts: Facts) -> Facts {
     let mut next = facts;
@@ -74,8 +85,10 @@ fn number_missed(setup: &Setup<'_>, facts: Facts) -> Facts {
     next.marks = next.marks.and(Marks::DID_NOT_SEE_AS_FOUND);
     next.not_tested(Why::DidNotSee);
     let row = restore::row(setup, &next);
-    let row = if row == Row::SensingMinimum { row } else { Row::Blind };
-    restore::open_row(restore::broken_off(setup, next), row)
+    if row == Row::SensingMinimum || read_anew(&next) {
+        return restore::open(setup, next);
+    }
+    restore::open_row(restore::broken_off(setup, next), Row::Blind)
 }
 
 /// A dial stands elsewhere than asked: the card is recomputed from where it stands; evidence stays.
@@ -137,7 +150,7 @@ pub fn slip(setup: &Setup<'_>, before: Option<&Facts>, facts: Facts) -> Facts {
         None if reads_all(&facts) => ask(facts, Step::ReadAfter),
         None => over(facts, Step::Elsewhere),
         Some(earlier) if !reads_all(&facts) && doubtful_dial(earlier, &facts).is_none() => {
-            taken_back(setup, *earlier, &facts, facts.now())
+            taken_back(setup, *earlier, &facts, Said::Nothing)
         }
         Some(_) => over(facts, Step::Slip),
     }
@@ -145,8 +158,12 @@ pub fn slip(setup: &Setup<'_>, before: Option<&Facts>, facts: Facts) -> Facts {
 
 /// More than one dial may have been turned on this card: a slip reads all three.
 pub fn reads_all(facts: &Facts) -> bool {
-    let list = matches!(below(*facts).step, Step::Restore | Step::NoSpikes | Step::Emergency | Step::Arrest);
-    list || facts.doubt != Doubt::NONE
+    is_list(below(*facts).step) || facts.doubt != Doubt::NONE
+}
+
+/// Cards that list dials to turn, with no tap between them.
+fn is_list(step: Step) -> bool {
+    matches!(step, Step::Restore | Step::NoSpikes | Step::Emergency | Step::Arrest)
 }
 
 /// The dial whose place must be said after a slip: this card's if it may have been turned, else the last card's.
@@ -162,53 +179,67 @@ fn slip_stands(
 ) -> Option<Facts> {
     let earlier = before?;
     let dial = doubtful_dial(earlier, facts)?;
-    Some(taken_back(setup, *earlier, facts, facts.now().with(dial, position)))
+    Some(taken_back(setup, *earlier, facts, Said::One(dial, position)))
+}
+
+/// Where the dials stand now, as said with a slip.
+#[derive(Clone, Copy)]
+enum Said {
+    Nothing,
+    One(Dial, Position),
+    All(Dials),
 }
 
 /// The evidence of the answer taken back goes; the card before opens again where the dials stand now.
-fn taken_back(setup: &Setup<'_>, earlier: Facts, facts: &Facts, stand: Dials) -> Facts {
+fn taken_back(setup: &Setup<'_>, earlier: Facts, facts: &Facts, said: Said) -> Facts {
     let marks = earlier.marks.and(Marks::SLIP);
-    let own_old = earlier.own_old || facts.own_old;
-    let earlier = Facts { marks, own_old, ..earlier };
-    if !earlier.dials_read() {
-        return earlier;
+    let card = Facts { marks, own_old: earlier.own_old || facts.own_old, ..earlier };
+    if !card.dials_read() {
+        return card;
     }
-    let now = Facts { touched: true, ..earlier.standing(stand) };
-    if is_first_act(earlier.step) {
-        return reopened(earlier, now, earlier.to);
+    let now = put(setup, card, facts, said);
+    if is_first_act(card.step) || is_list(card.step) {
+        return reopened(card, now, card.to);
     }
+    let stand = now.stand;
     let others_as_then = [Dial::Output, Dial::Rate, Dial::Mv]
         .into_iter()
-        .filter(|dial| !earlier.asks(*dial))
-        .all(|dial| stand.at(dial) == earlier.stand.at(dial));
+        .filter(|dial| !card.asks(*dial))
+        .all(|dial| stand.at(dial) == card.stand.at(dial));
     if !others_as_then {
         return conclude::restore_or_stay(setup, now);
     }
-    let to = if is_search(earlier.step) {
-        safer(earlier.dial, earlier.to, stand.at(earlier.dial))
-    } else {
-        earlier.to
+    let safer = safer(card.dial, card.to, stand.at(card.dial));
+    let to = if is_search(card.step) { safer } else { card.to };
+    capture::unless_too_old(setup, reopened(card, now, to))
+}
+
+/// The earlier card's facts, with the dials where they stand now. Of a list nobody knows which were turned.
+fn put(setup: &Setup<'_>, card: Facts, facts: &Facts, said: Said) -> Facts {
+    let list = restore::broken_off(setup, card);
+    let (stand, doubt) =
+        if is_list(card.step) { (card.stand, list.doubt) } else { (facts.now(), card.doubt) };
+    let (stand, doubt) = match said {
+        Said::Nothing => (stand, doubt),
+        Said::One(dial, position) => (stand.with(dial, position), doubt.less(dial)),
+        Said::All(dials) => (dials, Doubt::NONE),
     };
-    capture::unless_too_old(setup, reopened(earlier, now, to))
+    Facts { doubt, ..card.standing(stand) }
 }
 
 /// The earlier card again: its dial to `to`, or its question.
-fn reopened(earlier: Facts, now: Facts, to: Position) -> Facts {
-    if earlier.to == NONE {
-        let touched = earlier.touched || now.stand != earlier.stand;
-        return Facts { phase: earlier.phase, doubt: earlier.doubt, touched, ..now };
+fn reopened(card: Facts, now: Facts, to: Position) -> Facts {
+    if card.to == NONE {
+        return Facts { phase: card.phase, ..now };
     }
-    let opened = turn(now, earlier.step, earlier.dial, to);
-    Facts { from: earlier.from, came_from: earlier.came_from, ..opened }
+    let opened = turn(now, card.step, card.dial, to);
+    Facts { from: card.from, came_from: card.came_from, ..opened }
 }
 
 /// Cards whose act comes before anything else, wherever the other dials stand.
 fn is_first_act(step: Step) -> bool {
     use Step::*;
-    matches!(
-        step,
-        NoBeats | NoSpikes | Emergency | Arrest | AfterShock | CaptureMaximum | FirstMaximum | CaptureRestore
-    )
+    matches!(step, NoBeats | AfterShock | CaptureMaximum | FirstMaximum | CaptureRestore)
 }
 
 /// Cards that try one position after another: after a slip the safer one is watched.
@@ -236,11 +267,18 @@ pub fn woke(setup: &Setup<'_>, facts: Facts, gap: Gap) -> Facts {
     let marks = facts.marks.and(Marks::AWAY);
     let next = Facts { marks, ..facts };
     match gap {
+        Gap::LimitPassed | Gap::Long if read_anew(&facts) => next,
         Gap::Short => over(next, Step::Away),
         Gap::LimitPassed => restore::open(setup, next),
         Gap::Long => away(setup, next, S::AwayRead),
         Gap::TooLong => away(setup, next, S::ReadAfter),
     }
+}
+
+/// After trouble or a long sleep the dials are read as they stand: there is no old setting to go back to.
+pub fn read_anew(facts: &Facts) -> bool {
+    let under = below(*facts);
+    under.step == Step::ReadAfter || (under.step == Step::Reason && under.from == Step::ReadAfter)
 }
 
 /// Look at the patient, read the dials: others may have changed them.
