@@ -92,17 +92,14 @@ pub fn scale(setup: &Setup<'_>, facts: &Facts) -> Option<Scale<Say>> {
 /// search. On a long dial the lower end moves up until the ticks fit.
 fn window(profile: &Profile, facts: &Facts) -> (Position, Position) {
     let dial = facts.dial;
-    let matters =
-        [facts.found.at(dial), facts.stand.at(dial), facts.to, facts.proved, facts.saw, facts.missed];
-    let on_this_dial = |index: usize| match dial {
-        Dial::Output => index < 4,
-        Dial::Mv | Dial::Rate => index != 3,
+    let tried = match dial {
+        Dial::Output => [facts.proved, facts.lost],
+        Dial::Mv | Dial::Rate => [facts.saw, facts.missed],
     };
-    let highest = matters
+    let highest = [facts.found.at(dial), facts.stand.at(dial), facts.to]
         .into_iter()
-        .enumerate()
-        .filter(|(index, at)| on_this_dial(*index) && *at != NONE && *at != ASYNCHRONOUS)
-        .map(|(_, at)| at)
+        .chain(tried)
+        .filter(|at| *at != NONE && *at != ASYNCHRONOUS)
         .max()
         .unwrap_or(facts.to);
     let until = highest.saturating_add(ROOM).min(last(profile, dial));
