@@ -55,8 +55,9 @@ pub fn view(state: &State, now: Moment) -> View<Say> {
     }
 }
 
+/// On every screen: local rules come first, and whether the tablet's own are anybody's.
 fn marks(state: &State) -> Vec<Say> {
-    if state.rules.example { vec![Say::MarkExampleRules] } else { Vec::new() }
+    vec![if state.rules.example { Say::MarkExampleRules } else { Say::CautionLocalRules }]
 }
 
 fn screenful(state: &State, now: Moment) -> Screenful {
@@ -65,7 +66,7 @@ fn screenful(state: &State, now: Moment) -> Screenful {
         Screen::Welcome => welcome::welcome(state, now),
         Screen::Beds => beds::beds(state, now),
         Screen::MoreBeds { from } => beds::beds_from(state, from, now),
-        Screen::NewBed => bed_forms::new_bed(state, now),
+        Screen::NewBed => bed_forms::new_bed(now),
         Screen::Bed { bed } => bed::bed(state, bed, now),
         Screen::NewPatient { bed } => bed_forms::new_patient(state, bed, now),
         Screen::NewWire { bed } => wire_form::new_wire(state, bed, now),

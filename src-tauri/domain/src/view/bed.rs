@@ -16,12 +16,12 @@ const PAPER_MOST: usize = 1;
 
 pub fn bed(state: &State, bed: u32, now: Moment) -> Screenful {
     match state.bed(bed) {
-        Some(found) => screen(state, found, now),
+        Some(found) => screen(found, now),
         None => beds::beds(state, now),
     }
 }
 
-fn screen(state: &State, bed: &Bed, now: Moment) -> Screenful {
+fn screen(bed: &Bed, now: Moment) -> Screenful {
     let wires = beds::by_need(bed, now);
     let rows: Vec<_> = wires.iter().map(|wire| row(bed, wire, now)).collect();
     let spoken = if rows.is_empty() { Say::BedNoWire } else { Say::BedTitle };
@@ -29,7 +29,7 @@ fn screen(state: &State, bed: &Bed, now: Moment) -> Screenful {
     Screenful {
         answers: answers(bed, &wires),
         aside: aside(bed, &wires),
-        ..plain(bed_head(state, bed, now), shape, spoken)
+        ..plain(bed_head(bed, now), shape, spoken)
     }
 }
 
@@ -64,17 +64,22 @@ fn start(bed: &Bed, wire: &Wire, begin: Say, resume: Say) -> Act<Say> {
 /// While a check is open on one wire of the patient, none is begun on another.
 fn answers(bed: &Bed, wires: &[&Wire]) -> Vec<Act<Say>> {
     let open: Vec<&Wire> = wires.iter().copied().filter(|wire| wire.check.is_some()).collect();
-    let wires = if open.is_empty() { wires } else { &open };
+    let offered = if open.is_empty() { wires } else { &open };
     let mut acts = vec![go("beds", Say::AllBeds, Tone::Strong, Screen::Beds)];
-    match wires {
-        [] => acts.push(go("new-wire", Say::NewWire, Tone::Good, Screen::NewWire { bed: bed.id })),
-        [only] => acts.push(start(bed, only, Say::StartCheck, Say::ResumeCheck)),
-        several => acts.extend(several.iter().map(|wire| {
-            let name = boxed(wire_name(wire));
-            start(bed, wire, Say::StartCheckOf { wire: name.clone() }, Say::ResumeCheckOf { wire: name })
-        })),
+    acts.extend(offered.iter().map(|wire| start_of(bed, wire, wires.len() > 1)));
+    if wires.is_empty() {
+        acts.push(go("new-wire", Say::NewWire, Tone::Good, Screen::NewWire { bed: bed.id }));
     }
     acts
+}
+
+/// Named by its wire where there is another.
+fn start_of(bed: &Bed, wire: &Wire, named: bool) -> Act<Say> {
+    if !named {
+        return start(bed, wire, Say::StartCheck, Say::ResumeCheck);
+    }
+    let name = boxed(wire_name(wire));
+    start(bed, wire, Say::StartCheckOf { wire: name.clone() }, Say::ResumeCheckOf { wire: name })
 }
 
 fn aside(bed: &Bed, wires: &[&Wire]) -> Vec<Act<Say>> {

@@ -10,7 +10,7 @@ use crate::say::Say;
 use crate::state::State;
 use crate::state::screen::Screen;
 
-pub fn new_bed(state: &State, now: Moment) -> Screenful {
+pub fn new_bed(now: Moment) -> Screenful {
     let label = Field {
         id: "label".to_owned(),
         label: Say::BedLabelField,
@@ -27,7 +27,7 @@ pub fn new_bed(state: &State, now: Moment) -> Screenful {
             go("back", Say::Back, Tone::Plain, Screen::Beds),
             act_with_fields("add", Say::NewBedDone, Tone::Good, Command::AddBed),
         ],
-        ..plain(head(state, Say::PacingChecks, now), Shape::Form(form), Say::NewBedTitle)
+        ..plain(head(Say::PacingChecks, now), Shape::Form(form), Say::NewBedTitle)
     }
 }
 
@@ -48,6 +48,6 @@ pub fn new_patient(state: &State, bed: u32, now: Moment) -> Screenful {
             go("same", Say::NewPatientNo, Tone::Strong, Screen::Bed { bed }),
             act("new", Say::NewPatientYes, Tone::Bad, Command::NewPatient { bed }),
         ],
-        ..plain(bed_head(state, found, now), Shape::Ask(ask), question)
+        ..plain(bed_head(found, now), Shape::Ask(ask), question)
     }
 }

@@ -28,7 +28,7 @@ pub fn beds_from(state: &State, from: u32, now: Moment) -> Screenful {
     Screenful {
         answers: answers(ordered.len(), from),
         aside: vec![go("settings", Say::Settings, Tone::Plain, Screen::Settings)],
-        ..plain(head(state, Say::PacingChecks, now), shape, spoken)
+        ..plain(head(Say::PacingChecks, now), shape, spoken)
     }
 }
 

@@ -32,7 +32,7 @@ fn screen(state: &State, bed: &Bed, wire: &Wire, now: Moment) -> Screenful {
     let code = Code { modules, rows: lines.into_iter().map(row).collect(), note: note.clone() };
     Screenful {
         answers: vec![go("bed", Say::Back, Tone::Strong, Screen::Bed { bed: bed.id })],
-        ..plain(wire_head(state, bed, wire, Say::ScreenHandOver, now), Shape::Code(code), note)
+        ..plain(wire_head(bed, wire, Say::ScreenHandOver, now), Shape::Code(code), note)
     }
 }
 

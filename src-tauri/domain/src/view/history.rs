@@ -17,12 +17,12 @@ const ROWS_MOST: usize = 20;
 
 pub fn history(state: &State, bed: u32, wire: u32, now: Moment) -> Screenful {
     match state.bed(bed).zip(state.wire(bed, wire)) {
-        Some((bed, wire)) => screen(state, bed, wire, now),
+        Some((bed, wire)) => screen(bed, wire, now),
         None => beds::beds(state, now),
     }
 }
 
-fn screen(state: &State, bed: &Bed, wire: &Wire, now: Moment) -> Screenful {
+fn screen(bed: &Bed, wire: &Wire, now: Moment) -> Screenful {
     let headline = headline(wire);
     let trend = Trend {
         headline: headline.clone(),
@@ -31,7 +31,7 @@ fn screen(state: &State, bed: &Bed, wire: &Wire, now: Moment) -> Screenful {
     };
     Screenful {
         answers: vec![go("bed", Say::Back, Tone::Strong, Screen::Bed { bed: bed.id })],
-        ..plain(wire_head(state, bed, wire, Say::ScreenHistory, now), Shape::Chart(trend), headline)
+        ..plain(wire_head(bed, wire, Say::ScreenHistory, now), Shape::Chart(trend), headline)
     }
 }
 

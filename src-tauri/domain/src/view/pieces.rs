@@ -8,7 +8,6 @@ use crate::moment::{Moment, clock_text, date_text};
 use crate::record::{Printed, Record};
 use crate::rules::Chamber;
 use crate::say::{Say, figure};
-use crate::state::State;
 use crate::state::bed::{Bed, Wire, WireKind};
 use crate::state::screen::Screen;
 
@@ -25,21 +24,18 @@ pub fn wire_name(wire: &Wire) -> Say {
     }
 }
 
-/// A head with the wall clock. That local rules come first stands under the title, unless the mark of
-/// example rules says it already.
-pub fn head(state: &State, title: Say, now: Moment) -> Head<Say> {
-    let wall = Some(Say::WallClock { time: now.clock() });
-    let subtitle = (!state.rules.example).then_some(Say::CautionLocalRules);
-    Head { title, subtitle, clock: None, wall }
+/// A head with the wall clock.
+pub fn head(title: Say, now: Moment) -> Head<Say> {
+    Head { title, subtitle: None, clock: None, wall: Some(Say::WallClock { time: now.clock() }) }
 }
 
-pub fn bed_head(state: &State, bed: &Bed, now: Moment) -> Head<Say> {
-    head(state, Say::Local { text: bed.label.clone() }, now)
+pub fn bed_head(bed: &Bed, now: Moment) -> Head<Say> {
+    head(Say::Local { text: bed.label.clone() }, now)
 }
 
-pub fn wire_head(state: &State, bed: &Bed, wire: &Wire, what: Say, now: Moment) -> Head<Say> {
+pub fn wire_head(bed: &Bed, wire: &Wire, what: Say, now: Moment) -> Head<Say> {
     let subtitle = Say::WireAnd { wire: boxed(wire_name(wire)), what: boxed(what) };
-    Head { subtitle: Some(subtitle), ..bed_head(state, bed, now) }
+    Head { subtitle: Some(subtitle), ..bed_head(bed, now) }
 }
 
 /// A screen of no check: no rail, nothing that touches a dial.

@@ -33,12 +33,12 @@ fn screen(state: &State, bed: &Bed, wire: &Wire, record: &Record, back: u32, now
         rows: rows::rows(record, now),
         scales: state.generator(&record.generator).map(|p| scales::scales(p, record)).unwrap_or_default(),
         flags: record.flags.iter().map(|flag| flag.say()).collect(),
-        note: Some(Say::CautionLocalRules),
+        note: None,
     };
     Screenful {
         answers: answers(bed.id, wire.id, back),
         aside: aside(bed.id, wire, back),
-        ..plain(wire_head(state, bed, wire, Say::ScreenResult, now), Shape::Result(outcome), headline)
+        ..plain(wire_head(bed, wire, Say::ScreenResult, now), Shape::Result(outcome), headline)
     }
 }
 

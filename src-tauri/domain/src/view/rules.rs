@@ -23,7 +23,7 @@ pub fn rules(state: &State, now: Moment) -> Screenful {
     };
     Screenful {
         answers: vec![go("back", Say::Back, Tone::Strong, Screen::Settings)],
-        ..plain(head(state, Say::Settings, now), Shape::Result(outcome), headline)
+        ..plain(head(Say::Settings, now), Shape::Result(outcome), headline)
     }
 }
 

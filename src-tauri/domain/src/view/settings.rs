@@ -17,7 +17,7 @@ pub fn settings(state: &State, now: Moment) -> Screenful {
             go("rules", Say::RulesInForce, Tone::Plain, Screen::Rules),
             go("welcome", Say::WelcomeTitle, Tone::Plain, Screen::Welcome),
         ],
-        ..plain(head(state, Say::Settings, now), Shape::Form(form), Say::SettingsTitle)
+        ..plain(head(Say::Settings, now), Shape::Form(form), Say::SettingsTitle)
     }
 }
 

@@ -13,13 +13,10 @@ pub fn welcome(state: &State, now: Moment) -> Screenful {
     if state.rules.example {
         lines.push(Say::WelcomeExample);
     }
-    let list = List {
-        instruction: Say::WelcomeTitle,
-        items: lines.into_iter().map(line).collect(),
-        note: Some(Say::CautionLocalRules),
-    };
+    let list =
+        List { instruction: Say::WelcomeTitle, items: lines.into_iter().map(line).collect(), note: None };
     let answers = vec![act("welcomed", Say::WelcomeDone, Tone::Good, Command::Welcomed)];
-    let screen = plain(head(state, Say::PacingChecks, now), Shape::List(list), Say::WelcomeTitle);
+    let screen = plain(head(Say::PacingChecks, now), Shape::List(list), Say::WelcomeTitle);
     Screenful { answers, ..screen }
 }
 

@@ -17,7 +17,7 @@ pub fn new_wire(state: &State, bed: u32, now: Moment) -> Screenful {
             go("back", Say::Back, Tone::Plain, Screen::Bed { bed }),
             act_with_fields("add", Say::NewWireDone, Tone::Good, Command::AddWire { bed }),
         ],
-        ..plain(bed_head(state, found, now), Shape::Form(form), Say::NewWireTitle)
+        ..plain(bed_head(found, now), Shape::Form(form), Say::NewWireTitle)
     }
 }
 

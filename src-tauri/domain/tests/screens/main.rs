@@ -1,5 +1,6 @@
 //! The record of a check, what it flags and when the next is due; the screens around a check.
 
+mod around;
 mod code;
 mod due;
 mod flags;
