@@ -21,7 +21,7 @@ export function Card({ view, faces }: { view: View<string>; faces: Faces }) {
       <div class={classes.join(" ")} ref={card}>
         <Head view={view} />
         <main>
-          <div class="show" tabIndex={-1}>
+          <div class="show">
             {faces.show}
           </div>
           <div class="ask">

@@ -1,6 +1,6 @@
 // Makes a card stand without scrolling: figure, drawing and gaps give way first, then the growth of large
 // letters, then that of all letters. Nothing goes below its size at 100 %.
-import { useLayoutEffect } from "preact/hooks";
+import { useLayoutEffect, useRef } from "preact/hooks";
 import type { View } from "./contract";
 import { declutter } from "./declutter";
 
@@ -17,43 +17,85 @@ interface Ref {
   current: HTMLElement | null;
 }
 
+/** Where a card stood (indices): the next of its like mostly stands there too, and each try lays the card out anew. */
+interface Stand {
+  text: number;
+  room: number;
+}
+type Stands = Map<string, Stand>;
+
 export function useSettled(card: Ref, view: View<string>): void {
-  useLayoutEffect(() => settle(card.current), [view]);
+  const stands = useRef<Stands>(new Map());
+  useLayoutEffect(() => settle(card.current, view, stands.current), [view]);
   useLayoutEffect(() => {
-    const again = () => settle(card.current);
+    const again = () => settle(card.current, view, stands.current);
     addEventListener("resize", again);
     document.fonts.addEventListener("loadingdone", again);
     return () => {
       removeEventListener("resize", again);
       document.fonts.removeEventListener("loadingdone", again);
     };
-  }, []);
+  }, [view]);
 }
 
-function settle(card: HTMLElement | null): void {
+function settle(card: HTMLElement | null, view: View<string>, stands: Stands): void {
   if (!card) return;
-  const scrolls = card.classList.contains("free");
-  giveRoom(card, 0);
-  best(card, scrolls ? [1] : TEXT, giveText);
-  if (!best(card, ROOM, giveRoom) && scrolls) giveRoom(card, SCROLLED);
+  const stand = standOf(view, stands);
+  const mayScroll = view.safety === null;
+  if (view.look.text_percent > 100 && !mayScroll) stand.text = textThatFits(card, stand.text);
+  else giveText(card, 1);
+  const room = firstFitting(ROOM.length, stand.room, (index) => trial(card, giveRoom, ROOM[index]));
+  stand.room = room ?? ROOM.length - 1;
+  giveRoom(card, room === null && mayScroll ? SCROLLED : ROOM[stand.room]);
   declutter(card);
+  reachable(card);
 }
 
-/** Gives the first amount that fits, or the last; true when it fits. */
-function best(card: HTMLElement, amounts: number[], give: (card: HTMLElement, amount: number) => void): boolean {
-  return amounts.some((amount) => {
-    give(card, amount);
-    return !overflows(card);
-  });
+function standOf({ shape, answers, aside, look }: View<string>, stands: Stands): Stand {
+  const like = `${shape.kind} ${answers.length} ${aside.length} ${look.text_percent}`;
+  const stand = stands.get(like) ?? { text: 0, room: ROOM.indexOf(1) };
+  stands.set(like, stand);
+  return stand;
 }
 
-function giveText(card: HTMLElement, share: number): void {
+/** Letters come before figure and drawing: their share is found at the tightest room. */
+function textThatFits(card: HTMLElement, guess: number): number {
+  giveRoom(card, 0);
+  const last = TEXT.length - 1;
+  const index = firstFitting(TEXT.length, guess, (at) => trial(card, giveText, TEXT[at])) ?? last;
+  giveText(card, TEXT[index]);
+  return index;
+}
+
+function trial(card: HTMLElement, give: typeof giveRoom, amount: number | undefined): boolean {
+  give(card, amount);
+  return !overflows(card);
+}
+
+/** The first of `count` amounts, best first, that fits; `null` when none does. If one fits, so do all after it. */
+function firstFitting(count: number, guess: number, fits: (index: number) => boolean): number | null {
+  let [low, high] = [0, count];
+  let next = guess;
+  while (low < high) {
+    if (fits(next)) high = next;
+    else low = next + 1;
+    next = high === guess ? Math.max(low, high - 1) : Math.floor((low + high) / 2);
+  }
+  return low < count ? low : null;
+}
+
+function giveText(card: HTMLElement, share = 0): void {
   card.style.setProperty("--grown", String(share));
 }
 
-function giveRoom(card: HTMLElement, room: number): void {
+function giveRoom(card: HTMLElement, room = 0): void {
   card.style.setProperty("--room", String(room));
   card.classList.toggle("close", room < CLOSE);
+}
+
+/** What scrolls can be reached, and so scrolled, by keyboard. */
+function reachable(card: HTMLElement): void {
+  for (const part of card.querySelectorAll<HTMLElement>(".show, .reason, main")) part.tabIndex = tooFull(part) ? 0 : -1;
 }
 
 function overflows(card: HTMLElement): boolean {

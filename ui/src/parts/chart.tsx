@@ -56,12 +56,12 @@ function SetLine({ height, label }: { height: number; label: string }) {
 }
 
 function Course({ line }: { line: [number, number][] }) {
-  const steps = line.slice(1).map((to, index) => ({ from: line[index] ?? to, to }));
+  const points = line.map(([at, height]) => `${at},${1 - height}`).join(" ");
   return (
     <g class="course">
-      {steps.map(({ from, to }) => (
-        <line x1={along(from[0])} y1={fall(from[1])} x2={along(to[0])} y2={fall(to[1])} />
-      ))}
+      <svg viewBox="0 0 1 1" preserveAspectRatio="none">
+        <polyline points={points} />
+      </svg>
       {line.map(([at, height], index) => (
         <circle cx={along(at)} cy={fall(height)} r={index === line.length - 1 ? ".36em" : ".25em"} />
       ))}

@@ -18,6 +18,7 @@ export function Scale({ scale }: { scale: ScaleOf<string> }) {
         {scale.band && <Band from={scale.band[0]} to={scale.band[1]} />}
         <line class="axis" x1="0" x2="100%" y1={AXIS} y2={AXIS} />
         {scale.bracket && <Bracket from={scale.bracket[0]} to={scale.bracket[1]} />}
+        <Positions ticks={scale.ticks} />
         {drawingOrder(scale.ticks).map((tick) => (
           <TickMark key={`${tick.at}-${tick.role}`} tick={tick} />
         ))}
@@ -32,7 +33,16 @@ export function Scale({ scale }: { scale: ScaleOf<string> }) {
 
 /** The marks that matter lie on top. */
 function drawingOrder(ticks: Tick<string>[]): Tick<string>[] {
-  return [...ticks].sort((a, b) => RANK[b.role] - RANK[a.role]);
+  return ticks.filter((tick) => tick.role !== "Plain").sort((a, b) => RANK[b.role] - RANK[a.role]);
+}
+
+/** Every position of the dial, as one path: a dial may have more than a hundred. */
+function Positions({ ticks }: { ticks: Tick<string>[] }) {
+  return (
+    <svg y="1.55em" height=".9em" viewBox="0 0 1 1" preserveAspectRatio="none">
+      <path class="positions" d={ticks.map((tick) => `M${tick.at} 0V1`).join("")} />
+    </svg>
+  );
 }
 
 function percent(at: number): string {
@@ -59,7 +69,7 @@ function TickMark({ tick }: { tick: Tick<string> }) {
   const x = percent(tick.at);
   switch (tick.role) {
     case "Plain":
-      return <line class="plain" x1={x} x2={x} y1="1.55em" y2="2.45em" />;
+      return null;
     case "Held":
       return <circle class="held" cx={x} cy={AXIS} r=".42em" />;
     case "Missed":
