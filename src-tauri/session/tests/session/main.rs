@@ -13,6 +13,8 @@ mod queue;
 #[cfg(test)]
 mod recording;
 #[cfg(test)]
+mod room;
+#[cfg(test)]
 mod time;
 #[cfg(test)]
 mod watching;

@@ -1,0 +1,82 @@
+//! The disk fills up while a check is open: the nurse is led back first, and told.
+
+#![cfg(target_os = "linux")]
+
+use std::fs;
+use std::path::Path;
+use std::process::Command as Program;
+
+use domain::command::Command;
+use domain::say::Say;
+use domain::state::screen::Screen;
+use words::Language;
+
+use crate::hand_clock::HandClock;
+use crate::nurse::Nurse;
+use crate::recording::events;
+
+/// A small file system of its own, which only root can make.
+struct Disk(tempfile::TempDir);
+
+impl Disk {
+    fn small() -> Option<Disk> {
+        let folder = tempfile::tempdir().unwrap();
+        let mount = ["-t", "tmpfs", "-o", "size=12m", "tmpfs"];
+        let made = Program::new("mount").args(mount).arg(folder.path()).output();
+        let made = made.is_ok_and(|output| output.status.success());
+        if !made {
+            println!("NOT TRIED: a full disk needs a file system of its own, and mounting one was refused");
+        }
+        made.then_some(Disk(folder))
+    }
+
+    fn path(&self) -> &Path {
+        self.0.path()
+    }
+
+    fn fill(&self) {
+        let written = fs::write(self.path().join("ballast"), vec![1; 64 * 1024 * 1024]);
+        assert_eq!(written.unwrap_err().kind(), std::io::ErrorKind::StorageFull);
+    }
+}
+
+impl Drop for Disk {
+    fn drop(&mut self) {
+        assert!(Program::new("umount").arg("-l").arg(self.path()).status().unwrap().success());
+    }
+}
+
+fn english(say: &Say) -> Option<String> {
+    Some(words::say(say, Language::English).unwrap())
+}
+
+#[test]
+fn on_a_full_disk_a_check_goes_on_with_a_notice_and_then_stops_with_another() {
+    let Some(disk) = Disk::small() else { return };
+    let data = disk.path().join("data");
+    let mut nurse = Nurse::in_a_check(&data, &HandClock::new());
+    nurse.to_the_first_dial();
+    disk.fill();
+    let (short, full) = (english(&Say::RecordRoomShort), english(&Say::RecordDiskFull));
+    let stop = nurse.view.safety.as_ref().unwrap().stop.clone();
+    nurse.tap(&stop);
+    let mut taps = 1;
+    while nurse.view.notice != full {
+        let card = nurse.view.card;
+        nurse.send(Command::Go(if taps % 2 == 0 { Screen::Beds } else { Screen::Settings }));
+        nurse.wait("a card or a notice", |view| view.card != card || view.notice == full);
+        let known = nurse.view.notice.is_none() || nurse.view.notice == short || nurse.view.notice == full;
+        assert!(known, "{:?}", nurse.view.notice);
+        taps += 1;
+    }
+    println!("{taps} taps were taken on a full disk");
+    assert!(taps > 100, "only {taps} taps: too few to end a check");
+    let card = nurse.view.card;
+    fs::remove_file(disk.path().join("ballast")).unwrap();
+    nurse.send(Command::Go(Screen::Rules));
+    nurse.wait("the card after room was made", |view| view.card > card);
+    assert_eq!(nurse.view.notice, short, "the room put by is filled again at the next start");
+    nurse.session.close();
+    let shown = events(&data).iter().fold(domain::State::default(), domain::apply);
+    assert_eq!(shown.card, nurse.view.card);
+}
