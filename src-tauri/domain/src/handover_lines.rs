@@ -140,11 +140,15 @@ fn sensing_text(record: &Record) -> String {
 
 fn own_text(record: &Record) -> String {
     match (record.own, record.facts.own) {
-        (Some((slowest, fastest)), _) if slowest == fastest => format!("{slowest} /min"),
-        (Some((slowest, fastest)), _) => format!("{slowest} to {fastest} /min"),
+        (Some(own), Own::Cleared) => format!("{}, then lost", rates(own)),
+        (Some(own), Own::Shown | Own::NotSeen | Own::NotLooked) => rates(own),
         (None, Own::NotSeen) => format!("none seen down to {} /min", record.limit),
         (None, Own::NotLooked | Own::Shown | Own::Cleared) => "not looked for".to_owned(),
     }
+}
+
+fn rates((slowest, fastest): (u8, u8)) -> String {
+    if slowest == fastest { format!("{slowest} /min") } else { format!("{slowest} to {fastest} /min") }
 }
 
 fn generator_text(state: &State, record: &Record) -> Option<HandoverLine> {

@@ -233,7 +233,7 @@ says! {
     RowOwnBeats, RowSensing, RowCapture, RowMargin, RowStays { dial: Box<Say> }, RowNextCheck, RowAccepted,
     RowBeats, RowRules, RowReason, RowOrdered, RowClinician,
     OwnRate { rate: String }, OwnRange { slowest: String, fastest: String }, OwnNotSeen { limit: String, time: String },
-    OwnNotLooked, NotTested, AtLeast { figure: Box<Say> }, AtMost { figure: Box<Say> },
+    OwnThenLost { own: Box<Say> }, OwnNotLooked, NotTested, AtLeast { figure: Box<Say> }, AtMost { figure: Box<Say> },
     Between { low: String, high: Box<Say> }, SeenAtFound { figure: Box<Say> }, SeenAtNone,
     GoingUp, GoingDown { figure: String }, BothNotes { first: Box<Say>, second: Box<Say> },
     Multiple { multiple: String }, AtLeastMultiple { multiple: String }, FoundMultiple { multiple: String },

@@ -59,15 +59,21 @@ fn sensing_line(record: &Record, stays: &Printed) -> Say {
     }
 }
 
-/// Own beats as the check saw them.
+/// Own beats as the check saw them; what was shown and then lost is said with its doubt.
 pub fn own_beats(record: &Record) -> Say {
-    match (record.own, record.facts.own) {
-        (Some((slowest, fastest)), _) if slowest == fastest => Say::OwnRate { rate: slowest.to_string() },
-        (Some((slowest, fastest)), _) => {
-            Say::OwnRange { slowest: slowest.to_string(), fastest: fastest.to_string() }
-        }
-        (None, Own::NotSeen) => Say::OwnNotSeen { limit: record.limit.clone(), time: record.ended.clock() },
-        (None, Own::NotLooked | Own::Shown | Own::Cleared) => Say::OwnNotLooked,
+    let Some((slowest, fastest)) = record.own else { return no_own_rate(record) };
+    let rate = if slowest == fastest {
+        Say::OwnRate { rate: slowest.to_string() }
+    } else {
+        Say::OwnRange { slowest: slowest.to_string(), fastest: fastest.to_string() }
+    };
+    if record.facts.own == Own::Cleared { Say::OwnThenLost { own: boxed(rate) } } else { rate }
+}
+
+fn no_own_rate(record: &Record) -> Say {
+    match record.facts.own {
+        Own::NotSeen => Say::OwnNotSeen { limit: record.limit.clone(), time: record.ended.clock() },
+        Own::NotLooked | Own::Shown | Own::Cleared => Say::OwnNotLooked,
     }
 }
 

@@ -141,7 +141,7 @@ pub fn longest_state() -> State {
     let mut facts: Facts = Facts::new(domain::check::step::Step::Done);
     facts.found = domain::check::facts::Dials { output: 0, rate: p.rate_last(), mv: ASYNCHRONOUS };
     facts.stand = facts.found;
-    (facts.own, facts.own_slowest, facts.own_fastest) = (Own::Shown, 100, 250);
+    (facts.own, facts.own_slowest, facts.own_fastest) = (Own::Cleared, 100, 250);
     (facts.sensing, facts.sensing_at) = (Found::SeenWhereItStood, 0);
     (facts.capture, facts.capture_at, facts.capture_low) = (Found::Bracket, 17, 16);
     facts.marks = domain::check::facts::Marks(u16::MAX);

@@ -164,6 +164,16 @@ fn no_own_beats_are_said_with_the_limit_and_the_time() {
     assert_eq!(said, Say::OwnNotSeen { limit: "50".to_owned(), time: "21:40".to_owned() });
 }
 
+/// Own beats shown, then NO BEATS or a shock: nobody is to rely on them.
+#[test]
+fn own_beats_that_were_lost_are_said_with_their_doubt() {
+    let mut facts = whole_check(&fine());
+    facts.own = Own::Cleared;
+    let (state, record) = made(facts);
+    let own = Box::new(Say::OwnRate { rate: "52".to_owned() });
+    assert_eq!(row(&screen_of(state, record), &Say::RowOwnBeats).value, Say::OwnThenLost { own });
+}
+
 #[test]
 fn asynchronous_is_said_in_words() {
     let mut facts = whole_check(&fine());
