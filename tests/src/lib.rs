@@ -4,3 +4,7 @@
 mod golden;
 #[cfg(test)]
 mod walk;
+#[cfg(test)]
+mod outside;
+#[cfg(test)]
+mod scenarios;

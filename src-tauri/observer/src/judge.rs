@@ -32,10 +32,14 @@ pub struct Judge<'a> {
 }
 
 impl Judge<'_> {
-    /// Beats of the wire's chamber; of the ventricle where an atrial wire is seen to pace that.
+    /// Beats of the wire's chamber; of the ventricle where an atrial wire is seen to pace that, or where
+    /// there are no P waves.
     pub fn beats(&self) -> Vec<(u64, Look)> {
-        let chamber = if self.paces_the_ventricle() { Chamber::Ventricle } else { self.wire };
-        self.strip.beats(chamber, self.from_us)
+        let beats = self.strip.beats(self.wire, self.from_us);
+        if beats.is_empty() || self.paces_the_ventricle() {
+            return self.strip.beats(Chamber::Ventricle, self.from_us);
+        }
+        beats
     }
 
     pub fn own(&self) -> Vec<u64> {

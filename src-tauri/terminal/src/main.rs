@@ -54,7 +54,11 @@ fn rehearse_file(file: &Path, json: bool) -> Result<(), String> {
     if let Some(broken) = broken {
         return Err(broken);
     }
-    tell(&if json { ending.json().to_string() } else { print::ending(&ending) })
+    tell(&if json { ending.json().to_string() } else { print::ending(&ending) })?;
+    match ready.scenario.expect.differences(&ending) {
+        differences if differences.is_empty() => Ok(()),
+        differences => Err(format!("Not as the scenario expects:\n{}", differences.join("\n"))),
+    }
 }
 
 /// One piece to the output; a reader who has gone is no reason to panic.

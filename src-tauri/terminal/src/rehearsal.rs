@@ -62,7 +62,7 @@ fn play_earlier(room: &mut Room, ready: &Ready, earlier: &Earlier) -> Result<(),
 
 fn observer(ready: &Ready, over: &HeartFile, found: &observer::Reading) -> Result<Observer, RehearsalFault> {
     let scenario = &ready.scenario;
-    let heart = scenario.heart.changed_by(over).heart(scenario.chamber, ready.profile.pulse_width_us);
+    let heart = scenario.heart.changed_by(over).heart(scenario.chamber, &ready.profile);
     let port = scenario.chamber.simulated();
     let mut bedside = Bedside::new(heart, ready.profile.clone(), port, found.clone(), scenario.seed)?;
     bedside.pass(BEFORE_MS);
@@ -109,6 +109,7 @@ impl Rehearsal<'_> {
             }
             self.log.note_turns(self.observer.bedside.reading());
         }
+        self.log.flush(each)?;
         Err(RehearsalFault::GoesInCircles { card: self.room.state.card })
     }
 
@@ -164,7 +165,7 @@ impl Rehearsal<'_> {
             Act::Heart(over) => {
                 self.heart = self.heart.changed_by(&over);
                 let chamber = self.ready.scenario.chamber;
-                let heart = self.heart.heart(chamber, self.ready.profile.pulse_width_us);
+                let heart = self.heart.heart(chamber, &self.ready.profile);
                 self.observer.bedside.change_heart(heart)?;
             }
             Act::Turn(turn) => self.observer.bedside.turn(turn.dial(), &turn.figure())?,

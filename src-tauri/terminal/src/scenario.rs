@@ -5,6 +5,8 @@ mod expect;
 mod fault;
 mod heart;
 mod read;
+#[cfg(test)]
+mod schema;
 mod script;
 
 use serde::{Deserialize, Serialize};
@@ -98,6 +100,15 @@ impl DialsFile {
     pub fn reading(&self) -> observer::Reading {
         let mv = (self.mv != "asynchronous").then(|| self.mv.clone());
         observer::Reading { output: self.output.clone(), rate: self.rate.clone(), mv }
+    }
+
+    pub fn of(reading: &observer::Reading) -> DialsFile {
+        let mv = reading.mv.clone().unwrap_or_else(|| "asynchronous".to_owned());
+        DialsFile { output: reading.output.clone(), rate: reading.rate.clone(), mv }
+    }
+
+    pub fn line(&self) -> String {
+        format!("OUTPUT {}, RATE {}, mV {}", self.output, self.rate, self.mv)
     }
 }
 

@@ -6,10 +6,12 @@ use super::{AT_ONCE_US, Judge, SEEN_US, TOO_CLOSE_US, WITH_QRS_US};
 use crate::strip::Look;
 
 impl Judge<'_> {
-    /// Own beats that can be judged: not so close behind a spike that the generator looks away.
+    /// Own beats that can be judged: no spike so close before them or their mark that the generator looks away.
     fn judged(&self) -> Vec<u64> {
         let spikes = self.strip.spikes(self.from_us.saturating_sub(TOO_CLOSE_US));
-        let close = |at: u64| spikes.iter().any(|spike| (*spike..spike + TOO_CLOSE_US).contains(&at));
+        let until_mark = if self.wire == Chamber::Atrium { self.mark_within_us() } else { 0 };
+        let close =
+            |at: u64| spikes.iter().any(|spike| *spike <= at + until_mark && at < spike + TOO_CLOSE_US);
         let late = self.mark_within_us() + SEEN_US;
         self.own().into_iter().filter(|at| at + late <= self.now_us && !close(*at)).collect()
     }
@@ -40,14 +42,13 @@ impl Judge<'_> {
             .any(|(at, _)| !self.is_marked(*at))
     }
 
-    /// A spike the set interval after an own beat that was marked: not a miss.
+    /// A spike the set interval after an own beat that was marked, with no beat between: not a miss.
     pub fn spike_after_a_pause(&self) -> bool {
-        let marked: Vec<u64> = self.judged().into_iter().filter(|at| self.is_marked(*at)).collect();
+        let beats = self.beats();
         let waited = self.set_interval_us.saturating_sub(AT_ONCE_US);
         self.strip.spikes(self.from_us).iter().any(|spike| {
-            let before = marked.iter().rev().find(|at| **at < *spike);
-            let unmarked = self.own().into_iter().any(|at| before.is_some_and(|b| at > *b) && at < *spike);
-            before.is_some_and(|beat| spike - beat >= waited) && !unmarked
+            let last = beats.iter().rev().find(|(at, _)| at < spike);
+            last.is_some_and(|(at, look)| *look == Look::Own && spike - at >= waited && self.is_marked(*at))
         })
     }
 }

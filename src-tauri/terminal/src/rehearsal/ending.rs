@@ -147,7 +147,7 @@ fn plan(log: &Log, unit: OutputUnit) -> Value {
     dials(unit, |dial| {
         let small = strip.dials.iter().find(|small| Dial::named(&small.label) == Some(dial))?;
         match &small.value {
-            Say::FigureUnit { figure, .. } => Some(figure.clone()),
+            Say::FigureUnit { figure, .. } | Say::Figure { text: figure } => Some(figure.clone()),
             _ => None,
         }
     })

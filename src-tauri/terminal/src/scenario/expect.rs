@@ -1,7 +1,9 @@
 use serde::{Deserialize, Serialize};
 
+use domain::record::Record;
+
 use super::DialsFile;
-use crate::rehearsal::Outcome;
+use crate::rehearsal::{Ending, Outcome, summary};
 
 /// What the check should find and leave, worked out by hand.
 #[derive(Clone, Debug, Serialize, Deserialize)]
@@ -34,4 +36,36 @@ pub struct Expect {
     pub restore: Option<Vec<String>>,
     /// Why these values: the arithmetic, with the rule or the source.
     pub because: String,
+}
+
+impl Expect {
+    /// Every value that came out otherwise, as a sentence; empty where all came as expected.
+    pub fn differences(&self, ending: &Ending) -> Vec<String> {
+        let record = ending.record.as_ref();
+        let found = |say: fn(&Record) -> String| record.map_or_else(|| "no result".to_owned(), say);
+        let held = |record: &Record| record.held_down_text.clone().unwrap_or_else(|| "nothing".to_owned());
+        let list = |lines: &[String]| lines.join(", ");
+        let stays = DialsFile::of(&ending.stays);
+        let flags = record.map(summary::flags).unwrap_or_default();
+        let restore = ending.restore.clone().unwrap_or_default();
+        [
+            different("outcome", Some(&format!("{:?}", self.outcome)), &format!("{:?}", ending.outcome)),
+            different("own", self.own.as_ref(), &found(summary::own)),
+            different("sensing", self.sensing.as_ref(), &found(summary::sensing)),
+            different("capture", self.capture.as_ref(), &found(summary::capture)),
+            different("held_going_down", self.held_going_down.as_ref(), &found(held)),
+            different("stays", self.stays.as_ref().map(DialsFile::line).as_ref(), &stays.line()),
+            different("flags", Some(&list(&self.flags)), &list(&flags)),
+            different("turns", self.turns.as_ref().map(|turns| list(turns)).as_ref(), &list(&ending.turns)),
+            different("restore", self.restore.as_ref().map(|lines| list(lines)).as_ref(), &list(&restore)),
+        ]
+        .into_iter()
+        .flatten()
+        .collect()
+    }
+}
+
+fn different(what: &str, expected: Option<&String>, found: &str) -> Option<String> {
+    let expected = expected.filter(|expected| *expected != found)?;
+    Some(format!("{what}: expected {expected}; came {found}"))
 }

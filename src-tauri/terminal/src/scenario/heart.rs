@@ -1,5 +1,7 @@
 //! A heart as a clinical educator writes it down. What is left out is as in the simulator's own heart.
 
+use domain::profile::Profile;
+use domain::units::OutputUnit;
 use serde::{Deserialize, Serialize};
 use simulator::{
     AtrialRhythm, Capture, Conduction, Escape, ExtraBeats, Heart, Pressure, Signal, Suppression, interval_us,
@@ -142,7 +144,7 @@ impl HeartFile {
     }
 
     /// The simulated heart behind a wire labelled for `chamber`.
-    pub fn heart(&self, chamber: ChamberName, pulse_width_us: u32) -> Heart {
+    pub fn heart(&self, chamber: ChamberName, generator: &Profile) -> Heart {
         let usual = Heart::default();
         Heart {
             wire: self.wire_on.unwrap_or(chamber).simulated(),
@@ -151,7 +153,7 @@ impl HeartFile {
             escape: self.escape.map(EscapeFile::escape),
             extra: self.extra_beats.map(ExtraBeatsFile::extra),
             signal: self.signal.map_or(usual.signal, |signal| signal.signal(usual.signal)),
-            capture: self.capture(pulse_width_us),
+            capture: self.capture(generator),
             pressure: self.pressure.map_or(usual.pressure, |pressure| Pressure {
                 own_mmhg: pressure.own_mmhg,
                 paced_mmhg: pressure.paced_mmhg,
@@ -170,12 +172,18 @@ impl HeartFile {
         Some(Conduction { recovery_us, ..usual })
     }
 
-    fn capture(&self, pulse_width_us: u32) -> Capture {
-        let usual = Capture::default();
-        let (down, up) = self.capture.map_or((usual.going_down_micro, usual.going_up_micro), |capture| {
-            (milli(capture.going_down), milli(capture.going_up))
-        });
-        Capture { going_down_micro: down, going_up_micro: up, measured_at_us: pulse_width_us, ..usual }
+    fn capture(&self, generator: &Profile) -> Capture {
+        let micro = |figure: f64| match generator.output_unit() {
+            OutputUnit::MilliAmp => milli(figure),
+            OutputUnit::Volt => milli(figure * 1000.0),
+        };
+        let capture = self.capture.unwrap_or(CaptureFile { going_down: 1.6, going_up: 1.8 });
+        Capture {
+            going_down_micro: micro(capture.going_down),
+            going_up_micro: micro(capture.going_up),
+            measured_at_us: generator.pulse_width_us,
+            ..Capture::default()
+        }
     }
 }
 
