@@ -1,1 +1,187 @@
-export function behaviours() {}
+// How the page behaves: keyboard, taps under pushes, what is spoken, what runs by itself and what does not.
+import assert from "node:assert/strict";
+import { describe, test } from "node:test";
+import { KEYS, until } from "./driver.mjs";
+import { goldenViews } from "./layout-cases.mjs";
+
+const golden = Object.fromEntries(goldenViews().map(({ name, view }) => [name, view]));
+
+/** @param {{page: any, url: string}} world filled before the tests run */
+export function behaviours(world) {
+  const script = (body, ...args) => world.page.script(body, ...args);
+  const show = (view) => script("replay.show(arguments[0])", view);
+  const sent = () => script("return replay.sent.splice(0)");
+  const focused = () => script("return document.activeElement.dataset.key ?? document.activeElement.id ?? ''");
+
+  async function fresh() {
+    await world.page.go(world.url);
+    await world.page.setSize(800, 1280);
+  }
+
+  describe("fixed sentences", () => {
+    const visible = (id) => script("return !document.getElementById(arguments[0]).hidden", id);
+
+    test("say that nothing runs until the first view, and again when a card cannot be drawn", async () => {
+      await fresh();
+      assert.equal(await visible("not-running"), true);
+      await show(golden["capture-good"]);
+      assert.equal(await visible("not-running"), false);
+      await show({ ...golden["capture-good"], shape: { kind: "unheard-of" } });
+      assert.equal(await visible("not-running"), true);
+      assert.equal(await script("return document.querySelectorAll('.card button').length"), 0);
+      await show(golden["capture-good"]);
+      assert.equal(await visible("not-running"), false);
+      assert.ok(await world.page.has('[data-key="every-spike"]'));
+    });
+
+    test("say when the host did not take a tap, until the next view", async () => {
+      await fresh();
+      await show(golden["capture-good"]);
+      await script("replay.deaf = true");
+      await world.page.click("every-spike");
+      await until("the sentence", () => visible("not-taken"));
+      await show(golden["capture-good"]);
+      assert.equal(await visible("not-taken"), false);
+    });
+  });
+
+  test("no view breaks the app's content security policy", async () => {
+    await fresh();
+    await script("window.broken = []; addEventListener('securitypolicyviolation', (event) => broken.push(event.violatedDirective))");
+    for (const view of Object.values(golden)) await show(view);
+    assert.deepEqual(await script("return broken"), []);
+  });
+
+  test("each painted card is acknowledged", async () => {
+    await fresh();
+    await show(golden["restore"]);
+    await until("the acknowledgement", () => script("return replay.painted.includes(arguments[0])", golden["restore"].card));
+  });
+
+  describe("taps", () => {
+    test("an act goes back as it came, with its card and without values it did not ask for", async () => {
+      await fresh();
+      await show(golden["capture-good"]);
+      await world.page.click("every-spike");
+      const [act] = golden["capture-good"].answers.slice(-1);
+      assert.deepEqual(await sent(), [{ card: golden["capture-good"].card, command: act.command, values: {} }]);
+    });
+
+    test("none is lost while a view is pushed every 20 ms", async () => {
+      await fresh();
+      await show(golden["capture-watch"]);
+      await script("window.pushing = setInterval(() => replay.show({ ...arguments[0], now_ms: arguments[0].now_ms + 20 }), 20)", golden["capture-watch"]);
+      for (let tap = 0; tap < 10; tap += 1) await world.page.click("spike-without-beat");
+      await script("clearInterval(pushing)");
+      assert.equal((await sent()).length, 10);
+    });
+  });
+
+  describe("keyboard", () => {
+    test("Tab follows the card from top to bottom, Enter and Space answer", async () => {
+      await fresh();
+      await show(golden["sensing"]);
+      const order = await script("return [...document.querySelectorAll('.card button')].map((one) => one.dataset.key)");
+      assert.deepEqual(order.slice(-4), ["no-beats", "wrong", "slip", "stop"]);
+      for (const key of order) {
+        await world.page.keys([KEYS.Tab]);
+        assert.equal(await focused(), key);
+      }
+      await world.page.keys([KEYS.Enter]);
+      await world.page.keys([KEYS.Space]);
+      assert.equal((await sent()).length, 2);
+    });
+
+    test("a new card takes the focus to its top; an answer that opens leaves it", async () => {
+      await fresh();
+      await show(golden["capture-watch"]);
+      await world.page.keys([KEYS.Tab]);
+      assert.equal(await focused(), "spike-without-beat");
+      await show(golden["capture-good"]);
+      assert.equal(await focused(), "spike-without-beat");
+      await show(golden["capture-lost"]);
+      assert.equal(await script("return document.activeElement.className"), "show");
+    });
+
+    test("typed digits reach the dial being read, a comma is a point, letters are nothing", async () => {
+      await fresh();
+      await show(golden["read-dials"]);
+      await world.page.keys("3,.x6");
+      await world.page.keys("5", [KEYS.Backspace]);
+      await script("document.getElementById('rate').focus()");
+      await world.page.keys("8a0");
+      await world.page.click("mv:async");
+      await world.page.click("read");
+      const [{ values }] = await sent();
+      assert.deepEqual(values, { output: "3.6", rate: "80", mv: "async" });
+    });
+
+    test("the card's own keypad fills the field that was touched", async () => {
+      await fresh();
+      await show(golden["read-dials"]);
+      for (const key of ["pad-1", "pad-.", "pad-.", "pad-2", "pad-4", "pad-Backspace"]) await world.page.click(key);
+      await world.page.press("#mv");
+      for (const key of ["pad-0", "pad-.", "pad-8"]) await world.page.click(key);
+      await world.page.click("read");
+      const [{ values }] = await sent();
+      assert.deepEqual(values, { output: "1.2", rate: "", mv: "0.8" });
+    });
+
+    test("what is half typed outlives a push of the same card and ends with it", async () => {
+      await fresh();
+      await show(golden["read-dials"]);
+      await world.page.keys("3.6");
+      await show({ ...golden["read-dials"], notice: "Look again." });
+      assert.equal(await script("return document.getElementById('output').value"), "3.6");
+      await show({ ...golden["read-dials"], card: golden["read-dials"].card + 1 });
+      assert.equal(await script("return document.getElementById('output').value"), "");
+    });
+  });
+
+  describe("what is heard and felt", () => {
+    const heard = () => script("return document.querySelector('.heard').textContent");
+
+    test("a card speaks once", async () => {
+      await fresh();
+      await show(golden["capture-watch"]);
+      await until("the card to speak", async () => (await heard()) === golden["capture-watch"].spoken);
+      await show({ ...golden["capture-watch"], spoken: "again" });
+      assert.equal(await heard(), golden["capture-watch"].spoken);
+      await show({ ...golden["restore"] });
+      await until("the next card to speak", async () => (await heard()) === golden["restore"].spoken);
+    });
+
+    test("the end of a watch is felt once, when the good answer is pushed and not before", async () => {
+      await fresh();
+      await script("window.felt = []; navigator.vibrate = (ms) => felt.push(ms)");
+      const watching = golden["capture-watch"];
+      const ending = { ...watching.shape.watch, until_ms: watching.now_ms + 100 };
+      await show({ ...watching, shape: { ...watching.shape, watch: ending } });
+      await new Promise((resolve) => setTimeout(resolve, 400));
+      assert.deepEqual(await script("return felt"), []);
+      assert.equal(await world.page.has('[data-key="every-spike"]'), false);
+      await show(golden["capture-good"]);
+      await show(golden["capture-good"]);
+      await until("the pulse", () => script("return felt.length > 0"));
+      assert.equal((await script("return felt")).length, 1);
+    });
+
+    test("the bar of a watch stands where its time is, also when the page came late", async () => {
+      await fresh();
+      const late = golden["own-rhythm"];
+      const watch = { ...late.shape.watch, from_ms: late.now_ms - 30_000, until_ms: late.now_ms + 30_000 };
+      await show({ ...late, shape: { ...late.shape, watch } });
+      const filled = await script("return new DOMMatrix(getComputedStyle(document.querySelector('.fill')).transform).a");
+      assert.ok(filled > 0.49 && filled < 0.6, `filled to ${filled}`);
+    });
+
+    test("a clock runs on by itself from the time the view brought", async () => {
+      await fresh();
+      const view = golden["sensing"];
+      await show({ ...view, safety: { ...view.safety, exposed: { ...view.safety.exposed, since_ms: view.now_ms - 59_500 } } });
+      const reads = () => script("return document.querySelector('.exposed b').textContent");
+      assert.equal(await reads(), "0:59");
+      await until("the next second", async () => (await reads()) === "1:00");
+    });
+  });
+}

@@ -10,6 +10,7 @@ import { fileURLToPath } from "node:url";
 import { session } from "./driver.mjs";
 import { everything, goldenViews, inCase, pairwise } from "./layout-cases.mjs";
 import { behaviours } from "./layout-behaviour.mjs";
+import { readability } from "./layout-figures.mjs";
 import { faultsOfCard } from "./layout-page.mjs";
 import { contentSecurityPolicy } from "./layout-policy.mjs";
 import { serve } from "./serve.mjs";
@@ -50,6 +51,7 @@ describe("golden views", () => {
 });
 
 behaviours(world);
+readability(world, ROOT);
 
 async function resize(size) {
   const [width, height] = size.split("x").map(Number);

@@ -1,0 +1,129 @@
+// Can it be read: figures at arm's length, the code by two scanners, and no more bytes than agreed.
+import assert from "node:assert/strict";
+import { execFileSync } from "node:child_process";
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { describe, test } from "node:test";
+import { gzipSync } from "node:zlib";
+import { goldenViews } from "./layout-cases.mjs";
+
+const golden = Object.fromEntries(goldenViews().map(({ name, view }) => [name, view]));
+/** Two figures are told apart when at least this share of their ink differs after the blur. Chosen by looking. */
+const LEAST_DIFFERENCE = 0.14;
+/** 120 mm in CSS pixels. */
+const CODE_PX = Math.round((120 / 25.4) * 96);
+/** Left free at each side of the smallest screen. */
+const EDGE_PX = 16;
+const MOST_GZIPPED = 30_000;
+
+/** @param {{page: any, url: string}} world filled before the tests run */
+export function readability(world, root) {
+  const script = (body, ...args) => world.page.script(body, ...args);
+
+  describe("figures", () => {
+    for (const [one, other] of [["80", "88"], ["0.8", "8"], ["60", "66"], ["1.0", "10"], ["3.6", "8.6"], ["50", "60"]]) {
+      test(`${one} does not read as ${other}, small and blurred`, async () => {
+        const difference = await world.page.scriptAsync(`const done = arguments[2]; (${differenceOf})(arguments[0], arguments[1]).then(done, (fault) => done(String(fault)))`, one, other);
+        assert.ok(difference >= LEAST_DIFFERENCE, `only ${difference} of the ink differs`);
+      });
+    }
+  });
+
+  describe("the code", () => {
+    for (const [size, light] of [["800x1280", "Night"], ["1280x800", "Day"], ["390x844", "Night"]]) {
+      test(`is whole pixels, black on white and scannable at ${size}, ${light}`, async () => {
+        const [width, height] = size.split("x").map(Number);
+        await world.page.setSize(width, height);
+        const view = golden["hand-over"];
+        await script("replay.show(arguments[0])", { ...view, look: { ...view.look, light } });
+        const across = view.shape.modules.length + 8;
+        const code = await script(
+          `const svg = document.querySelector(".qr svg");
+           return { side: svg.getBoundingClientRect().width * devicePixelRatio, ink: svg.querySelector("path").getAttribute("fill"), ground: svg.querySelector("rect").getAttribute("fill") };`,
+        );
+        assert.equal(code.side % across, 0);
+        assert.deepEqual([code.ink, code.ground], ["#000", "#fff"]);
+        const asked = Math.min(CODE_PX, width - 2 * EDGE_PX);
+        assert.ok(code.side >= asked - (asked % across), `${code.side} px`);
+        assert.match(await scanned(world.page), /\S/);
+      });
+    }
+  });
+
+  test("script and style stay under 30 kB, compressed", () => {
+    const built = mkdtempSync(join(tmpdir(), "holdfast-page-"));
+    execFileSync("npm", ["--prefix", "ui", "run", "--silent", "build", "--", "--logLevel", "error", "--outDir", built], { cwd: root });
+    const parts = readdirSync(join(built, "assets")).filter((name) => /\.(js|css)$/.test(name));
+    const bytes = parts.reduce((sum, name) => sum + gzipSync(readFileSync(join(built, "assets", name))).length, 0);
+    rmSync(built, { recursive: true });
+    assert.ok(parts.length >= 2 && bytes <= MOST_GZIPPED, `${bytes} bytes in ${parts}`);
+  });
+
+  describe("larger text", () => {
+    test("doubles small letters on a card that may scroll, and shrinks none on any card", async () => {
+      await world.page.setSize(600, 960);
+      const at = async (view, text_percent) => {
+        await script("replay.show(arguments[0])", { ...view, look: { ...view.look, text_percent } });
+        return script(`return [...document.querySelectorAll(".card :is(.subtitle, .instruction, .question, .act .label, .choice, dt, dd, .note, .reason)")]
+          .map((one) => Number.parseFloat(getComputedStyle(one).fontSize))`);
+      };
+      for (const [name, view] of Object.entries(golden)) {
+        const [usual, large] = [await at(view, 100), await at(view, 200)];
+        const shrunk = usual.filter((size, index) => large[index] < Math.min(size, 15) - 0.1);
+        assert.deepEqual(shrunk, [], name);
+      }
+      const [small] = await at(golden["hand-over"], 100);
+      const [doubled] = await at(golden["hand-over"], 200);
+      assert.ok(Math.abs(doubled / small - 2) < 0.01, `${small} to ${doubled}`);
+    });
+  });
+}
+
+/** What a scanner (zbar) reads from the picture of the whole screen. */
+async function scanned(page) {
+  const picture = await page.screenshot();
+  return execFileSync("zbarimg", ["-q", "--raw", "-Sbinary", "-"], { input: picture, encoding: "utf8" });
+}
+
+/**
+ * Runs in the page. Draws both figures, dimmed, shrinks them until the eye's blur is one pixel, and compares.
+ * A 16 mm figure at 70 cm seen with vision 0.2 (5 minutes of arc a pixel) is about 16 pixels high.
+ */
+async function differenceOf(one, other) {
+  const FULL = 256;
+  const BLURRED = 16;
+  const family = getComputedStyle(document.body).fontFamily;
+  await document.fonts.load(`700 ${FULL}px ${family}`, "0123456789.");
+  const [a, b] = [blurred(one), blurred(other)];
+  const ink = a.reduce((sum, value, index) => sum + Math.max(value, b[index]), 0);
+  return a.reduce((sum, value, index) => sum + Math.abs(value - b[index]), 0) / ink;
+
+  function blurred(text) {
+    let canvas = drawn(text);
+    for (let height = FULL; height > BLURRED; height /= 2) canvas = halved(canvas);
+    const { data } = canvas.getContext("2d").getImageData(0, 0, canvas.width, canvas.height);
+    return Array.from({ length: data.length / 4 }, (_, index) => data[4 * index] - 17);
+  }
+
+  function drawn(text) {
+    const canvas = sized(FULL * 3, FULL * 1.5);
+    const pen = canvas.getContext("2d");
+    pen.fillStyle = "#111";
+    pen.fillRect(0, 0, canvas.width, canvas.height);
+    pen.fillStyle = "#888";
+    pen.font = `700 ${FULL}px ${family}`;
+    pen.fillText(text, 32, FULL * 1.1);
+    return canvas;
+  }
+
+  function halved(from) {
+    const canvas = sized(from.width / 2, from.height / 2);
+    canvas.getContext("2d").drawImage(from, 0, 0, canvas.width, canvas.height);
+    return canvas;
+  }
+
+  function sized(width, height) {
+    return Object.assign(document.createElement("canvas"), { width, height });
+  }
+}
