@@ -51,14 +51,14 @@ export class Person {
   /** Waits until the card has an answer that is true, or is the one to stop at. */
   async #readable(stop) {
     await sleep(this.pauseMs);
-    return until(
-      "a card with a true answer",
-      async () => {
-        const card = await this.look();
-        return (stop(card) || this.#choice(card)) && card;
-      },
-      { timeoutMs: 40_000, everyMs: 60 },
-    );
+    let card;
+    const answerable = async () => {
+      card = await this.look();
+      return (stop(card) || this.#choice(card)) && card;
+    };
+    return until("a true answer", answerable, { timeoutMs: 40_000, everyMs: 60 }).catch((fault) => {
+      throw new Error(`${fault.message}; dials ${JSON.stringify(this.dials)}; the card:\n${card.text}`);
+    });
   }
 
   /** Waits until the card, or what it offers, is another than `before`. */
@@ -70,15 +70,30 @@ export class Person {
   }
 
   async #answer(card) {
+    if (card.stands) this.#turn(card.stands);
     const key = this.#choice(card);
-    if (key === "stands") this.#turn(card.stands);
+    if (process.env.PERSON_LOG) console.log(`${Math.round(performance.now())} ms  ${card.title}  ${card.stands ?? ""}  → ${key}`);
     if (card.fields.length > 0) await this.fill(card.fields);
+    await this.click(key);
+  }
+
+  /** One answer, on the glass. A test may give it another finger. */
+  click(key) {
+    return this.app.click(key);
+  }
+
+  /** Waits for the button, looks at its card as long as a person does, and taps. */
+  async tap(key) {
+    await this.app.find(byKey(key));
+    await sleep(this.pauseMs);
     await this.app.click(key);
   }
 
-  /** The first answer on the card that is true of the heart. */
+  /** "Beats again" needs no watch; else a dial that was asked for stands first; else the first true answer. */
   #choice(card) {
-    return card.keys.find((key) => this.#truths()[key]);
+    const truths = this.#truths();
+    if (card.stands && !(card.keys.includes("beats-again") && truths["beats-again"])) return "stands";
+    return card.keys.find((key) => truths[key]);
   }
 
   #turn(label) {
@@ -105,7 +120,6 @@ export class Person {
     const captures = output >= this.heart.captures;
     const paced = captures && faster;
     return {
-      stands: true,
       done: true,
       yes: true,
       "all-true": true,

@@ -16,7 +16,7 @@ export const QUIET = {
 };
 
 /** A new tablet; the folder goes with the test `t`. */
-export async function tablet(t, { size = [800, 1280], timesFaster = 3 } = {}) {
+export async function tablet(t, { size = [800, 1280], timesFaster = 4 } = {}) {
   const folder = mkdtempSync(join(tmpdir(), "holdfast-flow-"));
   const ward = { folder, size, timesFaster, app: null };
   t.after(async () => {
@@ -39,16 +39,15 @@ export async function switchOn(ward) {
 export async function admit({ app, timesFaster }, { heart, found } = QUIET, { chamber = "ventricle" } = {}) {
   const person = new Person(app, heart, found);
   person.pauseMs = Math.ceil(400 / timesFaster) + 20;
-  await app.click("welcomed");
-  await app.click("add-bed");
+  await person.tap("welcomed");
+  await person.tap("add-bed");
   await app.press("#label");
   await app.keys("Bay 2");
-  await app.click("add");
+  await person.tap("add");
   for (const choice of [`chamber:${chamber}`, "kind:epicardial", "polarity:bipolar", "generator:example-fine-current"]) {
     await app.click(choice);
   }
-  await app.click("add");
-  await app.find('[data-key^="start-"]');
-  await app.press('[data-key^="start-"]');
+  await person.tap("add");
+  await person.tap("start-1");
   return person;
 }
