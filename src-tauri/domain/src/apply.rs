@@ -125,7 +125,9 @@ fn answer(state: &mut State, answered: &Answered, at: Moment) {
         check.before = answered.before;
         check.times = answered.times;
         check.names = answered.names.clone();
-        check.last = at;
+        if !matches!(answered.answer, crate::check::answer::Answer::Woke(_)) {
+            check.last = at;
+        }
         check.answers += 1;
         check.away_ms = answered.away_ms;
     }

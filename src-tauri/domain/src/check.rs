@@ -77,6 +77,7 @@ fn always(setup: &Setup<'_>, before: Option<&Facts>, facts: &Facts, answer: Answ
     let facts = *facts;
     Some(match answer {
         Answer::NoBeats if facts.step == Step::FirstLook => ready::no_beats_at_first_look(setup, facts),
+        Answer::NoBeats if facts.step == Step::NoBeats && facts.phase == Phase::Turning => facts,
         Answer::NoBeats => trouble::no_beats(setup, restore::broken_off(setup, side::below(facts))),
         Answer::Stop => stop(setup, facts),
         Answer::Wrong => side::over(facts, Step::Wrong),
@@ -157,5 +158,9 @@ fn own_rate_is_possible(setup: &Setup<'_>, facts: &Facts, slowest: u8, fastest: 
         return Err(Refused::NotARate);
     }
     let set = setup.profile.rate_at(facts.current(facts::Dial::Rate));
-    if u16::from(slowest) < set { Err(Refused::OwnSlowerThanSetRate) } else { Ok(()) }
+    if u16::from(slowest) < set && !restore::is_blind(facts) {
+        Err(Refused::OwnSlowerThanSetRate)
+    } else {
+        Ok(())
+    }
 }

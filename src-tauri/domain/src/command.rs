@@ -12,9 +12,13 @@ use crate::state::screen::Screen;
 pub enum Command {
     // ---- by the session
     /// The app has started on this journal; `alive` is the last sign of life before.
-    Started { alive: Option<Moment> },
+    Started {
+        alive: Option<Moment>,
+    },
     /// The tablet slept.
-    Woke { alive: Moment },
+    Woke {
+        alive: Moment,
+    },
     /// The instant that `due` named has come.
     TimePassed,
     // ---- the tablet
@@ -28,12 +32,22 @@ pub enum Command {
     Go(Screen),
     /// Field `label`.
     AddBed,
-    NewPatient { bed: u32 },
+    NewPatient {
+        bed: u32,
+    },
     /// Fields `chamber`, `kind`, `polarity`, `generator`.
-    AddWire { bed: u32 },
+    AddWire {
+        bed: u32,
+    },
     // ---- a check
-    Begin { bed: u32, wire: u32 },
-    Resume { bed: u32, wire: u32 },
+    Begin {
+        bed: u32,
+        wire: u32,
+    },
+    Resume {
+        bed: u32,
+        wire: u32,
+    },
     Answer(Answer),
     /// An answer with a name typed beside it: field `name`, and `reason` where asked.
     Named(Answer),

@@ -37,9 +37,11 @@ fn by_session(command: &Command) -> bool {
     matches!(command, Command::Started { .. } | Command::Woke { .. } | Command::TimePassed)
 }
 
-/// N9: a tap on an older card never changes the newer one.
+/// N9: a tap on an older card never changes the newer one. NO BEATS alone means the same on every card of
+/// the open check, stands in the same place, and is taken from an older one too: a second tap adds nothing.
 fn refuse_stale(state: &State, sent: &Sent, now: Moment) -> Result<(), Refusal> {
-    if sent.card != state.card {
+    let no_beats = sent.command == Command::Answer(Answer::NoBeats) && state.check_on_screen().is_some();
+    if sent.card != state.card && !no_beats {
         return Err(Refusal::Stale);
     }
     let urgent = matches!(sent.command, Command::Answer(Answer::NoBeats | Answer::Stop | Answer::Wrong));

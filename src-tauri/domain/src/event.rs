@@ -26,7 +26,11 @@ pub struct Event {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub enum What {
     /// The rules and generators in force from here on, with the hash of their text.
-    LibraryAdopted { rules: Box<Rules>, generators: Vec<Profile>, hash: String },
+    LibraryAdopted {
+        rules: Box<Rules>,
+        generators: Vec<Profile>,
+        hash: String,
+    },
     Welcomed,
     LightSet(Light),
     TextSet(u16),
@@ -34,19 +38,52 @@ pub enum What {
     StillSet(bool),
     LanguageSet(Language),
     Went(Screen),
-    BedAdded { bed: u32, label: String, patient: Uuid },
+    BedAdded {
+        bed: u32,
+        label: String,
+        patient: Uuid,
+    },
     /// The bed's wires and history are closed; the patient in it is a new one.
-    PatientArrived { bed: u32, patient: Uuid },
-    WireAdded { bed: u32, wire: u32, chamber: Chamber, kind: WireKind, polarity: Polarity, generator: String },
-    CheckOpened { bed: u32, wire: u32, check: Uuid, facts: Facts },
+    PatientArrived {
+        bed: u32,
+        patient: Uuid,
+    },
+    WireAdded {
+        bed: u32,
+        wire: u32,
+        chamber: Chamber,
+        kind: WireKind,
+        polarity: Polarity,
+        generator: String,
+    },
+    CheckOpened {
+        bed: u32,
+        wire: u32,
+        check: Uuid,
+        facts: Facts,
+    },
     Answered(Box<Answered>),
-    CheckEnded { bed: u32, wire: u32, record: Box<Record> },
+    CheckEnded {
+        bed: u32,
+        wire: u32,
+        record: Box<Record>,
+    },
     /// A check that touched no dial was left.
-    CheckLeft { bed: u32, wire: u32, check: Uuid },
+    CheckLeft {
+        bed: u32,
+        wire: u32,
+        check: Uuid,
+    },
     /// The reading far from the last set was asked for once more.
-    AskedAgain { bed: u32, wire: u32, dials: crate::check::facts::Dials },
+    AskedAgain {
+        bed: u32,
+        wire: u32,
+        dials: crate::check::facts::Dials,
+    },
     /// The wall clock moved against the boot clock by this much.
-    ClockJumped { by_ms: i64 },
+    ClockJumped {
+        by_ms: i64,
+    },
     Started,
 }
 

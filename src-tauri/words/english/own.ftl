@@ -14,6 +14,7 @@ first-own-no = Not marked, or a spike
 blind-rate-reason = An own beat was not seen: RATE above the own beats.
 blind-number-reason = Then RATE goes down and you look once more.
 
+ask-own-hold-atrium = Own P waves only, each marked, each with its own beat and a pulse?
 ask-own-hold = Own beats only, each marked, each with a pulse?
 own-hold-yes = Own beats only, marked
 answer-beat-not-marked = A beat not marked

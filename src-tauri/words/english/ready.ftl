@@ -23,7 +23,7 @@ list-not-true = One is not true
 ask-which-line = Which line is not true?
 line-order = Ordered, assessed for it, clinician on call
 line-acceptance = A clinician accepts the example rules
-line-mode = Single-chamber pacing, mode known
+line-mode = Single-chamber pacing, mode known, not triggered
 line-age = Patient is { $years } or older
 line-ecg = ECG on, with pacing detection
 line-extra-beats = No runs of extra beats, VT or VF since the last check, or a clinician agrees
@@ -70,6 +70,7 @@ seen-spikes-without-beats = Spikes without beats
 
 first-maximum-reason = Spikes without beats: OUTPUT to maximum in one act.
 ask-connections = Are wire, cable and generator connected tightly?
+connections-pulse = No own beats with a pulse: say No pulse
 connections-line = Gloves on for a bare wire or pin.
 call-line = Call now: the found OUTPUT made no beats.
 connections-done = Tight, and called

@@ -29,6 +29,7 @@ ask-no-beats = Beats again, with a pulse?
 no-beats-spikes = Spikes, no beats
 no-beats-no-spikes = No spikes
 no-spikes-title = No spikes: in this order, now
+no-spikes-none = Still no spikes
 no-spikes-still = Spikes now, no beats
 emergency-title = Emergency: in this order, now
 emergency-call = Call for help

@@ -166,10 +166,14 @@ pub fn unless_too_old(setup: &Setup<'_>, facts: Facts) -> Facts {
     }
 }
 
-/// "At most X": held at the lowest position tried; a bracket if a spike was lost below it.
+/// "At most X": held at the lowest position; a bracket if a spike was lost below it. A search cut off
+/// above the lowest position has no result: what held last is kept beside the reason.
 fn held_at_most(setup: &Setup<'_>, facts: Facts, why: Why) -> Facts {
     if facts.proved == NONE {
         return skip(setup, facts, why);
+    }
+    if facts.lost == NONE && facts.proved > 0 {
+        return out(setup, Facts { why_capture: why, held_down: facts.proved, ..facts });
     }
     let kind = if facts.lost == NONE { Found::AtMost } else { Found::Bracket };
     let next = Facts { capture: kind, capture_at: facts.proved, capture_low: facts.lost, ..facts };
@@ -220,16 +224,21 @@ pub fn straight_to_restore(setup: &Setup<'_>, facts: Facts) -> Facts {
     turn(facts, Step::CaptureRestore, Dial::Output, output)
 }
 
-/// Beats again: counted before anything else. The card it came from says what the count will mean.
+/// Beats again: counted before anything else, at restore once OUTPUT stands there. The card it came from says what the count will mean.
 fn beats_again(setup: &Setup<'_>, facts: Facts) -> Facts {
-    let counting = watch(facts, Step::CaptureCount);
+    let on_the_way = facts.step == Step::CaptureRestore && facts.phase == Phase::Turning;
+    let counting = if on_the_way {
+        turn(facts.broken_off(), Step::CaptureCount, Dial::Output, facts.to)
+    } else {
+        watch(facts, Step::CaptureCount)
+    };
     if setup.guards.on(Guard::CountBeforeForward) { counting } else { counted(setup, counting) }
 }
 
 /// Every spike of the threshold count made a beat.
 fn counted(setup: &Setup<'_>, facts: Facts) -> Facts {
-    let mut next = facts;
-    let (at, low) = (facts.stand.output, facts.lost);
+    let mut next = facts.settled();
+    let (at, low) = (next.stand.output, facts.lost);
     next.held_at(at);
     match facts.from {
         Step::CaptureBack if setup.rules.going_up => return output_down(setup, next),

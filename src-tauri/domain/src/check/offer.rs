@@ -27,19 +27,25 @@ pub struct Offer {
     pub free: &'static [Answer],
     /// Opens when the watch has passed.
     pub good: Option<Answer>,
+    /// A second way on that opens with it.
+    pub also_good: Option<Answer>,
     pub typed: Typed,
 }
 
 const fn free(answers: &'static [Answer]) -> Offer {
-    Offer { free: answers, good: None, typed: Typed::Nothing }
+    Offer { free: answers, good: None, also_good: None, typed: Typed::Nothing }
 }
 
 const fn watched(bad: &'static [Answer], good: Answer) -> Offer {
-    Offer { free: bad, good: Some(good), typed: Typed::Nothing }
+    Offer { free: bad, good: Some(good), also_good: None, typed: Typed::Nothing }
+}
+
+const fn watched_two(bad: &'static [Answer], one: Answer, other: Answer) -> Offer {
+    Offer { free: bad, good: Some(one), also_good: Some(other), typed: Typed::Nothing }
 }
 
 const fn typed(answers: &'static [Answer], typed: Typed) -> Offer {
-    Offer { free: answers, good: None, typed }
+    Offer { free: answers, good: None, also_good: None, typed }
 }
 
 /// The lines of the two lists, and which card each stands on.
@@ -82,20 +88,26 @@ pub fn offer(setup: &Setup<'_>, facts: &Facts) -> Offer {
         S::ReadFound => typed(&[], Typed::Dials),
         S::FirstLook => free(&[SpikesWithoutBeats, BothSeen, OnlyOwn, EveryBeatPaced]),
         S::Atrium => free(&[FibrillationOrFlutter, NoPWaves, PWavesSeen]),
+        S::FirstMaximum | S::CaptureMaximum if facts.phase == Phase::Turning => {
+            watched(&[], EverySpikeMadeABeat)
+        }
+        S::AfterShock if facts.phase == Phase::Turning => watched(&[], Fine),
         S::FirstMaximum | S::AsynchronousOn | S::CaptureMaximum => {
             watched(&[SpikeWithoutABeat], EverySpikeMadeABeat)
         }
+        S::FirstConnections if facts.lost == setup.maximum() => free(&[NoPulse, AllTrue]),
         S::FirstConnections | S::Stays | S::Guarded | S::Done => free(&[AllTrue]),
         S::AsynchronousOff => watched(&[SpikeWithoutABeat, Pause], Fine),
-        S::OwnDown => watched(&[OnlyOwn, BothSeen], StillPaced),
-        S::BlindRateUp => watched(&[SpikeWithoutABeat, OwnAmongThem], EverySpikeMadeABeat),
+        S::OwnDown if facts.first_own_asked => watched_two(&[NotTolerated, OnlyOwn], BothSeen, StillPaced),
+        S::OwnDown => watched(&[NotTolerated, OnlyOwn, BothSeen], StillPaced),
+        S::BlindRateUp => watched(&[OwnAmongThem], EverySpikeMadeABeat),
         S::BlindMvDown => watched(&[SpikeWithoutABeat, Pause], Fine),
-        S::OwnHold => watched(&[BeatNotMarked, BothSeen], OwnHeld),
+        S::OwnHold => watched(&[NotTolerated, BeatNotMarked, BothSeen], OwnHeld),
         S::OwnRate => typed(&[], Typed::OwnRate),
         S::OwnBack | S::SetRate | S::CaptureRateDown => watched(&[SpikeWithoutABeat], Fine),
-        S::SenseRate => watched(&[BeatNotMarked, BothSeen], EveryBeatMarked),
-        S::SenseMinimum => watched(&[SpikeMadeABeat, SpikesNoneMadeABeat], NoSpikesCame),
-        S::SenseUp | S::SenseDown => watched(&[BeatNotMarked, SpikeMadeABeat], EveryBeatMarked),
+        S::SenseRate => watched(&[NotTolerated, BeatNotMarked, BothSeen], EveryBeatMarked),
+        S::SenseMinimum => watched_two(&[SpikeMadeABeat], SpikesNoneMadeABeat, NoSpikesCame),
+        S::SenseUp | S::SenseDown => watched(&[BeatNotMarked, SpikeMadeABeat, Pause], EveryBeatMarked),
         S::SenseMvOut => watched(&[BeatNotMarked, SpikeMadeABeat], EveryBeatMarked),
         S::SenseOutputOut => watched(&[BeatNotMarked], Fine),
         S::CaptureRate if setup.chamber == Chamber::Atrium => {
@@ -119,7 +131,7 @@ pub fn offer(setup: &Setup<'_>, facts: &Facts) -> Offer {
         S::ReadBack | S::ReadAfter => typed(&[No], Typed::Dials),
         S::Differs => free(&[Back, No]),
         S::Reason => free(&[Back, ReasonAndName]),
-        S::Confirm => watched(&[SpikeWithoutABeat, BeatNotMarked], Fine),
+        S::Confirm => watched(&[SpikeWithoutABeat, BeatNotMarked, Pause], Fine),
         S::Wrong => free(&[NoPulse, FastWide, ShockGiven, SomethingElse, Back]),
         S::WrongMore => free(&[
             NotTolerated,
@@ -135,7 +147,7 @@ pub fn offer(setup: &Setup<'_>, facts: &Facts) -> Offer {
         S::Slip => typed(&[Back], Typed::OneDial),
         S::Restore => free(&[SpikeWithoutABeat, AllTrue]),
         S::NoBeats => free(&[SpikesWithoutBeats, NoSpikesCame, BeatsAgain]),
-        S::NoSpikes => free(&[SpikesWithoutBeats, BeatsAgain]),
+        S::NoSpikes => free(&[SpikesWithoutBeats, NoSpikesCame, BeatsAgain]),
         S::Emergency => free(&[FastWide, BeatsAgain]),
         S::Arrest => free(&[ShockGiven, BeatsAgain]),
         S::AfterShock => watched(&[SpikeWithoutABeat], Fine),
@@ -187,6 +199,7 @@ pub fn is_open(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> bool {
             is_always_open(setup, facts, tapped)
                 || offer.free.contains(&tapped)
                 || offer.good.is_some_and(waits)
+                || offer.also_good.is_some_and(waits)
         }
     }
 }

@@ -25,7 +25,9 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
         (S::FirstOwn, Answer::Yes) => first_own_marked(setup, facts),
         (S::FirstOwn, Answer::No) => blind(setup, facts),
         (S::BlindRateUp, Answer::EverySpikeMadeABeat) => blind_number_down(setup, facts),
-        (S::BlindRateUp, Answer::OwnAmongThem) => blind_rate_further_up(setup, facts),
+        (S::BlindRateUp, Answer::OwnAmongThem | Answer::SpikeWithoutABeat) => {
+            blind_rate_further_up(setup, facts)
+        }
         (S::BlindMvDown, Answer::Fine) => one_step_more(setup, facts),
         (S::BlindMvDown, Answer::Pause) => {
             let marks = facts.marks.and(Marks::PAUSES);
@@ -40,9 +42,7 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
         (S::OwnHold, Answer::BeatNotMarked) => blind(setup, facts),
         (S::OwnRate, Answer::OwnRate { slowest, fastest }) => own_rate(setup, facts, slowest, fastest),
         (S::OwnBack, Answer::Fine) => conclude::after_own_back(setup, facts),
-        (S::OwnBack | S::BlindRateUp | S::BlindMvDown, Answer::SpikeWithoutABeat) => {
-            capture::fails(setup, facts)
-        }
+        (S::OwnBack | S::BlindMvDown, Answer::SpikeWithoutABeat) => capture::fails(setup, facts),
         _ => return None,
     })
 }
@@ -100,8 +100,14 @@ pub fn blind(setup: &Setup<'_>, facts: Facts) -> Facts {
     next.clear_own();
     next.first_own_asked = false;
     next.marks = next.marks.and(Marks::DID_NOT_SEE_AS_FOUND);
-    let above = restore::rate_above_own(setup, &next).max(next.stand.rate);
-    turn(next, Step::BlindRateUp, Dial::Rate, above)
+    let own_rate_unknown = next.own_fastest == 0 && next.first_look != FirstLook::EveryBeatPaced;
+    if own_rate_unknown { ask(next, Step::OwnRate) } else { blind_rate_up(setup, next) }
+}
+
+/// Above the own beats spikes cannot fall between them.
+fn blind_rate_up(setup: &Setup<'_>, facts: Facts) -> Facts {
+    let above = restore::rate_above_own(setup, &facts).max(facts.stand.rate);
+    turn(facts, Step::BlindRateUp, Dial::Rate, above)
 }
 
 fn blind_rate_further_up(setup: &Setup<'_>, facts: Facts) -> Facts {
@@ -142,6 +148,9 @@ fn own_rate(setup: &Setup<'_>, facts: Facts, slowest: u8, fastest: u8) -> Facts 
     let mut next = Facts { own_slowest: slowest, own_fastest: fastest, ..facts };
     if slowest != fastest {
         next.marks = next.marks.and(Marks::IRREGULAR);
+    }
+    if restore::is_blind(&next) {
+        return blind_rate_up(setup, next);
     }
     if u16::from(slowest) < setup.rules.own_limit {
         return give_up(setup, next, Why::OwnBelowLimit);

@@ -46,6 +46,7 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
             next.lost_at(facts.to);
             ask(next, S::FirstConnections)
         }
+        (S::FirstConnections, Answer::NoPulse) => trouble::emergency(setup, facts),
         (S::FirstConnections, Answer::AllTrue) => conclude::untested(setup, facts, Why::FoundDoesNotCapture),
         (S::Atrium, seen) => return atrium(setup, facts, seen),
         (S::AsynchronousOrdered, Answer::Yes) => {

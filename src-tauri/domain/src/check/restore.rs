@@ -64,7 +64,7 @@ fn number(setup: &Setup<'_>, facts: &Facts) -> Position {
     rule_position(setup, facts).or(known(facts.saw)).or(unmissed(facts, facts.fallback_mv)).unwrap_or_else(
         || {
             let start = setup.starting_mv();
-            unmissed(facts, start).unwrap_or(facts.missed.saturating_sub(1))
+            unmissed(facts, start).unwrap_or(facts.missed.saturating_sub(1).max(setup.lowest_mv()))
         },
     )
 }
@@ -207,10 +207,11 @@ pub fn is_blind(facts: &Facts) -> bool {
 /// The rate at which the own beats no longer show: found if every beat was paced there, else a step up.
 pub fn rate_above_own(setup: &Setup<'_>, facts: &Facts) -> Position {
     use super::facts::FirstLook;
-    if facts.first_look == FirstLook::EveryBeatPaced {
+    let found = setup.profile.rate_at(facts.back_to.rate);
+    if facts.first_look == FirstLook::EveryBeatPaced && !facts.own_faster_than(found) {
         return facts.back_to.rate;
     }
-    let own = i32::from(facts.own_fastest).max(i32::from(setup.profile.rate_at(facts.back_to.rate)));
+    let own = i32::from(facts.own_fastest).max(i32::from(found));
     setup.profile.rate_at_or_above(own + i32::from(setup.rules.own_step)).unwrap_or(setup.profile.rate_last())
 }
 

@@ -1,7 +1,7 @@
 //! Stage 3: RATE below own, OUTPUT to minimum, the number up in strides and down by single positions.
 
 use super::answer::Answer;
-use super::facts::{ASYNCHRONOUS, Dial, Facts, Found, Known, Marks, NONE, Why};
+use super::facts::{ASYNCHRONOUS, Dial, Facts, Found, Known, Marks, NONE, Row, Why};
 use super::guard::Guard;
 use super::setup::Setup;
 use super::step::Step;
@@ -122,7 +122,7 @@ fn number_down(setup: &Setup<'_>, facts: Facts) -> Facts {
 /// A pause as long as the set interval, then a spike: watch again, twice, then "at least".
 fn pause(setup: &Setup<'_>, facts: Facts) -> Facts {
     let next = Facts { pauses: facts.pauses + 1, ..facts };
-    if next.pauses > 2 { time_up(setup, next) } else { again(next) }
+    if next.pauses > 2 { time_up(setup, next.broken_off()) } else { again(next) }
 }
 
 /// The search at minimum output is over without a miss: what was seen last is "at least".
@@ -137,11 +137,22 @@ pub fn time_up(setup: &Setup<'_>, facts: Facts) -> Facts {
 
 fn finished(setup: &Setup<'_>, facts: Facts, kind: Found, at: Position) -> Facts {
     let next = Facts { sensing: kind, sensing_at: at, ..facts.settled() };
+    if kind == Found::SeenAtNone {
+        return seen_at_none(next);
+    }
     if setup.guards.on(Guard::NumberDownBeforeOutputUp) {
         way_out(setup, next)
     } else {
         output_out(setup, next)
     }
+}
+
+/// No number sees: RATE above the own beats first, so that no spike can fall between them; OUTPUT last.
+fn seen_at_none(facts: Facts) -> Facts {
+    let marks = facts.marks.and(Marks::STILL_BLIND);
+    let mut next = Facts { marks, ..facts };
+    next.not_tested(Why::NumberNotSeen);
+    restore::open_row(next, Row::Blind)
 }
 
 /// mV first: the lower number of the restore target and the unit's rule.

@@ -24,9 +24,7 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
         (S::SetRate, Answer::Fine) => conclude::number_card(setup, Facts { set: 2, ..facts }),
         (S::SetMv, Answer::Fine) => all_set(setup, Facts { set: 3, ..facts }),
         (S::SetMv | S::Confirm, Answer::BeatNotMarked) => number_misses(setup, facts),
-        (S::SetMv, Answer::Pause) => {
-            all_set(setup, Facts { set: 3, marks: facts.marks.and(Marks::PAUSES), ..facts })
-        }
+        (S::SetMv | S::Confirm, Answer::Pause) => number_pauses(setup, facts),
         (S::SetOutput | S::SetRate | S::Confirm, Answer::SpikeWithoutABeat) => capture::fails(setup, facts),
         (S::Stays, Answer::AllTrue) => to_reading(setup, facts),
         (S::Restore, Answer::AllTrue) => restored(setup, facts),
@@ -119,13 +117,31 @@ pub fn expected(setup: &Setup<'_>, facts: &Facts) -> Dials {
 /// The number does not see here: it goes lower by what is known, or somebody is called.
 fn number_misses(setup: &Setup<'_>, facts: Facts) -> Facts {
     let mut next = facts.settled();
+    let a_second_time = next.marks.has(Marks::DID_NOT_SEE_AS_FOUND);
     next.missed_at(next.stand.mv);
     next.marks = next.marks.and(Marks::DID_NOT_SEE_AS_FOUND);
     next.not_tested(Why::DidNotSee);
     next.set = if next.set == AS_READ { 0 } else { next.set.min(2) };
     let lower = plan(setup, &next).mv;
-    if lower == next.stand.mv {
-        return all_set(setup, Facts { marks: next.marks.and(Marks::STILL_BLIND), ..next });
+    if a_second_time || lower == next.stand.mv {
+        return stays_and_call(next.marks.and(Marks::STILL_BLIND), next);
     }
     turn(next, Step::SetMv, Dial::Mv, lower)
+}
+
+/// Pauses at the number just set: it sees too much. Back to the found one if that saw every own beat.
+fn number_pauses(setup: &Setup<'_>, facts: Facts) -> Facts {
+    let mut next = facts.settled();
+    next.marks = next.marks.and(Marks::PAUSES);
+    next.set = if next.set == AS_READ { 0 } else { next.set.min(2) };
+    let back = plan(setup, &next).mv;
+    if back == next.stand.mv {
+        return stays_and_call(next.marks, next);
+    }
+    turn(next, Step::SetMv, Dial::Mv, back)
+}
+
+/// No other number is known to be better: it stays, and the card says whom to call.
+fn stays_and_call(marks: Marks, facts: Facts) -> Facts {
+    ask(Facts { marks, ..facts }, Step::Stays)
 }

@@ -49,6 +49,14 @@ impl Setup<'_> {
         crate::plan::starting_mv(self.profile, self.rules, self.chamber)
     }
 
+    /// The lowest number the unit ever sets, on this dial; the highest number where none reaches it.
+    pub fn lowest_mv(&self) -> Position {
+        let lowest_uv = self.rules.lowest_mv_uv(self.chamber);
+        (0..=self.profile.mv_last())
+            .find(|at| self.profile.mv_at(*at) >= lowest_uv)
+            .unwrap_or(self.profile.mv_last())
+    }
+
     /// Asynchronous where the generator has it, else the highest number.
     pub fn blindest(&self) -> Position {
         if self.has_asynchronous() { ASYNCHRONOUS } else { self.profile.mv_last() }

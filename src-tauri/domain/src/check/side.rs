@@ -4,6 +4,7 @@ use super::answer::{Answer, Gap};
 use super::facts::{Dial, Dials, Doubt, Facts, Marks, NONE, Phase, Row, Why};
 use super::setup::Setup;
 use super::step::{Stage, Step};
+use super::target::plan;
 use super::turn::{ask, turn};
 use super::{capture, conclude, restore, set, trouble};
 use crate::profile::Position;
@@ -123,8 +124,18 @@ pub fn recomputed(setup: &Setup<'_>, asked: Facts, now: Facts) -> Facts {
         {
             turn(now, asked.step, asked.dial, asked.to)
         }
+        _ if output_too_low(setup, &asked, &now) => {
+            restore::open_row(Facts { step: asked.step, ..now }, Row::Set)
+        }
         _ => conclude::restore_or_stay(setup, Facts { step: asked.step, ..now }),
     }
+}
+
+/// Outside sensing, and where spikes do not fall through own beats, OUTPUT comes first.
+fn output_too_low(setup: &Setup<'_>, asked: &Facts, now: &Facts) -> bool {
+    let lowest = restore::target(setup, now).output.min(plan(setup, now).output);
+    let sensing = asked.step.stage() == Some(Stage::Sensing);
+    now.stand.output < lowest && !sensing && !restore::is_blind(now)
 }
 
 fn within_search(setup: &Setup<'_>, now: &Facts) -> bool {
@@ -291,8 +302,12 @@ fn away(setup: &Setup<'_>, facts: Facts, step: Step) -> Facts {
     if below(next).step == Step::AwayRead { Facts { step, ..below(next) } } else { ask(next, step) }
 }
 
+/// An OUTPUT that somebody has raised meanwhile is not turned down again.
 fn away_read(setup: &Setup<'_>, facts: Facts, dials: Dials) -> Facts {
-    let next = facts.standing(dials);
+    let mut next = facts.standing(dials);
+    if dials.output > restore::target(setup, &next).output {
+        next.emergency_output = dials.output;
+    }
     let row = restore::row(setup, &next);
     if restore::lines(setup, &next, row).is_empty() {
         return ask(next, Step::Stays);

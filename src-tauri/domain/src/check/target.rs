@@ -1,6 +1,6 @@
 //! The plan: what the dials are to be set to, from what this check found.
 
-use super::facts::{ASYNCHRONOUS, Dials, Facts, Found, NONE};
+use super::facts::{ASYNCHRONOUS, Dials, Facts, Found, Marks, NONE};
 use super::guard::Guard;
 use super::restore::by_evidence;
 use super::setup::Setup;
@@ -44,6 +44,9 @@ fn output(setup: &Setup<'_>, facts: &Facts, restore: Dials) -> Position {
 }
 
 fn number(setup: &Setup<'_>, facts: &Facts, restore: Dials) -> Position {
+    if facts.marks.has(Marks::PAUSES) {
+        return restore.mv;
+    }
     match number_by_rule(setup, facts) {
         Some(MvPlan::Down { to }) => to,
         Some(MvPlan::Stays | MvPlan::Refused) | None => restore.mv,

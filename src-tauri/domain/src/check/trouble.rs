@@ -15,7 +15,8 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
         (S::NoBeats, Answer::BeatsAgain) => beats_again(facts),
         (S::NoBeats, Answer::SpikesWithoutBeats) => spikes_without_beats(setup, facts),
         (S::NoBeats, Answer::NoSpikesCame) => no_spikes(setup, facts),
-        (S::NoSpikes, Answer::SpikesWithoutBeats) => emergency(setup, facts),
+        (S::NoSpikes, Answer::SpikesWithoutBeats | Answer::NoSpikesCame) => emergency(setup, facts),
+        (S::OwnDown | S::OwnHold | S::SenseRate, Answer::NotTolerated) => not_tolerated(setup, facts),
         (S::NoSpikes | S::Emergency | S::Arrest, Answer::BeatsAgain) => ask(facts, S::ReadAfter),
         (S::Emergency, Answer::FastWide) => arrest(facts),
         (S::Arrest, Answer::ShockGiven) => after_shock(setup, facts),
@@ -60,8 +61,9 @@ fn over(facts: Facts, why: Why, mark: Marks) -> Facts {
     next
 }
 
+/// Said before OUTPUT stands, it is the first line of the list.
 fn beats_again(facts: Facts) -> Facts {
-    let mut next = facts.settled();
+    let mut next = facts.broken_off();
     next.loss_open = false;
     restore::open_row(next, Row::AfterNoBeats)
 }
@@ -76,7 +78,7 @@ fn spikes_without_beats(setup: &Setup<'_>, facts: Facts) -> Facts {
     }
 }
 
-/// No spikes: maximum, asynchronous (or the highest number), RATE, connections.
+/// No spikes: call, maximum, asynchronous (or the highest number), RATE, connections.
 fn no_spikes(setup: &Setup<'_>, facts: Facts) -> Facts {
     Facts { step: Step::NoSpikes, ..emergency(setup, facts) }
 }

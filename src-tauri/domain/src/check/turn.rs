@@ -34,7 +34,7 @@ pub fn watch(facts: Facts, step: Step) -> Facts {
     Facts { phase: Phase::Watching, ..ask(facts, step) }
 }
 
-/// The same card from the start: the dial stands, the watch begins again.
+/// The same card from the start: the watch begins again, once the dial stands.
 pub fn again(facts: Facts) -> Facts {
-    Facts { phase: Phase::Watching, ..facts }
+    if facts.phase == Phase::Turning { facts } else { Facts { phase: Phase::Watching, ..facts } }
 }

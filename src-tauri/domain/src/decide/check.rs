@@ -5,8 +5,8 @@ use std::collections::BTreeMap;
 use uuid::Uuid;
 
 use super::typed;
-use crate::check::answer::{Answer, Gap, TimeUp};
-use crate::check::facts::{Dial, Dials, Facts, NONE, Phase};
+use crate::check::answer::{Answer, Gap};
+use crate::check::facts::{ASYNCHRONOUS, Dial, Dials, Facts, NONE, Phase};
 use crate::check::guard::Guards;
 use crate::check::setup::Setup;
 use crate::check::{self, Refused, offer, side};
@@ -95,12 +95,13 @@ pub fn step(state: &State, bed: u32, wire: u32, step: Step, now: Moment) -> Resu
         let facts = check::answer(setup, before, &open.facts, step.answer)
             .map_err(|refused| refusal(setup, &open.facts, refused, step.answer))?;
         let times = open.times.after(setup, &open.facts, &facts, now);
-        let only_opens = matches!(step.answer, Answer::Time(TimeUp::Watch | TimeUp::OwnOld));
+        let same_card = facts.step == open.facts.step && facts.to == open.facts.to;
+        let only_opens = matches!(step.answer, Answer::Time(_)) && same_card;
         Ok(Answered {
             bed,
             wire,
             answer: step.answer,
-            before: earlier(open, &facts, step.answer),
+            before: check::kept_before(open.before, &open.facts, step.answer, &facts),
             times,
             names: step.names.unwrap_or_else(|| open.names.clone()),
             away_ms: step.away_ms.unwrap_or(open.away_ms),
@@ -110,25 +111,6 @@ pub fn step(state: &State, bed: u32, wire: u32, step: Step, now: Moment) -> Resu
         })
     })
     .unwrap_or(Err(Refusal::NotOpen))
-}
-
-/// What a slip goes back to: the card of the last real answer; side cards, time and "it stands" keep it.
-fn earlier(open: &OpenCheck, after: &Facts, answer: Answer) -> Option<Facts> {
-    match answer {
-        Answer::Time(_)
-        | Answer::Stands
-        | Answer::Slip
-        | Answer::Wrong
-        | Answer::Back
-        | Answer::SomethingElse
-        | Answer::DialElsewhere
-            if after.step.is_side() || open.facts.step.is_side() || !matches!(answer, Answer::Slip) =>
-        {
-            open.before
-        }
-        Answer::Slip | Answer::StandsAt(_) => None,
-        _ => Some(open.facts),
-    }
 }
 
 fn refusal(setup: &Setup<'_>, facts: &Facts, refused: Refused, answer: Answer) -> Refusal {
@@ -206,16 +188,27 @@ pub fn typed_dials(state: &State, values: &Values, now: Moment) -> Result<Vec<Wh
     stepped(state, Step { answer: Answer::Read(dials), names: Some(names), away_ms: None }, now)
 }
 
-/// The last set figure and the typed one, where the output is less than half or more than double.
+/// Beats a minute between two settings that nobody makes without a word.
+const RATE_FAR: u16 = 20;
+
+/// The last set figure and the typed one, for the first dial that stands far from where it was left:
+/// OUTPUT or mV less than half or more than double, RATE 20 or more away.
 pub fn far_from_last(profile: &Profile, wire: &Wire, dials: Dials) -> Option<(String, String)> {
-    let last = wire.records.iter().rev().find(|record| record.generator == profile.id)?;
-    let set = profile.output_at(last.stays_at.output);
-    let typed = profile.output_at(dials.output);
-    let far = typed * 2 < set || set * 2 < typed;
-    far.then(|| {
-        let text = |position| profile.output_text(position).to_owned();
-        (text(last.stays_at.output), text(dials.output))
-    })
+    let last = wire.records.iter().rev().find(|record| record.generator == profile.id)?.stays_at;
+    let twice = |one: u32, other: u32| one * 2 < other || other * 2 < one;
+    let numbers = last.mv != ASYNCHRONOUS && dials.mv != ASYNCHRONOUS;
+    if twice(profile.output_at(last.output), profile.output_at(dials.output)) {
+        return Some((text(profile.output_text(last.output)), text(profile.output_text(dials.output))));
+    }
+    if profile.rate_at(last.rate).abs_diff(profile.rate_at(dials.rate)) >= RATE_FAR {
+        return Some((text(profile.rate_text(last.rate)), text(profile.rate_text(dials.rate))));
+    }
+    let far = numbers && twice(profile.mv_at(last.mv), profile.mv_at(dials.mv));
+    far.then(|| (text(profile.mv_text(last.mv)), text(profile.mv_text(dials.mv))))
+}
+
+fn text(printed: &str) -> String {
+    printed.to_owned()
 }
 
 pub fn typed_own_rate(state: &State, values: &Values, now: Moment) -> Result<Vec<What>, Refusal> {
@@ -243,6 +236,9 @@ pub fn typed_one_dial(state: &State, values: &Values, now: Moment) -> Result<Vec
 /// The answer is the one that opens when the watch has passed.
 pub fn is_good_on_screen(state: &State, answer: Answer) -> bool {
     let Some((bed, wire, _, _)) = state.check_on_screen() else { return false };
-    with_setup(state, bed, wire, |setup, open| offer::offer(setup, &open.facts).good == Some(answer))
-        .unwrap_or(false)
+    with_setup(state, bed, wire, |setup, open| {
+        let offer = offer::offer(setup, &open.facts);
+        [offer.good, offer.also_good].contains(&Some(answer))
+    })
+    .unwrap_or(false)
 }

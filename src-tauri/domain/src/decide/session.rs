@@ -65,7 +65,8 @@ fn gap(
     if by_wall < 0 || elapsed > LONG_MS {
         return (Gap::TooLong, elapsed);
     }
-    let passed = check::with_setup(state, bed, wire, |setup, open| open.times.limit_passed(setup, &open.facts, now));
+    let passed =
+        check::with_setup(state, bed, wire, |setup, open| open.times.limit_passed(setup, &open.facts, now));
     let gap = match (elapsed >= SHORT_MS, passed.unwrap_or(false)) {
         (true, _) => Gap::Long,
         (false, true) => Gap::LimitPassed,
@@ -79,9 +80,8 @@ pub fn time_passed(state: &State, now: Moment) -> Vec<What> {
     state
         .open_checks()
         .filter_map(|(bed, wire, _, _)| {
-            let (at, up) = check::with_setup(state, bed, wire, |setup, open| {
-                open.times.due(setup, &open.facts)
-            })??;
+            let (at, up) =
+                check::with_setup(state, bed, wire, |setup, open| open.times.due(setup, &open.facts))??;
             if at > now.boot_ms {
                 return None;
             }

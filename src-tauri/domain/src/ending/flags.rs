@@ -12,7 +12,7 @@ pub fn flags(setup: &Setup<'_>, record: &Record, facts: &Facts, history: &[Recor
     let mut flags = marked(facts);
     flags.extend(planned(setup, facts));
     flags.extend(found_margin(setup, record, facts));
-    flags.extend(doubled(record, history));
+    flags.extend(doubled(record, history).filter(|_| !is_wide(setup, facts)));
     flags.extend(half_signal_gone(setup, record, history));
     flags.extend((!record.read).then_some(Flag::NotRead));
     flags.sort();
@@ -63,9 +63,18 @@ fn planned(setup: &Setup<'_>, facts: &Facts) -> Vec<Flag> {
 
 /// A near miss, said plainly: the output as found was less than the rule asks on today's threshold.
 fn found_margin(setup: &Setup<'_>, record: &Record, facts: &Facts) -> Option<Flag> {
+    if is_wide(setup, facts) {
+        return None;
+    }
     let multiple = record.found_multiple.clone()?;
     let below = is_below_rule(setup.profile, setup.rules, facts.found.output, facts.capture_at);
     below.then_some(Flag::FoundMarginBelowRule { multiple })
+}
+
+/// A bracket of more than one position: its upper end is where it held, not where the threshold lies.
+fn is_wide(setup: &Setup<'_>, facts: &Facts) -> bool {
+    let above_loss = facts.capture_low.saturating_add(1).min(setup.maximum());
+    facts.capture == Found::Bracket && facts.capture_at > above_loss
 }
 
 /// At least twice the last threshold it compares with. "At most" says nothing of how low it was.

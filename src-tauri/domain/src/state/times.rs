@@ -3,7 +3,8 @@
 use serde::{Deserialize, Serialize};
 
 use crate::check::answer::TimeUp;
-use crate::check::facts::{Facts, Found, Own, Phase};
+use crate::check::facts::{Facts, Own, Phase};
+use crate::check::restore;
 use crate::check::setup::Setup;
 use crate::check::step::Step;
 use crate::check::watch;
@@ -27,23 +28,28 @@ pub struct Times {
 impl Times {
     /// The instants after one answer.
     pub fn after(self, setup: &Setup<'_>, before: &Facts, after: &Facts, now: Moment) -> Times {
+        let kept = if self.boot == now.boot { self } else { Times::default() };
         let at = now.boot_ms;
         let starts_watch = after.phase == Phase::Watching && !same_watch(before, after);
         let keeps_watch = after.phase == Phase::Watching && !after.step.is_side();
-        let shown = before.own != Own::Shown && after.own == Own::Shown;
+        let shown = before.step == Step::OwnRate && after.own == Own::Shown;
+        let asked_down = after.step == Step::SenseMinimum;
         let counted_in_vain = before.step == Step::CaptureCount && after.step != Step::CaptureCount;
         let lost = after.loss_open && (!before.loss_open || counted_in_vain);
         Times {
             boot: now.boot,
-            watch_from: if starts_watch { Some(at) } else { self.watch_from.filter(|_| keeps_watch) },
+            watch_from: if starts_watch { Some(at) } else { kept.watch_from.filter(|_| keeps_watch) },
             watch_until: if starts_watch {
                 Some(at + watch::length_ms(setup, after))
             } else {
-                self.watch_until.filter(|_| keeps_watch)
+                kept.watch_until.filter(|_| keeps_watch)
             },
-            own_shown: if shown { Some(at) } else { self.own_shown.filter(|_| after.own == Own::Shown) },
-            minimum_since: if at_minimum(after) { self.minimum_since.or(Some(at)) } else { None },
-            loss_since: if lost { Some(at) } else { self.loss_since.filter(|_| after.loss_open) },
+            own_shown: if shown { Some(at) } else { kept.own_shown },
+            minimum_since: kept
+                .minimum_since
+                .or(asked_down.then_some(at))
+                .filter(|_| without_standby(setup, after)),
+            loss_since: if lost { Some(at) } else { kept.loss_since.filter(|_| after.loss_open) },
         }
     }
 
@@ -51,7 +57,7 @@ impl Times {
     pub fn due(&self, setup: &Setup<'_>, facts: &Facts) -> Option<(i64, TimeUp)> {
         let side = facts.step.is_side();
         let watch = self.watch_until.filter(|_| facts.phase == Phase::Watching && !side);
-        let own = self.own_shown.filter(|_| !facts.own_old).map(|since| since + OWN_FRESH_MS);
+        let own = self.own_old_at(facts);
         let searching = matches!(facts.step, Step::SenseMinimum | Step::SenseUp | Step::SenseDown);
         let minimum = self
             .minimum_since
@@ -68,11 +74,17 @@ impl Times {
             .min_by_key(|(at, _)| *at)
     }
 
+    /// When an own rhythm that still counts becomes too old to count.
+    fn own_old_at(&self, facts: &Facts) -> Option<i64> {
+        let counts = facts.own == Own::Shown && !facts.own_old;
+        self.own_shown.filter(|_| counts).map(|since| since + OWN_FRESH_MS)
+    }
+
     /// A limit that counts while the tablet is away has passed.
     pub fn limit_passed(&self, setup: &Setup<'_>, facts: &Facts, now: Moment) -> bool {
         let minimum = self.minimum_since.map(|since| since + i64::from(setup.rules.minimum_output_s) * 1000);
         let loss = self.loss_since.map(|since| since + i64::from(setup.rules.after_loss_s) * 1000);
-        let own = self.own_shown.filter(|_| !facts.own_old).map(|since| since + OWN_FRESH_MS);
+        let own = self.own_old_at(facts);
         [minimum, loss, own].into_iter().flatten().any(|at| at <= now.boot_ms)
     }
 }
@@ -86,12 +98,7 @@ fn same_watch(before: &Facts, after: &Facts) -> bool {
         && before.marks == after.marks
 }
 
-/// From the card that asks OUTPUT down until it is up again: no standby from the wires.
-fn at_minimum(facts: &Facts) -> bool {
-    let step = if facts.step.is_side() { facts.from } else { facts.step };
-    let sensing = matches!(
-        step,
-        Step::SenseMinimum | Step::SenseUp | Step::SenseDown | Step::SenseMvOut | Step::SenseOutputOut
-    );
-    sensing && (facts.sensing == Found::Nothing || facts.stand.output == 0)
+/// Once asked down for sensing, until it stands at restore again: no standby from the wires.
+fn without_standby(setup: &Setup<'_>, facts: &Facts) -> bool {
+    facts.lowest_output() < restore::target(setup, facts).output
 }

@@ -157,8 +157,9 @@ fn answers(card: &Card<'_>) -> Vec<Act<Say>> {
         card.facts.to != NONE && card.facts.phase == Phase::Turning && !card.facts.step.is_side();
     if waits_to_stand && offered.typed == Typed::Nothing && turns(card.facts) {
         acts.push(stands(card));
-    } else if let Some(good) = offered.good.filter(|_| card.facts.phase == Phase::Open) {
-        acts.extend(labels::answer(card, good));
+    } else if card.facts.phase == Phase::Open {
+        let good = [offered.also_good, offered.good].into_iter().flatten();
+        acts.extend(good.filter_map(|answer| labels::answer(card, answer)));
     }
     acts
 }
@@ -198,7 +199,8 @@ fn strip(card: &Card<'_>) -> Option<Strip<Say>> {
     if hidden {
         return None;
     }
-    let target = restore::target(card.setup, card.facts);
+    let row = restore::row(card.setup, card.facts);
+    let target = restore::wanted(card.setup, card.facts, row);
     let dial = |dial: Dial| Small {
         label: *dial_name(dial),
         value: figures::with_unit(card.setup.profile, dial, target.at(dial)),

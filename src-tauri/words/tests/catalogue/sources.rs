@@ -187,7 +187,7 @@ fn the_reader_finds_a_sentence_where_there_is_one() {
 }
 
 /// Sentences of parts that are still to come; an entry here is a debt.
-const NOT_YET_SAID: [&str; 5] = ["MarkPractice", "ScreenMaySleep", "NotTaken", "ScaleHeld", "ScaleLost"];
+const NOT_YET_SAID: [&str; 4] = ["MarkPractice", "NotTaken", "ScaleHeld", "ScaleLost"];
 
 #[test]
 fn every_sentence_is_said_somewhere() {

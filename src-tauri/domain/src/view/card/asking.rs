@@ -4,6 +4,7 @@ use super::{Card, running_watch, wire_name};
 use crate::check::facts::Dial;
 use crate::check::step::Step;
 use crate::contract::{Ask, Shape};
+use crate::rules::Chamber;
 use crate::say::Say;
 use crate::view::figures;
 
@@ -33,6 +34,7 @@ fn words(card: &Card<'_>) -> (Say, Vec<Say>) {
         S::FirstLook => (Say::AskFirstLook, vec![Say::FirstLookLine]),
         S::Atrium => (Say::AskAtrium, Vec::new()),
         S::FirstOwn => (Say::AskFirstOwn, vec![Say::FirstOwnLine]),
+        S::OwnHold if card.setup.chamber == Chamber::Atrium => (Say::AskOwnHoldAtrium, Vec::new()),
         S::OwnHold => (Say::AskOwnHold, Vec::new()),
         S::CaptureCount => (Say::AskCaptureCount, vec![Say::CaptureCountLine, stands(card)]),
         S::Confirm => (Say::AskConfirm, vec![Say::ConfirmLine]),

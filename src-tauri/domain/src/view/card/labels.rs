@@ -156,7 +156,11 @@ fn beats_again(step: Step) -> Say {
 }
 
 fn no_spikes(step: Step) -> Say {
-    if step == Step::NoBeats { Say::NoBeatsNoSpikes } else { Say::AnswerNoSpikes }
+    match step {
+        Step::NoBeats => Say::NoBeatsNoSpikes,
+        Step::NoSpikes => Say::NoSpikesNone,
+        _ => Say::AnswerNoSpikes,
+    }
 }
 
 fn pause(step: Step) -> Say {

@@ -18,9 +18,7 @@ pub fn shape(card: &Card<'_>) -> Shape<Say> {
     match card.facts.step {
         S::ListFirst => list(Say::ListIntro, plain(lines(card, &LINES_FIRST)), None),
         S::ListSecond => list(Say::ListIntro, plain(lines(card, &LINES_SECOND)), None),
-        S::FirstConnections => {
-            list(Say::AskConnections, plain(vec![Say::ConnectionsLine, Say::CallLine]), None)
-        }
+        S::FirstConnections => list(Say::AskConnections, plain(connections(card)), None),
         S::Restore => restore_list(card),
         S::Stays => list(Say::StaysTitle, stays(card), stays_why(card)),
         S::Guarded => list(Say::GuardedTitle, plain(guarded()), None),
@@ -29,6 +27,15 @@ pub fn shape(card: &Card<'_>) -> Shape<Say> {
         S::Arrest => list(Say::ArrestTitle, plain(arrest()), Some(Say::EmergencyLocal)),
         _ => list(Say::EmergencyTitle, emergency(card), Some(Say::EmergencyLocal)),
     }
+}
+
+/// Where the maximum does not capture, own beats with a pulse decide between a call and the emergency.
+fn connections(card: &Card<'_>) -> Vec<Say> {
+    let mut lines = vec![Say::ConnectionsLine, Say::CallLine];
+    if card.facts.lost == card.setup.maximum() {
+        lines.push(Say::ConnectionsPulse);
+    }
+    lines
 }
 
 fn plain_item(text: Say) -> Item<Say> {
@@ -81,14 +88,16 @@ fn restore_list(card: &Card<'_>) -> Shape<Say> {
         (true, _) => Say::RestoreStands,
         (false, _) => Say::RestoreTitle,
     };
-    Shape::List(List { instruction, items, note: restore_why(card) })
+    let note = restore_why(card, lines.iter().any(|line| line.dial == Dial::Output));
+    Shape::List(List { instruction, items, note })
 }
 
-fn restore_why(card: &Card<'_>) -> Option<Say> {
+fn restore_why(card: &Card<'_>, names_output: bool) -> Option<Say> {
     let facts = card.facts;
     let calls = facts.marks.has(Marks::STILL_BLIND) || facts.marks.has(Marks::WRONG_CHAMBER);
     match facts.row {
         Row::Blind => Some(Say::RestoreBlind),
+        Row::AfterNoBeats if names_output => Some(Say::RestoreCall),
         Row::AfterNoBeats => Some(Say::RestoreAfterNoBeats),
         Row::FirstLookMaximum => Some(Say::RestoreCall),
         _ if calls => Some(Say::RestoreCall),
@@ -111,6 +120,10 @@ fn stays(card: &Card<'_>) -> Vec<Item<Say>> {
 }
 
 fn stays_why(card: &Card<'_>) -> Option<Say> {
+    let calls = [Marks::STILL_BLIND, Marks::PAUSES, Marks::FOUND_DID_NOT_CAPTURE];
+    if calls.iter().any(|mark| card.facts.marks.has(*mark)) {
+        return Some(Say::RestoreCall);
+    }
     let why = reasons::why(card.setup, card.facts, card.facts.why_capture, card.now)?;
     Some(Say::StaysWhy { why: Box::new(why) })
 }
@@ -154,7 +167,9 @@ fn emergency(card: &Card<'_>) -> Vec<Item<Say>> {
 }
 
 fn emergency_dials(card: &Card<'_>) -> Vec<Item<Say>> {
-    numbered(dial_lines(card))
+    let mut lines = vec![Say::EmergencyCall];
+    lines.extend(dial_lines(card));
+    numbered(lines)
 }
 
 fn dial_lines(card: &Card<'_>) -> Vec<Say> {

@@ -82,6 +82,7 @@ fn question(card: &Card<'_>) -> Say {
         S::OwnDown => Say::AskOwnRhythm,
         S::AsynchronousOff | S::BlindMvDown => Say::AskPacedOnTime,
         S::OwnBack | S::CaptureRateDown => Say::AskPacedWithPulse,
+        S::SenseRate if card.setup.chamber == Chamber::Atrium => Say::AskOwnHoldAtrium,
         S::SenseRate => Say::AskOnlyOwnMarked,
         S::SenseMinimum => Say::AskSpikes,
         S::SenseUp | S::SenseDown | S::SenseMvOut => Say::AskEveryBeatMarked,

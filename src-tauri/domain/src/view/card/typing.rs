@@ -113,7 +113,11 @@ fn one_dial(card: &Card<'_>) -> Form<Say> {
             act: None,
         }];
     }
-    Form { question: Say::SlipTitle { dial: dial_name(dial) }, lines: vec![Say::SlipLine], fields: vec![field] }
+    Form {
+        question: Say::SlipTitle { dial: dial_name(dial) },
+        lines: vec![Say::SlipLine],
+        fields: vec![field],
+    }
 }
 
 fn slipped(card: &Card<'_>) -> Option<Dial> {
@@ -163,11 +167,9 @@ pub fn naming(card: &Card<'_>) -> Option<Shape<Say>> {
         Step::Order => {
             named_form(Say::AskOrder, vec![Say::AskOrderLine], vec![("name", Say::ClinicianField)])
         }
-        Step::Accept => named_form(
-            Say::AskAccept,
-            vec![Say::CautionLocalRules],
-            vec![("name", Say::AcceptField)],
-        ),
+        Step::Accept => {
+            named_form(Say::AskAccept, vec![Say::CautionLocalRules], vec![("name", Say::AcceptField)])
+        }
         Step::AsynchronousOrdered => named_form(
             Say::AskAsynchronousOrdered,
             vec![Say::AsynchronousOrderedLine],
