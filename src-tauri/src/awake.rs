@@ -1,34 +1,41 @@
 //! Keeps the screen lit while a check is open, where the desktop lets us ask.
 
 use std::cell::Cell;
+use std::sync::Arc;
+
+/// Hears true when the screen may sleep although it should not.
+pub type Tell = Arc<dyn Fn(bool) + Send + Sync>;
 
 /// The wish of one page, given back when dropped.
-#[derive(Default)]
 pub struct Screen {
     lit: Cell<bool>,
     wish: Cell<Option<desktop::Hold>>,
+    tell: Tell,
 }
 
 impl Screen {
-    pub fn new() -> Screen {
-        Screen::default()
+    pub fn new(tell: Tell) -> Screen {
+        Screen { lit: Cell::default(), wish: Cell::default(), tell }
     }
 
     /// Wishes the screen lit, or gives it back. A wish for what already holds costs nothing.
     pub fn keep_lit(&self, lit: bool) {
         if self.lit.replace(lit) != lit {
-            self.wish.set(lit.then(desktop::Hold::ask).flatten());
+            self.wish.set(lit.then(|| desktop::Hold::ask(&self.tell)).flatten());
         }
     }
 }
 
 #[cfg(target_os = "linux")]
 mod desktop {
+    use std::sync::Arc;
     use std::sync::mpsc::{Receiver, Sender, channel};
     use std::thread;
 
     use gtk::gio::{BusType, Cancellable, DBusCallFlags, DBusConnection, bus_get_sync};
     use gtk::glib::{Error, Variant};
+
+    use super::Tell;
 
     const SCREEN: &str = "org.freedesktop.ScreenSaver";
     const SCREEN_PATH: &str = "/org/freedesktop/ScreenSaver";
@@ -40,22 +47,25 @@ mod desktop {
     }
 
     impl Hold {
-        pub fn ask() -> Option<Hold> {
+        pub fn ask(tell: &Tell) -> Option<Hold> {
             let (held, dropped) = channel();
-            let asking = thread::Builder::new().name("screen".into()).spawn(move || hold(&dropped));
+            let tell = Arc::clone(tell);
+            let asking = thread::Builder::new().name("screen".into()).spawn(move || hold(&dropped, &tell));
             asking.ok().map(|_| Hold { _until_dropped: held })
         }
     }
 
-    fn hold(dropped: &Receiver<()>) {
-        if let Err(fault) = hold_while(dropped) {
+    fn hold(dropped: &Receiver<()>, tell: &Tell) {
+        if let Err(fault) = hold_while(dropped, tell) {
             eprintln!("Holdfast: the desktop does not keep the screen lit ({fault}).");
+            tell(true);
         }
     }
 
-    fn hold_while(dropped: &Receiver<()>) -> Result<(), Error> {
+    fn hold_while(dropped: &Receiver<()>, tell: &Tell) -> Result<(), Error> {
         let bus = bus_get_sync(BusType::Session, Cancellable::NONE)?;
         let cookie = call(&bus, "Inhibit", &Variant::from(("Holdfast", "A pacing check is open")))?;
+        tell(false);
         // Nothing is ever sent: the wait ends when the hold is dropped.
         if dropped.recv().is_err() {
             call(&bus, "UnInhibit", &cookie)?;
@@ -81,11 +91,14 @@ mod desktop {
 
 #[cfg(not(target_os = "linux"))]
 mod desktop {
-    /// Other platforms: the page's own wake lock does it.
+    use super::Tell;
+
+    /// Nothing is asked for on other platforms yet, and the card says so.
     pub struct Hold;
 
     impl Hold {
-        pub fn ask() -> Option<Hold> {
+        pub fn ask(tell: &Tell) -> Option<Hold> {
+            tell(true);
             None
         }
     }

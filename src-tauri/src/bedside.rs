@@ -1,27 +1,29 @@
 //! What stands behind the page: the running session, or the one sentence why there is none.
 
 use std::path::Path;
-use std::sync::{Mutex, MutexGuard, PoisonError};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::time::Duration;
 
 use domain::contract::{Sent, View};
 use session::{NotTaken, OpenFault, Options, Session};
 
-use crate::awake::Screen;
+use crate::awake::{Screen, Tell};
 use crate::refused;
 
 pub struct Bedside {
-    session: Mutex<Option<Session>>,
+    running: Running,
     refused: Option<View<String>>,
 }
+
+/// Empty when none could be opened, and once it is closed.
+type Running = Arc<Mutex<Option<Session>>>;
 
 impl Bedside {
     /// Opens the record in `folder`. Where that fails, the page shows why.
     pub fn open(folder: &Path) -> Bedside {
-        match options().and_then(|options| Session::open(folder, options)) {
-            Ok(session) => Bedside { session: Mutex::new(Some(session)), refused: None },
-            Err(fault) => Bedside { session: Mutex::new(None), refused: refused::view(&fault) },
-        }
+        let opened = options().and_then(|options| Session::open(folder, options));
+        let refused = opened.as_ref().err().and_then(refused::view);
+        Bedside { running: Arc::new(Mutex::new(opened.ok())), refused }
     }
 
     pub fn send(&self, sent: Sent) -> Result<(), NotTaken> {
@@ -32,7 +34,7 @@ impl Bedside {
         if let Some(view) = &self.refused {
             return show(view.clone()).then_some(()).ok_or(NotTaken::Ended);
         }
-        let screen = Screen::new();
+        let screen = Screen::new(tell(&self.running));
         self.session().as_ref().ok_or(NotTaken::Ended)?.watch(move |view| {
             screen.keep_lit(is_in_check(&view));
             show(view)
@@ -62,8 +64,22 @@ impl Bedside {
     }
 
     fn session(&self) -> MutexGuard<'_, Option<Session>> {
-        self.session.lock().unwrap_or_else(PoisonError::into_inner)
+        lock(&self.running)
     }
+}
+
+fn lock(running: &Running) -> MutexGuard<'_, Option<Session>> {
+    running.lock().unwrap_or_else(PoisonError::into_inner)
+}
+
+fn tell(running: &Running) -> Tell {
+    let running = Arc::clone(running);
+    Arc::new(move |may_sleep| {
+        // A session that has ended draws no card that could say it.
+        if let Some(session) = &*lock(&running) {
+            session.screen_may_sleep(may_sleep).ok();
+        }
+    })
 }
 
 fn is_in_check(view: &View<String>) -> bool {
@@ -80,5 +96,5 @@ fn options() -> Result<Options, OpenFault> {
 fn options() -> Result<Options, OpenFault> {
     let factor = std::env::var("HOLDFAST_TEST_CLOCK").ok().and_then(|text| text.parse().ok()).unwrap_or(20);
     let clock = session::FastClock::new(factor).map_err(|_| OpenFault::NoClock)?;
-    Ok(Options { clock: Box::new(clock), ..Options::new()? })
+    Ok(Options { clock: Box::new(clock) })
 }

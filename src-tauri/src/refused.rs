@@ -1,7 +1,7 @@
 //! The card shown when the record could not be opened: one sentence, nothing to press.
 
-use domain::say::Say;
 use domain::contract::{Ask, Hand, Head, Light, Look, Shape, View};
+use domain::say::Say;
 use session::OpenFault;
 use words::Language;
 

@@ -40,7 +40,12 @@ fn refuse(why: &str) -> ExitCode {
 
 fn build(named: Option<PathBuf>) -> tauri::Result<App<Wry>> {
     tauri::Builder::default()
-        .invoke_handler(tauri::generate_handler![bridge::send, bridge::watch, bridge::painted, bridge::hand_in])
+        .invoke_handler(tauri::generate_handler![
+            bridge::send,
+            bridge::watch,
+            bridge::painted,
+            bridge::hand_in
+        ])
         .setup(move |app| {
             let opened = open(app, named);
             // An error handed back here would abort with a trace instead of a sentence.

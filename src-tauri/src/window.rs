@@ -7,8 +7,7 @@ const HEIGHT: f64 = 1280.0;
 
 /// Opens the window named in the capability.
 pub fn open<R: Runtime>(app: &App<R>) -> tauri::Result<()> {
-    let builder = WebviewWindowBuilder::new(app, "main", WebviewUrl::default())
-        .on_navigation(is_ours);
+    let builder = WebviewWindowBuilder::new(app, "main", WebviewUrl::default()).on_navigation(is_ours);
     reload_when_dead(&desktop_frame(builder).build()?)
 }
 
@@ -20,7 +19,11 @@ fn is_ours(url: &Url) -> bool {
 fn desktop_frame<R: Runtime>(
     builder: WebviewWindowBuilder<'_, R, App<R>>,
 ) -> WebviewWindowBuilder<'_, R, App<R>> {
-    builder.title("Holdfast").inner_size(WIDTH, HEIGHT).min_inner_size(360.0, 640.0).disable_drag_drop_handler()
+    builder
+        .title("Holdfast")
+        .inner_size(WIDTH, HEIGHT)
+        .min_inner_size(360.0, 640.0)
+        .disable_drag_drop_handler()
 }
 
 #[cfg(mobile)]

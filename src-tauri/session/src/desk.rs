@@ -32,13 +32,24 @@ pub(crate) struct Desk {
     tried: Option<i64>,
     alive_ms: i64,
     pushed_ms: i64,
+    screen_may_sleep: bool,
 }
 
 impl Desk {
     pub(crate) fn new(fold: Fold, clock: Box<dyn Clock>, screen: Screen, now: Moment) -> Desk {
         let (alive_ms, pushed_ms) = (now.boot_ms, now.boot_ms);
         let notices = Notices::default();
-        Desk { fold, clock, screen, notices, seen: now, tried: None, alive_ms, pushed_ms }
+        Desk {
+            fold,
+            clock,
+            screen,
+            notices,
+            seen: now,
+            tried: None,
+            alive_ms,
+            pushed_ms,
+            screen_may_sleep: false,
+        }
     }
 
     /// Runs until it is told to close or nobody is left to tell it.
@@ -74,6 +85,10 @@ impl Desk {
             Input::Verified(Err(fault)) => {
                 eprintln!("Holdfast: the record does not hold: {fault}");
                 self.notices.broken = Some(Trouble::Record(fault));
+                self.push();
+            }
+            Input::ScreenMaySleep(may) => {
+                self.screen_may_sleep = may;
                 self.push();
             }
             Input::Close => {}
@@ -118,6 +133,9 @@ impl Desk {
         view.notice = self.notices.on(view.card).or(view.notice);
         if self.clock.is_for_tests() {
             view.marks.push(Say::MarkTestClock);
+        }
+        if self.screen_may_sleep && view.safety.is_some() {
+            view.marks.push(Say::ScreenMaySleep);
         }
         self.screen.push(&view, self.fold.state.language);
     }

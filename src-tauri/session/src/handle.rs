@@ -81,6 +81,11 @@ impl Session {
         self.attention.silent_for()
     }
 
+    /// Whether the tablet may turn its screen off in a check: said on each dial card.
+    pub fn screen_may_sleep(&self, may: bool) -> Result<(), NotTaken> {
+        self.inbox.send(Input::ScreenMaySleep(may)).map_err(|_| NotTaken::Ended)
+    }
+
     /// A file for the card that asks for one. No card does yet.
     pub fn hand_in(&self, _kind: &str, _bytes: Vec<u8>) -> Result<(), NotTaken> {
         Err(NotTaken::NotAskedFor)

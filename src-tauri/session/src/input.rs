@@ -13,6 +13,8 @@ pub(crate) enum Input {
     Watch(Sink),
     /// The record has been read to its beginning in the background.
     Verified(Result<Verified, Fault>),
+    /// The desktop does not keep the screen lit, or does again.
+    ScreenMaySleep(bool),
     Close,
 }
 

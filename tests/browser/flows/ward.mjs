@@ -16,7 +16,7 @@ export const QUIET = {
 };
 
 /** A new tablet; the folder goes with the test `t`. */
-export async function tablet(t, { size = [800, 1280], timesFaster = 4 } = {}) {
+export async function tablet(t, { size = [800, 1280], timesFaster = 6 } = {}) {
   const folder = mkdtempSync(join(tmpdir(), "holdfast-flow-"));
   const ward = { folder, size, timesFaster, app: null };
   t.after(async () => {
