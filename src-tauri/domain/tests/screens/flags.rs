@@ -186,3 +186,22 @@ fn whole_check_on(p: &Profile, threshold: &str, found: &str) -> Facts {
     facts.capture_at = output(p, threshold);
     facts
 }
+
+/// mA and volts are different scales (trade, trap 4), and so are two pulse widths (GED, read).
+#[test]
+fn only_one_unit_and_one_pulse_width_compare() {
+    let state = state_with(fine());
+    let wire = wire_with(&state, 1, &[whole_check(&fine())]);
+    let earlier = &wire.records[0];
+    let changed = |change: &dyn Fn(&mut domain::record::Record)| {
+        let mut other = earlier.clone();
+        change(&mut other);
+        other
+    };
+    assert!(earlier.compares_with(&changed(&|_| {})));
+    assert!(!earlier.compares_with(&changed(&|r| r.unit = domain::units::OutputUnit::Volt)));
+    assert!(!earlier.compares_with(&changed(&|r| r.pulse_width_us = 500)));
+    assert!(!earlier.compares_with(&changed(&|r| r.capture = Found::Bracket)));
+    let none = changed(&|r| r.capture = Found::Nothing);
+    assert!(!none.compares_with(&none), "without a threshold there is nothing to compare");
+}

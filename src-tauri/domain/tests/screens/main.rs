@@ -6,6 +6,7 @@ mod due;
 mod flags;
 mod made;
 mod order;
+mod reading;
 mod results;
 mod size;
 mod taps;
