@@ -76,7 +76,7 @@ fn killed_after(folder: &Path, start_ms: i64, seed: u64, cards: u64, delay: Dura
 fn begun() -> TempDir {
     let folder = folder();
     let mut nurse = Nurse::in_a_check(folder.path(), &HandClock::at(FIRST_BOOT_MS - 60_000));
-    nurse.to_the_first_dial();
+    nurse.reach_the_first_dial();
     nurse.session.close();
     folder
 }

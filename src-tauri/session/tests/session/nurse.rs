@@ -44,7 +44,7 @@ impl Nurse {
     }
 
     /// Goes on by the good answer, the watches waited out, until a card touches a dial.
-    pub fn to_the_first_dial(&mut self) {
+    pub fn reach_the_first_dial(&mut self) {
         for _ in 0..60 {
             if self.view.safety.is_some() && matches!(self.view.shape, Shape::Turn(_)) {
                 return;

@@ -55,7 +55,7 @@ fn on_a_full_disk_a_check_goes_on_with_a_notice_and_then_stops_with_another() {
     let Some(disk) = Disk::small() else { return };
     let data = disk.path().join("data");
     let mut nurse = Nurse::in_a_check(&data, &HandClock::new());
-    nurse.to_the_first_dial();
+    nurse.reach_the_first_dial();
     disk.fill();
     let (short, full) = (english(&Say::RecordRoomShort), english(&Say::RecordDiskFull));
     let stop = nurse.view.safety.as_ref().unwrap().stop.clone();

@@ -2,23 +2,23 @@
 
 use domain::check::answer::{Answer, Gap, TimeUp};
 use domain::contract::Shape;
-use domain::event::What;
+use domain::event::{Answered, Event, What};
 
 use crate::hand_clock::HandClock;
 use crate::nurse::Nurse;
 use crate::recording::events;
 
+fn answered(event: &Event) -> Option<&Answered> {
+    if let What::Answered(answered) = &event.what { Some(answered) } else { None }
+}
+
 fn answers(folder: &std::path::Path) -> Vec<Answer> {
-    let answer = |event: domain::Event| match event.what {
-        What::Answered(answered) => Some(answered.answer),
-        _ => None,
-    };
-    events(folder).into_iter().filter_map(answer).collect()
+    events(folder).iter().filter_map(answered).map(|answered| answered.answer).collect()
 }
 
 /// Into a watch: the dial stands, the good answer is not open yet.
 fn watching(nurse: &mut Nurse) {
-    nurse.to_the_first_dial();
+    nurse.reach_the_first_dial();
     nurse.good();
     let Shape::Turn(turn) = &nurse.view.shape else { panic!("{:#?}", nurse.view) };
     assert!(turn.watch.is_some(), "{:#?}", nurse.view);
@@ -42,17 +42,14 @@ fn a_sleep_in_a_check_is_recorded_with_its_length() {
     let folder = tempfile::tempdir().unwrap();
     let clock = HandClock::new();
     let mut nurse = Nurse::in_a_check(folder.path(), &clock);
-    nurse.to_the_first_dial();
+    nurse.reach_the_first_dial();
     nurse.drain();
     clock.be_strict();
     let card = nurse.view.card;
     clock.pass(25_000);
     nurse.wait("the resume card", |view| view.card != card);
     assert_eq!(answers(folder.path()).last(), Some(&Answer::Woke(Gap::Short)));
-    let away = events(folder.path()).into_iter().rev().find_map(|event| match event.what {
-        What::Answered(answered) => Some(answered.away_ms),
-        _ => None,
-    });
+    let away = events(folder.path()).iter().rev().find_map(answered).map(|answered| answered.away_ms);
     assert_eq!(away, Some(25_000));
 }
 
@@ -61,7 +58,7 @@ fn a_tap_made_after_a_sleep_meets_the_resume_card() {
     let folder = tempfile::tempdir().unwrap();
     let clock = HandClock::new();
     let mut nurse = Nurse::in_a_check(folder.path(), &clock);
-    nurse.to_the_first_dial();
+    nurse.reach_the_first_dial();
     nurse.drain();
     clock.be_strict();
     let taken = answers(folder.path()).len();
@@ -76,7 +73,7 @@ fn the_gap_of_a_death_counts_from_the_alive_time() {
     let folder = tempfile::tempdir().unwrap();
     let clock = HandClock::new();
     let mut nurse = Nurse::in_a_check(folder.path(), &clock);
-    nurse.to_the_first_dial();
+    nurse.reach_the_first_dial();
     for _ in 0..20 {
         clock.pass(1_000);
         nurse.drain();
@@ -85,10 +82,7 @@ fn the_gap_of_a_death_counts_from_the_alive_time() {
     clock.pass(30_000);
     let nurse = Nurse::start(folder.path(), &clock);
     assert_eq!(answers(folder.path()).last(), Some(&Answer::Woke(Gap::Short)));
-    let away = events(folder.path()).into_iter().rev().find_map(|event| match event.what {
-        What::Answered(answered) => Some(answered.away_ms),
-        _ => None,
-    });
+    let away = events(folder.path()).iter().rev().find_map(answered).map(|answered| answered.away_ms);
     assert_eq!(away, Some(30_000), "not the 50 s since the last answer");
     drop(nurse);
 }
@@ -98,7 +92,7 @@ fn a_new_boot_is_the_longest_gap() {
     let folder = tempfile::tempdir().unwrap();
     let clock = HandClock::new();
     let mut nurse = Nurse::in_a_check(folder.path(), &clock);
-    nurse.to_the_first_dial();
+    nurse.reach_the_first_dial();
     nurse.session.close();
     clock.reboot();
     drop(Nurse::start(folder.path(), &clock));

@@ -103,15 +103,12 @@ fn acts(view: &View<String>) -> Vec<Act<String>> {
     if let Some(safety) = view.safety.clone() {
         acts.extend([safety.no_beats, safety.wrong, safety.slip, safety.stop]);
     }
-    match &view.shape {
-        Shape::Beds(beds) => acts.extend(beds.rows.iter().map(|row| row.open.clone())),
-        Shape::Form(form) => {
-            let choices = form.fields.iter().filter(|field| field.kind == FieldKind::Choice);
-            acts.extend(
-                choices.flat_map(|field| field.choices.iter().filter_map(|choice| choice.act.clone())),
-            );
-        }
-        _ => {}
+    if let Shape::Beds(beds) = &view.shape {
+        acts.extend(beds.rows.iter().map(|row| row.open.clone()));
+    }
+    if let Shape::Form(form) = &view.shape {
+        let choices = form.fields.iter().filter(|field| field.kind == FieldKind::Choice);
+        acts.extend(choices.flat_map(|field| field.choices.iter().filter_map(|choice| choice.act.clone())));
     }
     acts
 }

@@ -58,12 +58,15 @@ pub fn expect_recovered(folder: &Path, acknowledged: &Acknowledged, gap_ms: i64)
         assert_eq!(step, facts.step, "nothing to resume");
         return facts.dials_read();
     }
-    let right = match gap_ms {
-        ..60_000 => !is_search(step),
+    let right = if gap_ms < 60_000 {
+        !is_search(step)
+    } else if gap_ms > 900_000 {
+        step == Step::ReadAfter
+    } else if reads_anew(&facts) {
         // A reading that commands no dial is still owed as it was.
-        ..900_000 if reads_anew(&facts) => step == facts.step,
-        ..900_000 => step == Step::AwayRead,
-        _ => step == Step::ReadAfter,
+        step == facts.step
+    } else {
+        step == Step::AwayRead
     };
     assert!(right, "away {gap_ms} ms from {:?}: {step:?}", facts.step);
     true
