@@ -12,7 +12,7 @@ TARGET := $(or $(CARGO_TARGET_DIR),target)
 PART := @.ci/part
 DRIVER := .tools/bin/tauri-driver
 WINDOW_PACKAGES := build-essential pkg-config libwebkit2gtk-4.1-dev
-TEST_PACKAGES := $(WINDOW_PACKAGES) webkit2gtk-driver xvfb dbus-daemon fonts-dejavu-core zbar-tools imagemagick strace
+TEST_PACKAGES := $(WINDOW_PACKAGES) webkit2gtk-driver xvfb dbus-daemon fonts-dejavu-core zbar-tools imagemagick xdotool strace strace
 
 run:
 	@.ci/launch
@@ -66,15 +66,15 @@ layout: tools
 
 flows: tools page
 	$(PART) "app with the test clock" cargo build -q -p holdfast --features test-clock
-	$(PART) "flows through the real app" node --test tests/browser/flows/
+	$(PART) "flows through the real app" node --test --test-concurrency=2 tests/browser/flows/*.test.mjs
 
 prove: tools page
-	$(PART) "rust, full width" cargo test --release -- --include-ignored
+	$(PART) "rust, full width" cargo test -- --ignored
 	$(PART) "layout, full width" env LAYOUT=all node --test tests/browser/layout.mjs
 
 bench: tools page
-	$(PART) "release build" cargo build -q --release -p holdfast --example bare --bin holdfast
+	$(PART) "release build" cargo build -q --release -p holdfast --example bare --example bench --bin holdfast
 	$(PART) "bench" node tests/browser/bench.mjs
 
-pictures: tools page
+pictures: tools app
 	$(PART) "pictures" node tests/browser/pictures.mjs

@@ -86,7 +86,7 @@ export class Person {
   async tap(key) {
     await this.app.find(byKey(key));
     await sleep(this.pauseMs);
-    await this.app.click(key);
+    await this.click(key);
   }
 
   /** "Beats again" needs no watch; else a dial that was asked for stands first; else the first true answer. */

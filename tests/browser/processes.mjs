@@ -92,6 +92,11 @@ export function descendantsNamed(ancestor, name) {
     .map((one) => one.pid);
 }
 
+/** A process and all its descendants. */
+export function familyOf(pid) {
+  return processes().filter((one) => descends(one.pid, pid)).map((one) => one.pid);
+}
+
 function processes() {
   return readdirSync("/proc")
     .filter((name) => /^\d+$/.test(name))

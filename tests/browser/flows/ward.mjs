@@ -39,6 +39,13 @@ export async function switchOn(ward) {
 export async function admit({ app, timesFaster }, { heart, found } = QUIET, { chamber = "ventricle" } = {}) {
   const person = new Person(app, heart, found);
   person.pauseMs = Math.ceil(400 / timesFaster) + 20;
+  await admitted(person, chamber);
+  return person;
+}
+
+/** The same for a person who is there already. */
+export async function admitted(person, chamber) {
+  const { app } = person;
   await person.tap("welcomed");
   await person.tap("add-bed");
   await app.press("#label");
@@ -49,5 +56,4 @@ export async function admit({ app, timesFaster }, { heart, found } = QUIET, { ch
   }
   await person.tap("add");
   await person.tap("start-1");
-  return person;
 }
