@@ -112,11 +112,10 @@ pub fn apply(mut state: State, event: &Event) -> State {
 }
 
 fn opens_card(what: &What) -> bool {
-    match what {
-        What::Answered(answered) => answered.new_card,
-        What::ClockJumped { .. } | What::AskedAgain { .. } => false,
-        _ => true,
+    if let What::Answered(answered) = what {
+        return answered.new_card;
     }
+    !matches!(what, What::ClockJumped { .. } | What::AskedAgain { .. })
 }
 
 fn answer(state: &mut State, answered: &Answered, at: Moment) {
