@@ -1,12 +1,22 @@
 //! The record of a check, what it flags and when the next is due; the screens around a check.
 
+#[cfg(test)]
 mod around;
+#[cfg(test)]
 mod code;
+#[cfg(test)]
 mod due;
+#[cfg(test)]
 mod flags;
+#[cfg(test)]
 mod made;
+#[cfg(test)]
 mod order;
+#[cfg(test)]
 mod reading;
+#[cfg(test)]
 mod results;
+#[cfg(test)]
 mod size;
+#[cfg(test)]
 mod taps;
