@@ -3,8 +3,8 @@
 #[cfg(test)]
 mod golden;
 #[cfg(test)]
-mod walk;
-#[cfg(test)]
 mod outside;
 #[cfg(test)]
 mod scenarios;
+#[cfg(test)]
+mod walk;

@@ -19,16 +19,19 @@ pub fn fill(into: &mut Vec<Answer>, world: &World, setup: &Setup<'_>, facts: &Fa
     let offer = offer(setup, facts);
     into.extend_from_slice(offer.free);
     into.extend(offer.good);
+    into.extend(offer.also_good);
     into.extend([A::NoBeats, A::Stop, A::Wrong, A::Slip, A::Stands]);
     match offer.typed {
         Typed::Nothing => {}
+        Typed::Dials if facts.step == Step::ReadFound && !world.found.is_empty() => {
+            into.extend(world.found.iter().copied().map(A::Read));
+        }
         Typed::Dials => readings(into, setup, facts),
         Typed::OwnRate => {
             into.extend(OWN_RATES.map(|(slowest, fastest)| A::OwnRate { slowest, fastest }));
         }
         Typed::OneDial => into.extend(places(setup, facts.dial).map(A::StandsAt)),
     }
-    let _ = world;
     into.extend([TimeUp::OwnOld, TimeUp::Minimum, TimeUp::Loss].map(A::Time));
     if facts.phase == Phase::Watching {
         into.push(A::Time(TimeUp::Watch));

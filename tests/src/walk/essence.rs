@@ -1,37 +1,65 @@
 //! What of `Facts` and of the book can still matter. States that differ only in the rest are walked once;
-//! the random walk checks at every step that the rest changes nothing (`answers_depend_on_the_essence`).
+//! the random walk checks at every step that the rest changes nothing.
 
-use domain::check::facts::{Dial, Facts, Known, Marks, NONE, Row, Why};
-use domain::check::step::Step;
+use domain::check::facts::{AtrialRhythm, Dial, Facts, FirstLook, Found, Known, Marks, NONE, Own, Row, Why};
+use domain::check::restore;
+use domain::check::setup::Setup;
+use domain::check::step::{Stage, Step};
 
-use super::ledger::Ledger;
+use super::ledger::{Ledger, under};
 
-/// The card without what is only recorded.
-pub fn of_card(facts: Facts) -> Facts {
+/// The card without what is only recorded, or is over.
+pub fn of_card(setup: &Setup<'_>, facts: Facts) -> Facts {
     let mut kept = facts;
-    kept.marks = Marks(facts.marks.0 & Marks::DID_NOT_SEE_AS_FOUND.0);
+    if facts.dials_read() {
+        kept.found = facts.back_to;
+    }
+    kept.marks = Marks(facts.marks.0 & Marks::DID_NOT_SEE_AS_FOUND.and(Marks::PAUSES).0);
     kept.why_sensing = reason(facts.why_sensing);
     kept.why_capture = reason(facts.why_capture);
     kept.held_down = NONE;
     kept.minimum_captures = Known::Unknown;
+    kept.loss_open = false;
     kept.elsewhere = facts.elsewhere.min(1);
     if facts.to == NONE {
         kept.dial = Dial::Output;
     }
-    if !remembers_its_origin(facts.step) {
-        kept.from = facts.step;
-    }
-    if !remembers_its_origin(facts.step) && !facts.step.is_side() {
-        kept.came_from = facts.step;
-    }
-    if !matches!(below(&facts), Step::Restore | Step::ReadBack | Step::Differs | Step::Reason) {
-        kept.row = Row::NothingTurned;
+    forget_origin(&mut kept);
+    if is_search_over(under(&facts)) {
+        forget_search(&mut kept);
+        kept.own_fastest = above_own(setup, &facts);
     }
     kept
 }
 
-fn below(facts: &Facts) -> Step {
-    if facts.step.is_side() { facts.from } else { facts.step }
+/// Of the own rate only the rate position above it still counts, for a number that misses.
+fn above_own(setup: &Setup<'_>, facts: &Facts) -> u8 {
+    if !facts.dials_read() {
+        return 0;
+    }
+    let found = setup.profile.rate_at(facts.back_to.rate);
+    if facts.first_look == FirstLook::EveryBeatPaced && !facts.own_faster_than(found) {
+        return 0;
+    }
+    let above = restore::rate_above_own(setup, facts);
+    u8::try_from(setup.profile.rate_at(above).saturating_sub(setup.rules.own_step)).unwrap_or(u8::MAX)
+}
+
+/// Where the card came from matters to a few cards only; the row only where a list was opened by it.
+fn forget_origin(kept: &mut Facts) {
+    if !remembers_its_origin(kept.step) {
+        kept.from = kept.step;
+    }
+    if !remembers_its_origin(kept.step) && !kept.step.is_side() {
+        kept.came_from = kept.step;
+    }
+    let below = if kept.step.is_side() { kept.from } else { kept.step };
+    if kept.step.is_side() && !remembers_its_origin(below) {
+        kept.came_from = below;
+    }
+    if !matches!(below, Step::Restore | Step::ReadBack | Step::Differs | Step::Reason) {
+        kept.row = Row::NothingTurned;
+    }
 }
 
 fn remembers_its_origin(step: Step) -> bool {
@@ -46,14 +74,54 @@ fn reason(why: Why) -> Why {
     }
 }
 
+/// No card from here on asks a dial down to learn something: only a slip leads back.
+fn is_search_over(step: Step) -> bool {
+    match step.stage() {
+        Some(Stage::Ready | Stage::OwnRhythm | Stage::Sensing) => false,
+        Some(Stage::Capture) => matches!(step, Step::CaptureMaximum),
+        Some(Stage::Set | Stage::Read | Stage::Confirm | Stage::Done) | None => true,
+    }
+}
+
+fn forget_search(kept: &mut Facts) {
+    kept.own = Own::NotLooked;
+    kept.own_old = false;
+    kept.own_slowest = 0;
+    kept.first_own_asked = false;
+    kept.among_paced = false;
+    kept.atrium = AtrialRhythm::NotAsked;
+    kept.ups = 0;
+    kept.pauses = 0;
+    kept.spike_lost = kept.step == Step::CaptureMaximum;
+    if kept.first_look != FirstLook::EveryBeatPaced {
+        kept.first_look = FirstLook::Both;
+    }
+    if matches!(kept.capture, Found::Exact | Found::AtMost | Found::Bracket) {
+        kept.capture = Found::Exact;
+        kept.capture_low = NONE;
+    }
+    if kept.sensing == Found::AtLeast {
+        kept.sensing = Found::Exact;
+    }
+}
+
 /// The book without what no property can ask for again.
-pub fn of_book(book: Ledger) -> Ledger {
+pub fn of_book(setup: &Setup<'_>, book: Ledger, card: &Facts) -> Ledger {
     let mut kept = book;
-    let mut forget = |dial: usize| {
+    for dial in 0..3 {
         if book.at[dial].is_some() {
             kept.last[dial] = 0;
         }
-    };
-    (0..3).for_each(&mut forget);
+    }
+    if is_search_over(under(card)) {
+        let above = above_own(setup, card);
+        kept.own = Some((above, above));
+        kept.own_held = false;
+        kept.own_shown = false;
+        kept.own_old = false;
+        kept.minimum_made_beat = false;
+        kept.loss_open &= card.step == Step::CaptureMaximum;
+        kept.lost_in_capture = card.step == Step::CaptureMaximum;
+    }
     kept
 }

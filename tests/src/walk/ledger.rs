@@ -44,7 +44,8 @@ pub struct Ledger {
     pub lost_in_capture: bool,
     pub minimum_made_beat: bool,
     pub no_beats: bool,
-    pub shocked: bool,
+    /// Pauses at a number that was set: it sees too much.
+    pub pauses: bool,
     pub asynchronous: Blindness,
     /// The number asynchronous was left for, or the one tried for a blind generator.
     pub fallback: Option<u8>,
@@ -94,7 +95,7 @@ impl Ledger {
         lost_in_capture: false,
         minimum_made_beat: false,
         no_beats: false,
-        shocked: false,
+        pauses: false,
         asynchronous: Blindness::No,
         fallback: None,
         emergency_output: None,
@@ -126,16 +127,19 @@ impl Ledger {
         self.note_time(card, answer);
         let (_, fastest) = self.range(card, Dial::Rate);
         let (_, number) = self.range(card, Dial::Mv);
-        self.note_last(NONE);
+        self.note_last();
         self.note_place(setup, card, answer, opened);
         self.maybe_asynchronous |= number == ASYNCHRONOUS;
-        self.note_last(fastest);
+        self.note_last();
+        if self.at(Dial::Rate).is_none() && fastest != NONE {
+            self.last[index(Dial::Rate)] = fastest;
+        }
         if under(card) == Step::Restore && answer == Answer::SpikeWithoutABeat {
             self.lost_on_the_way(setup, card);
         }
         self.note_seen(setup, card, answer);
         self.note_trouble(card, answer);
-        self.note_progress(card, answer);
+        self.note_progress(setup, card, answer);
         self.note_opened(setup, opened, card, answer);
         self
     }
@@ -164,13 +168,17 @@ impl Ledger {
             }
             return;
         }
-        if goes_on_lying(card, answer) {
+        let same = opened.step == under(card) && opened.to == card.to;
+        if goes_on_lying(card, answer) && (same || opened.step.is_side()) {
             return;
         }
         if opened.step != Step::Restore {
             self.leave_list(setup, card);
         }
         if card.to == NONE {
+            return;
+        }
+        if opened.step == under(card) && opened.to == card.to && opened.phase == Phase::Turning {
             return;
         }
         let below = Facts { step: under(card), ..*card };
@@ -184,14 +192,11 @@ impl Ledger {
         }
     }
 
-    fn note_last(&mut self, fastest: u8) {
+    pub fn note_last(&mut self) {
         for (last, at) in self.last.iter_mut().zip(self.at) {
             *last = at.unwrap_or(*last);
         }
         self.maybe_asynchronous &= self.at(Dial::Mv).is_none();
-        if self.at(Dial::Rate).is_none() && fastest != NONE {
-            self.last[index(Dial::Rate)] = fastest;
-        }
     }
 
     /// Nobody knows how far the list was turned: the loss counts at the highest place on the way.
@@ -209,7 +214,9 @@ impl Ledger {
         match answer {
             A::EveryBeatPaced | A::EverySpikeMadeABeat => self.held(output),
             A::Fine if step == Step::AfterShock => self.held(output),
+            A::SpikeWithoutABeat if step == Step::BlindRateUp => {}
             A::SpikeWithoutABeat | A::SpikesWithoutBeats => self.lost(step, output),
+            A::Pause if !matches!(step, Step::SenseUp | Step::SenseDown) => self.pauses = true,
             A::SpikesNoneMadeABeat => self.lost_at_minimum(output),
             A::EveryBeatMarked | A::OwnHeld => {
                 self.own_now = true;
@@ -218,7 +225,7 @@ impl Ledger {
             }
             A::BeatNotMarked => self.missed(number),
             A::No if card.step == Step::FirstOwn => self.missed(number),
-            A::SpikeMadeABeat => self.minimum_made_beat = true,
+            A::SpikeMadeABeat => self.spike_made_a_beat(step, number),
             A::OnlyOwn => self.own_now = true,
             A::BothSeen | A::OwnAmongThem => {
                 self.own_now = true;
@@ -254,12 +261,22 @@ impl Ledger {
         self.loss_open = true;
         self.own_now &= self.at(Dial::Mv).is_some_and(|number| self.evidence.blind(number));
         self.lost_in_capture |= step.stage() == Some(Stage::Capture);
-        output.into_iter().for_each(|at| self.evidence.lost(at));
+        let sensing = step.stage() == Some(Stage::Sensing);
+        let counted = output.or((!sensing).then_some(self.last[index(Dial::Output)]));
+        counted.into_iter().for_each(|at| self.evidence.lost(at));
     }
 
     /// At minimum output a spike that makes no beat is what is wanted.
     fn lost_at_minimum(&mut self, output: Option<u8>) {
         output.into_iter().for_each(|at| self.evidence.lost(at));
+    }
+
+    /// On the way out the number is where it is to stay: there it counts as a beat not marked.
+    fn spike_made_a_beat(&mut self, step: Step, number: Option<u8>) {
+        self.minimum_made_beat = true;
+        if step == Step::SenseMvOut {
+            self.missed(number);
+        }
     }
 
     /// A number in doubt counts as the one last said.
@@ -282,7 +299,6 @@ impl Ledger {
             }
             A::NotTolerated | A::WideBeat | A::PWithoutQrs => self.own_shown = false,
             A::ShockGiven => {
-                self.shocked = true;
                 self.set = 0;
                 self.evidence.good = None;
                 self.own_shown = false;
@@ -298,7 +314,7 @@ impl Ledger {
         }
     }
 
-    fn note_progress(&mut self, card: &Facts, answer: Answer) {
+    fn note_progress(&mut self, setup: &Setup<'_>, card: &Facts, answer: Answer) {
         use Answer as A;
         match (card.step, answer) {
             (Step::ReadFound, A::Read(dials)) => self.found = Some(dials),
@@ -314,8 +330,11 @@ impl Ledger {
             (_, A::Pause) if under(card) == Step::AsynchronousOff => self.asynchronous = Blindness::Pauses,
             (Step::SetOutput, A::EverySpikeMadeABeat) => self.set = 1,
             (Step::SetRate, A::Fine) => self.set = 2,
-            (Step::SetMv, A::Fine) => self.set = 3,
-            (_, A::Pause) if under(card) == Step::SetMv => self.set = 3,
+            (Step::SetMv, A::Fine) if self.set == 2 => self.set = 3,
+            (_, A::Pause | A::BeatNotMarked) if matches!(under(card), Step::SetMv | Step::Confirm) => {
+                self.set = self.set.min(2);
+            }
+            (Step::AwayRead, A::Read(dials)) => self.raised_by_others(setup, card, dials),
             _ => {}
         }
     }
@@ -344,6 +363,13 @@ impl Ledger {
         self.set = 0;
         self.owed = false;
         self.said = 7;
+    }
+
+    /// An OUTPUT that somebody has raised meanwhile is not turned down again.
+    fn raised_by_others(&mut self, setup: &Setup<'_>, card: &Facts, dials: Dials) {
+        if dials.output > super::table::target(setup, self, card).output {
+            self.emergency_output = Some(dials.output);
+        }
     }
 
     /// The dials stay as they were read, for a reason.
@@ -434,6 +460,14 @@ fn goes_on_lying(card: &Facts, answer: Answer) -> bool {
 }
 
 fn is_own_answer(setup: &Setup<'_>, below: &Facts, answer: Answer) -> bool {
+    let beats_came_first = matches!(below.step, Step::NoBeats | Step::CaptureRestore);
+    let breaks_in = match answer {
+        Answer::NotTolerated | Answer::NoPulse => true,
+        Answer::BeatsAgain => beats_came_first,
+        Answer::Pause => matches!(below.step, Step::SenseUp | Step::SenseDown),
+        _ => false,
+    };
     let offer = offer(setup, below);
-    offer.free.contains(&answer) || offer.good == Some(answer)
+    let offered = offer.free.contains(&answer) || [offer.good, offer.also_good].contains(&Some(answer));
+    offered && !breaks_in
 }

@@ -5,6 +5,7 @@
 mod alphabet;
 mod essence;
 mod evidence;
+mod fingerprint;
 mod ledger;
 mod oracle;
 mod properties;

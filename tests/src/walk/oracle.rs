@@ -44,6 +44,13 @@ pub fn number_by_rule(setup: &Setup<'_>, threshold: u8) -> Option<u8> {
     (0..=setup.profile.mv_last()).filter(allowed).max()
 }
 
+/// The lowest number the unit ever sets, on this dial.
+pub fn lowest_number(setup: &Setup<'_>) -> u8 {
+    let least = setup.rules.lowest_mv_uv(setup.chamber);
+    let last = setup.profile.mv_last();
+    (0..=last).find(|p| setup.profile.mv_at(*p) >= least).unwrap_or(last)
+}
+
 /// Where the number goes: it stays if it saw every beat and obeys the rule; it is only ever lowered.
 pub fn number_plan(setup: &Setup<'_>, threshold: u8, restore: u8, restore_saw: bool) -> u8 {
     let by_rule = number_by_rule(setup, threshold);

@@ -118,11 +118,12 @@ fn n2_output_up(seen: &Seen<'_>) -> Held {
     hold("N2", highest <= number_allowed(seen), || format!("output up with the number at {highest}"))
 }
 
+/// The restore list goes back to the restore number, which saw every own beat, whatever the rule.
 fn n2_list(seen: &Seen<'_>, lines: &[Line]) -> Held {
     let mut number = seen.range(Dial::Mv).1;
     for line in lines {
         let up = line.dial == Dial::Output && line.to > seen.range(Dial::Output).0;
-        let allowed = !(up && seen.book.own_now) || number <= number_allowed(seen);
+        let allowed = !(up && seen.book.own_now) || number <= seen.restore.mv;
         hold("N2", allowed, || format!("{lines:?} raises OUTPUT with the number at {number}"))?;
         if line.dial == Dial::Mv {
             number = line.to;
@@ -237,7 +238,7 @@ fn n11(seen: &Seen<'_>) -> Held {
     let evidence = &seen.book.evidence;
     let maximum = to.output == seen.setup.profile.output_last();
     hold("N11", maximum || !evidence.fails(to.output), || format!("output {to:?} {evidence:?}"))?;
-    let lowest = to.mv == 0;
+    let lowest = to.mv <= oracle::lowest_number(seen.setup);
     hold("N11", lowest || !evidence.blind(to.mv), || format!("number {to:?} {evidence:?}"))?;
     let meant = seen.book.asynchronous != Blindness::No
         || (seen.book.found.is_some_and(|found| found.mv == ASYNCHRONOUS) && seen.book.fallback.is_none());
@@ -320,7 +321,8 @@ fn n6_results(from: &Facts, opened: &Facts, book: &Ledger) -> Held {
 
 /// Everything that is to hold of one answer.
 pub fn on_answer(from: &Seen<'_>, answer: Answer, opened: &Facts, book: &Ledger) -> Held {
-    let good = offer::offer(from.setup, from.card).good == Some(answer);
+    let offer = offer::offer(from.setup, from.card);
+    let good = [offer.good, offer.also_good].contains(&Some(answer));
     let waited = from.book.watched || from.card.phase == Phase::Open && from.card.to == NONE;
     hold("watch", !good || waited, || format!("{answer:?} before its time"))?;
     if answer == Answer::NoBeats || answer == Answer::NoPulse {

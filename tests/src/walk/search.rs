@@ -1,14 +1,12 @@
 //! Breadth first over (card, card before, book, book before, deviations spent), each state once.
 
-use std::collections::HashMap;
-use std::hash::{BuildHasher, Hash};
-
 use domain::check::answer::Answer;
 use domain::check::facts::Facts;
 use domain::check::step::Step;
 use domain::check::{self, kept_before};
 
-use super::ledger::Ledger;
+use super::fingerprint::{self, Seen as Visited, Trail};
+use super::ledger::{Ledger, index};
 use super::properties::{self, Breach, Seen};
 use super::world::World;
 use super::{alphabet, essence};
@@ -40,54 +38,105 @@ pub struct Found {
     pub path: Vec<(Answer, Facts)>,
 }
 
+struct Broken {
+    breach: Breach,
+    at: u64,
+    last: Option<Answer>,
+}
+
 pub struct Walk<'w> {
     world: &'w World,
     budget: u8,
     limit: usize,
-    seen: HashMap<u64, (u64, Answer), foldhash::fast::FixedState>,
-    hasher: foldhash::quality::FixedState,
+    visited: Visited,
+    /// From which state, by which answer: kept only when a breach has to be told.
+    trail: Option<Trail<(u64, Answer)>>,
+    beside: usize,
     pub answers: u64,
 }
 
 impl<'w> Walk<'w> {
     pub fn new(world: &'w World, budget: u8, limit: usize) -> Walk<'w> {
-        Walk {
-            world,
-            budget,
-            limit,
-            seen: HashMap::default(),
-            hasher: foldhash::quality::FixedState::with_seed(7),
-            answers: 0,
-        }
+        Walk { world, budget, limit, visited: Visited::default(), trail: None, beside: 0, answers: 0 }
     }
 
     pub fn states(&self) -> usize {
-        self.seen.len()
+        self.visited.len() + self.beside
     }
 
-    /// Visits everything from `first`; stops at the first breach.
+    /// Visits everything; stops at the first breach and walks once more to tell the way there.
     pub fn run(&mut self, first: Node) -> Result<(), Box<Found>> {
-        let root = self.hasher.hash_one(first);
-        self.seen.insert(root, (root, Answer::Stop));
+        if self.levels(first).is_ok() {
+            return Ok(());
+        }
+        self.visited.clear();
+        self.beside = 0;
+        self.trail = Some(Trail::default());
+        match self.levels(first) {
+            Ok(()) => Ok(()),
+            Err(broken) => Err(Box::new(self.told(first, broken))),
+        }
+    }
+
+    fn levels(&mut self, first: Node) -> Result<(), Broken> {
+        self.visited.insert(fingerprint::of(&first));
         let mut level = vec![first];
-        while !level.is_empty() && self.seen.len() < self.limit {
+        while !level.is_empty() && self.states() < self.limit {
             let mut next = Vec::new();
             for node in &level {
-                self.expand(node, &mut next).map_err(|(breach, at, last)| {
-                    Box::new(Found { breach, path: self.path(first, at, last) })
-                })?;
+                self.expand(node, &mut next)?;
+            }
+            if std::env::var("SPREAD").is_ok() {
+                self.spread(&next);
             }
             level = next;
         }
         Ok(())
     }
 
-    fn expand(&mut self, node: &Node, next: &mut Vec<Node>) -> Result<(), (Breach, u64, Option<Answer>)> {
+    fn spread(&self, level: &[Node]) {
+        use std::collections::{BTreeMap, BTreeSet};
+        let mut by: BTreeMap<String, Vec<&Node>> = BTreeMap::new();
+        for node in level {
+            by.entry(format!("{:?}", node.facts.step)).or_default().push(node);
+        }
+        let mut by: Vec<_> = by.into_iter().collect();
+        by.sort_by_key(|b| std::cmp::Reverse(b.1.len()));
+        println!("{} {:?}", level.len(), by.iter().take(12).map(|b| (&b.0, b.1.len())).collect::<Vec<_>>());
+        if level.len() < 60_000 {
+            return;
+        }
+        let step = std::env::var("SPREAD").unwrap();
+        for (name, nodes) in by.iter().filter(|b| b.0 == step) {
+            let mut values: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
+            for node in nodes.iter() {
+                let text = format!("{:?} {:?}", node.facts, node.book)
+                    .replace("Dials { output: ", "D")
+                    .replace(", rate: ", "/")
+                    .replace(", mv: ", "/");
+                for part in text.split(", ") {
+                    if let Some((field, value)) = part.split_once(": ") {
+                        values.entry(field.to_owned()).or_default().insert(value.to_owned());
+                    }
+                }
+            }
+            println!("{name}");
+            for (field, values) in values {
+                if values.len() > 1 {
+                    println!("   {field} {}: {:?}", values.len(), values.iter().take(12).collect::<Vec<_>>());
+                }
+            }
+        }
+        panic!("spread");
+    }
+
+    fn expand(&mut self, node: &Node, next: &mut Vec<Node>) -> Result<(), Broken> {
+        let here = fingerprint::of(node);
         let setup = self.world.setup();
-        let here = self.hasher.hash_one(node);
+        let broken = |breach, last| Broken { breach, at: here, last };
         let seen = Seen::new(&setup, &node.facts, &node.book);
-        properties::on_card(&seen).map_err(|breach| (breach, here, None))?;
-        let mut alphabet = Vec::new();
+        properties::on_card(&seen).map_err(|breach| broken(breach, None))?;
+        let mut alphabet = Vec::with_capacity(32);
         alphabet::fill(&mut alphabet, self.world, &setup, &node.facts);
         for answer in alphabet {
             let spent = node.spent + alphabet::cost(&setup, &node.facts, answer);
@@ -98,48 +147,66 @@ impl<'w> Walk<'w> {
                 continue;
             };
             self.answers += 1;
+            if opened == node.facts && spent == node.spent {
+                continue;
+            }
             let mut after = follow(&setup, node, answer, opened, spent);
             properties::on_answer(&seen, answer, &opened, &after.book)
-                .map_err(|breach| (breach, here, Some(answer)))?;
+                .map_err(|breach| broken(breach, Some(answer)))?;
             self.keep_the_essence(&mut after);
-            let key = self.hasher.hash_one(after);
-            if let std::collections::hash_map::Entry::Vacant(free) = self.seen.entry(key) {
-                free.insert((here, answer));
-                next.push(after);
-            }
+            self.visit(here, answer, after, next)?;
         }
+        Ok(())
+    }
+
+    /// The two trouble cards lie on one card each and lead back to it: expanded at once, not queued.
+    fn visit(&mut self, from: u64, answer: Answer, node: Node, next: &mut Vec<Node>) -> Result<(), Broken> {
+        let trouble = matches!(node.facts.step, Step::Wrong | Step::WrongMore);
+        let key = if trouble && self.trail.is_none() { 0 } else { fingerprint::of(&node) };
+        if !trouble && !self.visited.insert(key) {
+            return Ok(());
+        }
+        if let Some(trail) = &mut self.trail {
+            trail.entry(key).or_insert((from, answer));
+        }
+        if trouble {
+            self.beside += 1;
+            return self.expand(&node, next);
+        }
+        next.push(node);
         Ok(())
     }
 
     /// Once the budget is spent no slip can come any more.
     fn keep_the_essence(&self, node: &mut Node) {
-        node.facts = essence::of_card(node.facts);
-        node.book = essence::of_book(node.book);
+        let setup = self.world.setup();
+        node.book = essence::of_book(&setup, node.book, &node.facts);
+        node.facts = essence::of_card(&setup, node.facts);
         if node.spent == self.budget {
             node.before = None;
-            node.book_before = Ledger::EMPTY;
-        } else {
-            node.before = node.before.map(essence::of_card);
-            node.book_before = essence::of_book(node.book_before);
         }
+        let book = |card| essence::of_book(&setup, node.book_before, &card);
+        node.book_before = node.before.map_or(Ledger::EMPTY, book);
+        node.before = node.before.map(|card| essence::of_card(&setup, card));
     }
 
-    fn path(&self, first: Node, mut at: u64, last: Option<Answer>) -> Vec<(Answer, Facts)> {
-        let mut answers: Vec<Answer> = last.into_iter().collect();
-        while let Some((from, answer)) = self.seen.get(&at).filter(|(from, _)| *from != at) {
+    /// The answers from the first card to the breach, played once more.
+    fn told(&self, first: Node, broken: Broken) -> Found {
+        let mut answers: Vec<Answer> = broken.last.into_iter().collect();
+        let mut at = broken.at;
+        while let Some((from, answer)) = self.trail.as_ref().and_then(|trail| trail.get(&at)) {
             answers.push(*answer);
             at = *from;
         }
-        answers.reverse();
         let setup = self.world.setup();
         let mut node = first;
         let mut path = Vec::new();
-        for answer in answers {
+        for answer in answers.into_iter().rev() {
             let Ok(opened) = check::answer(&setup, node.before.as_ref(), &node.facts, answer) else { break };
             node = follow(&setup, &node, answer, opened, 0);
             path.push((answer, node.facts));
         }
-        path
+        Found { breach: broken.breach, path }
     }
 }
 
@@ -152,55 +219,47 @@ pub fn follow(
     spent: u8,
 ) -> Node {
     let before = kept_before(node.before, &node.facts, answer, &opened);
-    let slipped = is_taken_back(node, answer, &opened);
-    let mut book = node.book.after(setup, &node.facts, answer, &opened);
-    if slipped {
-        book = taken_back(setup, node, answer, &opened);
-    }
+    let book = if is_taken_back(node, answer, &opened) {
+        taken_back(setup, node, answer, &opened)
+    } else {
+        node.book.after(setup, &node.facts, answer, &opened)
+    };
     let book_before = if before == node.before { node.book_before } else { node.book };
     Node { facts: opened, before, book, book_before, spent }
 }
 
+/// The slip was said, and where the dials stand now where that is asked.
 fn is_taken_back(node: &Node, answer: Answer, opened: &Facts) -> bool {
-    let slip = answer == Answer::Slip || node.facts.step == Step::Slip;
-    slip && !opened.step.is_side()
-        && node.before.is_some()
-        && answer != Answer::Back
-        && !matches!(
-            answer,
-            Answer::NoBeats | Answer::Stop | Answer::Wrong | Answer::Woke(_) | Answer::Time(_)
-        )
+    let told = node.facts.step == Step::Slip && matches!(answer, Answer::StandsAt(_) | Answer::Read(_));
+    let slip = told || answer == Answer::Slip;
+    slip && !opened.step.is_side() && node.before.is_some()
 }
 
 /// The book as it was before the answer taken back; the dials where they stand now; time goes on.
 fn taken_back(setup: &check::setup::Setup<'_>, node: &Node, answer: Answer, opened: &Facts) -> Ledger {
     let mut book = node.book_before;
-    let lasting = |last: u8, at: Option<u8>| at.unwrap_or(last);
-    let last: Vec<u8> = node.book.last.iter().zip(node.book.at).map(|(l, at)| lasting(*l, at)).collect();
+    let mut now = node.book;
+    now.note_last();
     if opened.step == Step::Restore {
         book.leave_list(setup, &node.before.unwrap_or(node.facts));
     } else if !matches!(opened.step, Step::Emergency | Step::NoSpikes | Step::Arrest) {
-        for (then, now) in book.at.iter_mut().zip(node.book.at) {
+        for (then, now) in book.at.iter_mut().zip(now.at) {
             *then = then.and(now);
         }
     }
-    book.maybe_asynchronous |= node.book.maybe_asynchronous;
-    book.maybe_asynchronous &= book.at[2].is_none();
-    book.own_old = node.book.own_old;
+    book.maybe_asynchronous |= now.maybe_asynchronous;
+    book.own_old = now.own_old;
     book.watched = false;
     match answer {
         Answer::StandsAt(place) => {
             let doubtful = node.before.and_then(|b| domain::check::side::doubtful_dial(&b, &node.facts));
-            if let Some(dial) = doubtful {
-                book.at[super::ledger::index(dial)] = Some(place);
-            }
+            doubtful.into_iter().for_each(|dial| book.at[index(dial)] = Some(place));
         }
         Answer::Read(dials) => book.at = [Some(dials.output), Some(dials.rate), Some(dials.mv)],
         _ => {}
     }
-    for (kept, (at, now)) in book.last.iter_mut().zip(book.at.iter().zip(last)) {
-        *kept = at.unwrap_or(now);
-    }
+    book.last = now.last;
+    book.note_last();
     let elsewhere = book.found.is_some_and(|f| book.at != [Some(f.output), Some(f.rate), Some(f.mv)]);
     book.asked |= elsewhere;
     book.owed |= elsewhere;

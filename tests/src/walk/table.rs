@@ -47,7 +47,12 @@ fn number(setup: &Setup<'_>, book: &Ledger, card: &Facts, found: Dials) -> u8 {
         .or(book.evidence.saw)
         .or(book.fallback.filter(usable))
         .or(Some(setup.starting_mv()).filter(usable))
-        .unwrap_or_else(|| book.evidence.missed.map_or(0, |missed| missed.saturating_sub(1)))
+        .unwrap_or_else(|| below_missed(setup, book))
+}
+
+fn below_missed(setup: &Setup<'_>, book: &Ledger) -> u8 {
+    let below = book.evidence.missed.map_or(0, |missed| missed.saturating_sub(1));
+    below.max(oracle::lowest_number(setup))
 }
 
 /// The unit's rule on the threshold that this check announces.
@@ -62,7 +67,8 @@ pub fn plan(setup: &Setup<'_>, book: &Ledger, card: &Facts) -> Dials {
     let captured = matches!(card.capture, Found::Exact | Found::AtMost | Found::Bracket);
     let output = if captured { oracle::output_plan(setup, card.capture_at) } else { restore.output };
     let floor = if book.no_beats { restore.output } else { 0 };
-    let sensed = matches!(card.sensing, Found::Exact | Found::AtLeast) && restore.mv != ASYNCHRONOUS;
+    let measured = matches!(card.sensing, Found::Exact | Found::AtLeast);
+    let sensed = measured && restore.mv != ASYNCHRONOUS && !book.pauses;
     let saw = book.evidence.sees(restore.mv);
     let mv = if sensed { oracle::number_plan(setup, card.sensing_at, restore.mv, saw) } else { restore.mv };
     Dials { output: output.max(floor), rate: restore.rate, mv }
@@ -132,7 +138,8 @@ fn is_blind(book: &Ledger, card: &Facts) -> bool {
 /// Above the own beats: the found rate if every beat was paced there, else a step above both.
 fn above_own(setup: &Setup<'_>, book: &Ledger) -> u8 {
     let found = book.found.map_or(0, |found| found.rate);
-    if book.paced_at_found {
+    let own_is_slower = book.own.is_none_or(|(_, own)| u16::from(own) <= setup.profile.rate_at(found));
+    if book.paced_at_found && own_is_slower {
         return found;
     }
     let own = book.own.map_or(0, |(_, fastest)| u16::from(fastest));
@@ -144,10 +151,12 @@ fn above_own(setup: &Setup<'_>, book: &Ledger) -> u8 {
 
 /// Every dial that stands, or may stand, elsewhere than restore, in the order to turn them.
 pub fn lines(setup: &Setup<'_>, book: &Ledger, card: &Facts) -> Vec<Line> {
-    if !book.asked {
+    let mut to = target(setup, book, card);
+    let as_found =
+        [Dial::Output, Dial::Rate, Dial::Mv].iter().all(|dial| book.at(*dial) == Some(to.at(*dial)));
+    if !book.asked && as_found {
         return Vec::new();
     }
-    let mut to = target(setup, book, card);
     if under(card).stage() == Some(Stage::OwnRhythm) && is_blind(book, card) {
         let now = stands_at_most(book, card, Dial::Rate).unwrap_or(book.last[1]);
         to.rate = to.rate.max(above_own(setup, book)).max(now);

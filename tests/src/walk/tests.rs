@@ -24,6 +24,13 @@ fn a_small_generator_breaks_nothing() {
     let profile =
         generator(&["40", "60", "90"], "mA", &["0.5", "2", "5", "12"], &["1.0", "2.0", "5.0"], "position");
     let world = World::new("small", profile, Rules::example(), Chamber::Ventricle);
+    let mut world = world;
+    if std::env::var("FEW").is_ok() {
+        let few = [(3, 1, 1), (1, 2, 2), (2, 0, 0), (3, 1, 254)];
+        let n: usize = std::env::var("FEW").unwrap().parse().unwrap();
+        world.found =
+            few.map(|(output, rate, mv)| domain::check::facts::Dials { output, rate, mv })[..n].to_vec();
+    }
     let limit = std::env::var("LIMIT").ok().and_then(|l| l.parse().ok()).unwrap_or(3_000_000);
     let budget = std::env::var("BUDGET").ok().and_then(|l| l.parse().ok()).unwrap_or(1);
     let mut walk = Walk::new(&world, budget, limit);

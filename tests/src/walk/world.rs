@@ -1,6 +1,6 @@
 //! Small generators and unit rules for the exhaustive walk.
 
-use domain::check::facts::NONE;
+use domain::check::facts::{Dials, NONE};
 use domain::check::guard::Guards;
 use domain::check::setup::Setup;
 use domain::profile::Profile;
@@ -16,6 +16,8 @@ pub struct World {
     pub chamber: Chamber,
     pub last_capture: u8,
     pub last_seen: u8,
+    /// Settings at which the check may find the dials; empty: every one.
+    pub found: Vec<Dials>,
     pub guards: Guards,
 }
 
@@ -28,6 +30,7 @@ impl World {
             chamber,
             last_capture: NONE,
             last_seen: NONE,
+            found: Vec::new(),
             guards: Guards::ALL_ON,
         }
     }

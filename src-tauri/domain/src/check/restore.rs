@@ -89,7 +89,7 @@ pub fn row(setup: &Setup<'_>, facts: &Facts) -> Row {
     use Step::*;
     let on = below(*facts).step;
     let step = if on == AwayRead { below(*facts).from } else { on };
-    if !facts.touched {
+    if !facts.touched && facts.now() == target(setup, facts) {
         return Row::NothingTurned;
     }
     match step {

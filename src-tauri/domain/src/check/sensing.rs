@@ -98,15 +98,18 @@ fn minimum_captures(setup: &Setup<'_>, facts: Facts) -> Facts {
     time_up(setup, next)
 }
 
-/// Up by strides of at most half the present value; at the last number the search is over.
+/// Up by strides of at most half the present value, but not to a number that has missed in this check; at
+/// the last number the search is over.
 fn number_up(setup: &Setup<'_>, facts: Facts) -> Facts {
     let facts = facts.settled();
-    match mv_stride_up(setup.profile, setup.rules, facts.stand.mv) {
-        Some(to) => turn(facts, Step::SenseUp, Dial::Mv, to),
-        None => {
-            let saw = facts.saw;
-            finished(setup, facts, Found::AtLeast, saw)
-        }
+    let stride = mv_stride_up(setup.profile, setup.rules, facts.stand.mv);
+    let below_missed =
+        if facts.missed == NONE { setup.profile.mv_last() } else { facts.missed.saturating_sub(1) };
+    match stride.map(|to| to.min(below_missed)) {
+        Some(to) if to > facts.stand.mv => turn(facts, Step::SenseUp, Dial::Mv, to),
+        _ if facts.saw == NONE => finished(setup, facts, Found::SeenAtNone, NONE),
+        None => finished(setup, facts, Found::AtLeast, facts.saw),
+        Some(_) => finished(setup, facts, Found::Exact, facts.saw),
     }
 }
 

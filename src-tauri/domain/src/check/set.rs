@@ -22,7 +22,8 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
             conclude::rate_card(setup, Facts { set: 1, ..next })
         }
         (S::SetRate, Answer::Fine) => conclude::number_card(setup, Facts { set: 2, ..facts }),
-        (S::SetMv, Answer::Fine) => all_set(setup, Facts { set: 3, ..facts }),
+        (S::SetMv, Answer::Fine) if facts.set == 2 => all_set(setup, Facts { set: 3, ..facts }),
+        (S::SetMv, Answer::Fine) => all_set(setup, facts),
         (S::SetMv | S::Confirm, Answer::BeatNotMarked) => number_misses(setup, facts),
         (S::SetMv | S::Confirm, Answer::Pause) => number_pauses(setup, facts),
         (S::SetOutput | S::SetRate | S::Confirm, Answer::SpikeWithoutABeat) => capture::fails(setup, facts),
