@@ -42,6 +42,8 @@ const ASKED: &[(Say, Question)] = &[
     (Say::AskOwnRhythm, Question::OwnRhythm),
     (Say::AskFirstOwn, Question::FirstOwn),
     (Say::AskOwnHold, Question::OwnHold),
+    (Say::AskOwnHoldAtrium, Question::OwnHold),
+    (Say::AskOwnHoldAtrium, Question::OwnHold),
     (Say::AskPacedOnTime, Question::PacedOnTime),
     (Say::AskPacedWithPulse, Question::PacedWithPulse),
     (Say::AskAfterShock, Question::PacedWithPulse),
@@ -101,20 +103,16 @@ impl<'a> Card<'a> {
 
     /// "StageCapture"; empty off a check.
     pub fn stage(self) -> &'static str {
-        match &self.view.head.subtitle {
-            Some(Say::WireAndStage { stage, .. }) => stage.parts().0,
-            _ => "",
-        }
+        let Some(Say::WireAndStage { stage, .. }) = &self.view.head.subtitle else { return "" };
+        stage.parts().0
     }
 
     /// The chamber of the wire in the card's head.
     pub fn chamber(self) -> Chamber {
-        match &self.view.head.subtitle {
-            Some(Say::WireAndStage { wire, .. }) if matches!(**wire, Say::AtrialWire | Say::AtrialLead) => {
-                Chamber::Atrium
-            }
-            _ => Chamber::Ventricle,
-        }
+        let Some(Say::WireAndStage { wire, .. }) = &self.view.head.subtitle else {
+            return Chamber::Ventricle;
+        };
+        if matches!(**wire, Say::AtrialWire | Say::AtrialLead) { Chamber::Atrium } else { Chamber::Ventricle }
     }
 
     pub fn has(self, key: &str) -> bool {

@@ -20,6 +20,7 @@ const SEEN_US: u64 = 100_000;
 const WITH_QRS_US: u64 = 250_000;
 /// A P wave is conducted within this, or blocked.
 const CONDUCTED_US: u64 = 400_000;
+const LOOK_BACK_US: u64 = 10_000_000;
 
 /// The strip from one instant on, for one wire.
 #[derive(Clone, Copy, Debug)]
@@ -59,10 +60,11 @@ impl Judge<'_> {
         self.wire == Chamber::Atrium && ventricle.iter().any(|(_, look)| *look == Look::Paced)
     }
 
-    /// Since the last beat with a QRS, µs; since the start where there was none.
+    /// Since the last beat with a QRS, µs; no longer than anybody would look back.
     pub fn without_qrs_us(&self) -> u64 {
-        let qrs = self.strip.beats(Chamber::Ventricle, 0);
-        self.now_us - qrs.last().map_or(0, |(at, _)| *at)
+        let from = self.now_us.saturating_sub(LOOK_BACK_US);
+        let qrs = self.strip.beats(Chamber::Ventricle, from);
+        self.now_us - qrs.last().map_or(from, |(at, _)| *at)
     }
 
     fn is_seen(&self, at_us: u64) -> bool {

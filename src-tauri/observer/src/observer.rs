@@ -153,7 +153,22 @@ impl Observer {
             Question::Restore => self.restore(card),
             Question::Emergency => self.emergency(card),
             Question::Agree => self.agree(card),
-            _ => self.watch(card),
+            Question::FirstLook
+            | Question::Atrium
+            | Question::OwnRhythm
+            | Question::FirstOwn
+            | Question::OwnHold
+            | Question::PacedOnTime
+            | Question::PacedWithPulse
+            | Question::OnlyOwnMarked
+            | Question::Spikes
+            | Question::EveryBeatMarked
+            | Question::OwnWithPulse
+            | Question::Capture
+            | Question::BeatsAgain
+            | Question::MarkedOrPaced
+            | Question::NoBeats
+            | Question::Confirm => self.watch(card),
         }
     }
 
@@ -177,17 +192,17 @@ impl Observer {
 
 /// The dial a sentence tells to turn. Only mV can be told to go to asynchronous, or out of it.
 fn dial_of(instruction: &Say) -> Dial {
-    match instruction {
-        Say::TurnDownTo { dial } | Say::TurnUpTo { dial } | Say::StaysAt { dial } => {
-            Dial::named(dial).unwrap_or(Dial::Mv)
-        }
-        _ => Dial::Mv,
+    let named = |dial: &Say| Dial::named(dial).unwrap_or(Dial::Mv);
+    if let Say::TurnDownTo { dial } | Say::TurnUpTo { dial } | Say::StaysAt { dial } = instruction {
+        named(dial)
+    } else {
+        Dial::Mv
     }
 }
 
 fn figure_of(instruction: &Say) -> Option<Say> {
-    match instruction {
-        Say::LeaveAsynchronousSwitch { number } => Some(Say::Figure { text: number.clone() }),
-        _ => None,
+    if let Say::LeaveAsynchronousSwitch { number } = instruction {
+        return Some(Say::Figure { text: number.clone() });
     }
+    None
 }

@@ -82,14 +82,13 @@ impl Bedside {
     fn show(&mut self, view: View<String>) {
         let before = self.view.as_ref();
         let card_changed = before.is_none_or(|before| before.card != view.card);
-        let changed = before.is_none_or(|before| {
-            print::screen(before) != print::screen(&view) || menu(before) != menu(&view)
-        });
+        let changed = before
+            .is_none_or(|before| print::body(before) != print::body(&view) || menu(before) != menu(&view));
         if card_changed {
             self.field = None;
         }
         if changed {
-            println!("\n{}{}", print::screen(&view), menu(&view));
+            println!("\n{}{}", print::body(&view), menu(&view));
             self.session.painted(view.card);
         }
         self.view = Some(view);

@@ -4,6 +4,6 @@ mod card;
 mod ending;
 mod qr;
 
-pub use card::{card, card_json, screen};
+pub use card::{body, card, card_json};
 pub use ending::ending;
 pub use qr::half_blocks;

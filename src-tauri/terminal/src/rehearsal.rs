@@ -55,7 +55,7 @@ fn play_earlier(room: &mut Room, ready: &Ready, earlier: &Earlier) -> Result<(),
     let own = room.take_out();
     let mut rehearsal =
         Rehearsal { room: own, observer, script: Script::default(), log: Log::default(), heart, ready };
-    rehearsal.to_the_end(&mut |_| {})?;
+    rehearsal.play_out(&mut |_| {})?;
     *room = rehearsal.room;
     Ok(())
 }
@@ -80,13 +80,13 @@ struct Rehearsal<'a> {
 
 impl Rehearsal<'_> {
     fn play(mut self, each: &mut dyn FnMut(&CardSeen)) -> Result<Ending, RehearsalFault> {
-        let handed_over = self.to_the_end(each)?;
+        let handed_over = self.play_out(each)?;
         let reading = self.observer.bedside.reading().clone();
         ending::ending(self.room, self.log, reading, self.ready.profile.output_unit(), handed_over)
     }
 
     /// Until the check has left the screen; `true` when help took over before.
-    fn to_the_end(&mut self, each: &mut dyn FnMut(&CardSeen)) -> Result<bool, RehearsalFault> {
+    fn play_out(&mut self, each: &mut dyn FnMut(&CardSeen)) -> Result<bool, RehearsalFault> {
         self.room.begin_check()?;
         for _ in 0..GLANCES_MOST {
             let view = self.room.view();

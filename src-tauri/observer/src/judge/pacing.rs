@@ -59,10 +59,10 @@ impl Judge<'_> {
             .any(|(at, _)| !qrs.iter().any(|(beat, _)| (*at..=at + CONDUCTED_US).contains(beat)))
     }
 
-    /// Longer than the set interval with neither a spike nor an own beat.
+    /// Longer than the set interval with neither a spike nor a beat of the wire's chamber.
     pub fn pause(&self) -> bool {
         let mut instants: Vec<u64> = self.strip.spikes(self.from_us);
-        instants.extend(self.beats().iter().map(|(at, _)| *at));
+        instants.extend(self.strip.beats(self.wire, self.from_us).iter().map(|(at, _)| *at));
         instants.sort_unstable();
         let long = self.set_interval_us * 6 / 5;
         instants.windows(2).any(|pair| pair[1] - pair[0] > long)

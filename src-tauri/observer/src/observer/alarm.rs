@@ -25,7 +25,7 @@ const LOW_MMHG: u16 = 80;
 const LOOK_BACK_US: u64 = 8_000_000;
 
 impl Trouble {
-    fn key(self) -> &'static str {
+    pub fn key(self) -> &'static str {
         match self {
             Trouble::NoPulse => "no-pulse",
             Trouble::FastWide => "fast-wide",

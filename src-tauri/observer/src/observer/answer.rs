@@ -13,22 +13,31 @@ const LONG_US: u64 = 6_000_000;
 
 impl Observer {
     pub(super) fn answer(&mut self, card: Card<'_>) -> Next {
-        let decided = self.memory.answers_stand_for_us(self.bedside.now_us()) >= DECIDE_US;
+        if self.memory.answers_stand_for_us(self.bedside.now_us()) < DECIDE_US {
+            return Next::Watch;
+        }
         if let Some(key) = self.seen(card).filter(|key| card.has(key)) {
-            let good = card.good().is_some_and(|good| good.key == key);
-            return if decided || !good { Next::tap(key) } else { Next::Watch };
+            return Next::tap(key);
         }
         if let Some(trouble) = self.beside_the_answers(card) {
-            self.report(trouble);
-            return Next::Watch;
+            return self.say(card, trouble);
         }
         if card.has("stands") {
             return Next::tap("stands");
         }
-        match card.good().filter(|_| decided && !waits_for_more(card.question())) {
+        match card.good().filter(|_| !waits_for_more(card.question())) {
             Some(good) => Next::tap(&good.key),
             None => Next::Watch,
         }
+    }
+
+    /// By the card's own answer where it has one, else by "Something is wrong".
+    fn say(&mut self, card: Card<'_>, trouble: Trouble) -> Next {
+        if card.has(trouble.key()) {
+            return Next::tap(trouble.key());
+        }
+        self.report(trouble);
+        Next::Watch
     }
 
     /// The answer for what was seen, where it is not the good one.
@@ -43,7 +52,23 @@ impl Observer {
             Question::BeatsAgain => beats_again(&judge),
             Question::NoBeats => no_beats(&judge),
             Question::Spikes => spikes(&judge, card.has("no-spikes")),
-            question => bad_first(question).iter().copied().find(|key| card.has(key) && is_seen(&judge, key)),
+            question @ (Question::OwnHold
+            | Question::PacedOnTime
+            | Question::PacedWithPulse
+            | Question::OnlyOwnMarked
+            | Question::EveryBeatMarked
+            | Question::OwnWithPulse
+            | Question::Capture
+            | Question::MarkedOrPaced
+            | Question::Confirm
+            | Question::Pulse
+            | Question::WhatElse
+            | Question::Agree
+            | Question::Restore
+            | Question::Emergency
+            | Question::Type) => {
+                bad_first(question).iter().copied().find(|key| card.has(key) && is_seen(&judge, key))
+            }
         }
     }
 
@@ -85,8 +110,21 @@ fn bad_first(question: Question) -> &'static [&'static str] {
         Question::OwnWithPulse => &["beat-not-marked"],
         Question::Capture => &["wide-beat", "p-without-qrs", "spike-without-beat", "own-among"],
         Question::MarkedOrPaced => &["beat-not-marked", "pause"],
-        Question::Confirm => &["spike-without-beat", "beat-not-marked"],
-        _ => &["spike-without-beat"],
+        Question::Confirm => &["spike-without-beat", "beat-not-marked", "pause"],
+        Question::PacedWithPulse => &["spike-without-beat"],
+        Question::FirstLook
+        | Question::Atrium
+        | Question::OwnRhythm
+        | Question::FirstOwn
+        | Question::Spikes
+        | Question::BeatsAgain
+        | Question::NoBeats
+        | Question::Pulse
+        | Question::WhatElse
+        | Question::Agree
+        | Question::Restore
+        | Question::Emergency
+        | Question::Type => &[],
     }
 }
 

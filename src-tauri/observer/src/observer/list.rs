@@ -84,28 +84,33 @@ impl Observer {
 
     /// The dial a line tells to turn, and where to.
     fn turn_of(&self, item: &Item<Say>) -> Option<(Dial, Say)> {
-        let figure = |text: &String| Say::Figure { text: text.clone() };
-        match &item.text {
-            Say::EmergencyOutput => Some((Dial::Output, self.bedside.highest(Dial::Output))),
-            Say::EmergencyAsynchronous => Some((Dial::Mv, Say::Asynchronous)),
-            Say::EmergencyNumber { figure: text } => Some((Dial::Mv, figure(text))),
-            Say::EmergencyRate { figure: text } => Some((Dial::Rate, figure(text))),
-            Say::DiffersLine { dial, expected, .. } => Some((Dial::named(dial)?, without_unit(expected))),
-            text => Some((Dial::named(text)?, item.figure.clone()?)),
+        if item.text == Say::EmergencyOutput {
+            return Some((Dial::Output, self.bedside.highest(Dial::Output)));
         }
+        if item.text == Say::EmergencyAsynchronous {
+            return Some((Dial::Mv, Say::Asynchronous));
+        }
+        if let Say::EmergencyNumber { figure } = &item.text {
+            return Some((Dial::Mv, Say::Figure { text: figure.clone() }));
+        }
+        if let Say::EmergencyRate { figure } = &item.text {
+            return Some((Dial::Rate, Say::Figure { text: figure.clone() }));
+        }
+        if let Say::DiffersLine { dial, expected, .. } = &item.text {
+            return Some((Dial::named(dial)?, without_unit(expected)));
+        }
+        Some((Dial::named(&item.text)?, item.figure.clone()?))
     }
 }
 
 fn items<'a>(card: Card<'a>) -> &'a [Item<Say>] {
-    match &card.view.shape {
-        Shape::List(list) => &list.items,
-        _ => &[],
-    }
+    if let Shape::List(list) = &card.view.shape { &list.items } else { &[] }
 }
 
 fn without_unit(said: &Say) -> Say {
-    match said {
-        Say::FigureUnit { figure, .. } => Say::Figure { text: figure.clone() },
-        said => said.clone(),
+    if let Say::FigureUnit { figure, .. } = said {
+        Say::Figure { text: figure.clone() }
+    } else {
+        said.clone()
     }
 }

@@ -65,8 +65,6 @@ impl Observer {
 }
 
 fn asked_dial(question: &Say) -> Dial {
-    match question {
-        Say::SlipTitle { dial } => Dial::named(dial).unwrap_or(Dial::Output),
-        _ => Dial::Output,
-    }
+    let named = if let Say::SlipTitle { dial } = question { Dial::named(dial) } else { None };
+    named.unwrap_or(Dial::Output)
 }

@@ -45,8 +45,20 @@ pub fn card_json(seen: &CardSeen) -> Result<Value, serde_json::Error> {
     }))
 }
 
-/// Everything on the screen but what happened on it.
-pub fn screen(view: &View<String>) -> String {
+/// Everything on the screen.
+fn screen(view: &View<String>) -> String {
+    let mut text = body(view);
+    buttons(&mut text, &view.answers);
+    buttons(&mut text, &view.aside);
+    if let Some(safety) = &view.safety {
+        let always = [&safety.no_beats, &safety.wrong, &safety.slip, &safety.stop];
+        let _ = writeln!(text, "  always: {}", always.map(|act| act.label.as_str()).join(" · "));
+    }
+    text
+}
+
+/// Everything on the screen but its buttons.
+pub fn body(view: &View<String>) -> String {
     let mut text = String::new();
     let head = &view.head;
     let wall = head.wall.as_ref().map(|wall| format!(" · {wall}")).unwrap_or_default();
@@ -59,16 +71,11 @@ pub fn screen(view: &View<String>) -> String {
     if let Some(notice) = &view.notice {
         line(&mut text, "  !", notice);
     }
-    buttons(&mut text, &view.answers);
-    buttons(&mut text, &view.aside);
-    if let Some(safety) = &view.safety {
-        let always = [&safety.no_beats, &safety.wrong, &safety.slip, &safety.stop];
-        let _ = writeln!(text, "  always: {}", always.map(|act| act.label.as_str()).join(" · "));
-        if let Some(strip) = &safety.strip {
-            let dials: Vec<String> = strip.dials.iter().map(small).collect();
-            let note = strip.note.as_ref().map(|note| format!(" ({note})")).unwrap_or_default();
-            let _ = writeln!(text, "  {} {}{note}", strip.label, dials.join(" · "));
-        }
+    let strip = view.safety.as_ref().and_then(|safety| safety.strip.as_ref());
+    if let Some(strip) = strip {
+        let dials: Vec<String> = strip.dials.iter().map(small).collect();
+        let note = strip.note.as_ref().map(|note| format!(" ({note})")).unwrap_or_default();
+        let _ = writeln!(text, "  {} {}{note}", strip.label, dials.join(" · "));
     }
     text
 }
@@ -110,11 +117,13 @@ fn turn_lines(text: &mut String, turn: &Turn<String>) {
         let _ = writeln!(text, "    {}", small(other));
     }
     line(text, "  ?", &turn.question);
+    turn.watch.iter().for_each(|watch| line(text, "  …", &watch.label));
 }
 
 fn ask_lines(text: &mut String, ask: &Ask<String>) {
     line(text, "  ?", &ask.question);
     ask.lines.iter().chain(&ask.reason).for_each(|said| line(text, "   ", said));
+    ask.watch.iter().for_each(|watch| line(text, "  …", &watch.label));
 }
 
 fn list_lines(text: &mut String, list: &List<String>) {

@@ -86,13 +86,17 @@ pub fn ending(
 }
 
 fn outcome(room: &Room, log: &Log, handed_over: bool) -> Outcome {
-    match room.state.screen {
-        _ if handed_over => Outcome::Emergency,
-        Screen::NewPatient { .. } => Outcome::NewPatient,
-        Screen::Result { .. } if log.stopped => Outcome::Stopped,
-        Screen::Result { .. } => Outcome::Finished,
-        _ if log.blocked.is_some() => Outcome::Blocked,
-        _ => Outcome::Left,
+    let screen = room.state.screen;
+    if handed_over {
+        Outcome::Emergency
+    } else if matches!(screen, Screen::NewPatient { .. }) {
+        Outcome::NewPatient
+    } else if matches!(screen, Screen::Result { .. }) {
+        if log.stopped { Outcome::Stopped } else { Outcome::Finished }
+    } else if log.blocked.is_some() {
+        Outcome::Blocked
+    } else {
+        Outcome::Left
     }
 }
 
@@ -146,10 +150,10 @@ fn plan(log: &Log, unit: OutputUnit) -> Value {
     let Some(strip) = &log.strip else { return Value::Null };
     dials(unit, |dial| {
         let small = strip.dials.iter().find(|small| Dial::named(&small.label) == Some(dial))?;
-        match &small.value {
-            Say::FigureUnit { figure, .. } | Say::Figure { text: figure } => Some(figure.clone()),
-            _ => None,
+        if let Say::FigureUnit { figure, .. } | Say::Figure { text: figure } = &small.value {
+            return Some(figure.clone());
         }
+        None
     })
 }
 
@@ -209,11 +213,9 @@ fn said(say: &Say, name: &str, less: &str) -> Result<Value, RehearsalFault> {
 }
 
 fn code(view: &View<Say>) -> Result<(Vec<String>, Vec<String>), RehearsalFault> {
-    match &words::render(view, Language::English)?.shape {
-        Shape::Code(code) => {
-            let lines = code.rows.iter().map(|row| format!("{}: {}", row.label, row.value)).collect();
-            Ok((lines, code.modules.clone()))
-        }
-        _ => Ok((Vec::new(), Vec::new())),
-    }
+    let Shape::Code(code) = words::render(view, Language::English)?.shape else {
+        return Ok((Vec::new(), Vec::new()));
+    };
+    let lines = code.rows.iter().map(|row| format!("{}: {}", row.label, row.value)).collect();
+    Ok((lines, code.modules))
 }

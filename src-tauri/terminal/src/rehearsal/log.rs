@@ -148,18 +148,13 @@ pub fn printed(reading: &Reading, dial: Dial) -> &str {
 fn lines(view: &View<Say>) -> Vec<String> {
     let domain::contract::Shape::List(list) = &view.shape else { return Vec::new() };
     let line = |item: &domain::contract::Item<Say>| {
-        let figure = match item.figure.as_ref()? {
-            Say::Figure { text } => text.as_str(),
-            _ => "asynchronous",
-        };
+        let figure = if let Say::Figure { text } = item.figure.as_ref()? { text } else { "asynchronous" };
         Some(format!("{} {figure}", Dial::named(&item.text)?.name()))
     };
     list.items.iter().filter_map(line).collect()
 }
 
 fn first_line(view: &View<Say>) -> Option<Say> {
-    match &view.shape {
-        domain::contract::Shape::Ask(ask) => ask.lines.first().cloned(),
-        _ => None,
-    }
+    let domain::contract::Shape::Ask(ask) = &view.shape else { return None };
+    ask.lines.first().cloned()
 }

@@ -51,11 +51,7 @@ fn fits(on: &On, card: Card<'_>) -> bool {
 }
 
 fn figure_of(card: Card<'_>) -> Option<&str> {
-    match &card.view.shape {
-        Shape::Turn(turn) => match &turn.figure {
-            Say::Figure { text } => Some(text),
-            _ => None,
-        },
-        _ => None,
-    }
+    let Shape::Turn(turn) = &card.view.shape else { return None };
+    let Say::Figure { text } = &turn.figure else { return None };
+    Some(text)
 }
