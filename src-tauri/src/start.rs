@@ -67,10 +67,10 @@ fn open(app: &App<Wry>, named: Option<PathBuf>) -> tauri::Result<()> {
 }
 
 fn on_event(app: &AppHandle<Wry>, event: RunEvent) {
-    if let RunEvent::Exit = event {
-        if let Some(bedside) = app.try_state::<Bedside>() {
-            bedside.close();
-        }
+    if let RunEvent::Exit = event
+        && let Some(bedside) = app.try_state::<Bedside>()
+    {
+        bedside.close();
     }
 }
 

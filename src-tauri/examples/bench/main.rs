@@ -50,7 +50,7 @@ fn fill(folder: &Path, events: usize) -> Done {
     }
     ward.put(Command::Go(domain::state::screen::Screen::Beds), &[])?;
     while ward.bodies.len() < events {
-        let light = if ward.bodies.len() % 2 == 0 { Light::Day } else { Light::Night };
+        let light = if ward.bodies.len().is_multiple_of(2) { Light::Day } else { Light::Night };
         ward.put(Command::SetLight(light), &[])?;
     }
     for chunk in ward.bodies.chunks(TOGETHER) {
