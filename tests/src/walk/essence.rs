@@ -2,14 +2,12 @@
 //! the random walk checks at every step that the rest changes nothing.
 
 use domain::check::facts::{AtrialRhythm, Dial, Facts, FirstLook, Found, Known, Marks, NONE, Own, Row, Why};
-use domain::check::restore;
-use domain::check::setup::Setup;
 use domain::check::step::{Stage, Step};
 
-use super::ledger::{Ledger, under};
+use super::ledger::{Ledger, is_after_trouble, under};
 
 /// The card without what is only recorded, or is over.
-pub fn of_card(setup: &Setup<'_>, facts: Facts) -> Facts {
+pub fn of_card(facts: Facts) -> Facts {
     let mut kept = facts;
     if facts.dials_read() {
         kept.found = facts.back_to;
@@ -27,22 +25,8 @@ pub fn of_card(setup: &Setup<'_>, facts: Facts) -> Facts {
     forget_origin(&mut kept);
     if is_search_over(under(&facts)) {
         forget_search(&mut kept);
-        kept.own_fastest = above_own(setup, &facts);
     }
     kept
-}
-
-/// Of the own rate only the rate position above it still counts, for a number that misses.
-fn above_own(setup: &Setup<'_>, facts: &Facts) -> u8 {
-    if !facts.dials_read() {
-        return 0;
-    }
-    let found = setup.profile.rate_at(facts.back_to.rate);
-    if facts.first_look == FirstLook::EveryBeatPaced && !facts.own_faster_than(found) {
-        return 0;
-    }
-    let above = restore::rate_above_own(setup, facts);
-    u8::try_from(setup.profile.rate_at(above).saturating_sub(setup.rules.own_step)).unwrap_or(u8::MAX)
 }
 
 /// Where the card came from matters to a few cards only; the row only where a list was opened by it.
@@ -57,14 +41,15 @@ fn forget_origin(kept: &mut Facts) {
     if kept.step.is_side() && !remembers_its_origin(below) {
         kept.came_from = below;
     }
-    if !matches!(below, Step::Restore | Step::ReadBack | Step::Differs | Step::Reason) {
+    let list = matches!(under(kept), Step::Restore | Step::ReadBack | Step::Differs | Step::Reason);
+    if !list || is_after_trouble(kept) {
         kept.row = Row::NothingTurned;
     }
 }
 
 fn remembers_its_origin(step: Step) -> bool {
     let list = matches!(step, Step::WhichLine | Step::Blocked);
-    list || step.is_side() || matches!(step, Step::CaptureCount | Step::Reason | Step::AwayRead)
+    list || step.is_side() || matches!(step, Step::CaptureCount | Step::Reason | Step::AwayRead | Step::Done)
 }
 
 fn reason(why: Why) -> Why {
@@ -92,7 +77,7 @@ fn forget_search(kept: &mut Facts) {
     kept.atrium = AtrialRhythm::NotAsked;
     kept.ups = 0;
     kept.pauses = 0;
-    kept.spike_lost = kept.step == Step::CaptureMaximum;
+    kept.spike_lost = under(kept) == Step::CaptureMaximum;
     if kept.first_look != FirstLook::EveryBeatPaced {
         kept.first_look = FirstLook::Both;
     }
@@ -106,7 +91,7 @@ fn forget_search(kept: &mut Facts) {
 }
 
 /// The book without what no property can ask for again.
-pub fn of_book(setup: &Setup<'_>, book: Ledger, card: &Facts) -> Ledger {
+pub fn of_book(book: Ledger, card: &Facts) -> Ledger {
     let mut kept = book;
     for dial in 0..3 {
         if book.at[dial].is_some() {
@@ -114,14 +99,14 @@ pub fn of_book(setup: &Setup<'_>, book: Ledger, card: &Facts) -> Ledger {
         }
     }
     if is_search_over(under(card)) {
-        let above = above_own(setup, card);
-        kept.own = Some((above, above));
+        kept.own = book.own.map(|(_, fastest)| (fastest, fastest));
         kept.own_held = false;
         kept.own_shown = false;
         kept.own_old = false;
         kept.minimum_made_beat = false;
-        kept.loss_open &= card.step == Step::CaptureMaximum;
-        kept.lost_in_capture = card.step == Step::CaptureMaximum;
+        let at_maximum = under(card) == Step::CaptureMaximum;
+        kept.loss_open &= at_maximum;
+        kept.lost_in_capture = at_maximum;
     }
     kept
 }

@@ -348,9 +348,11 @@ impl Ledger {
         }
     }
 
-    /// A card opened once more after a slip.
+    /// A card opened once more after a slip, the dials where they were said to stand.
     pub fn reopened(&mut self, setup: &Setup<'_>, slip: &Facts, opened: &Facts) {
+        let (at, maybe_asynchronous) = (self.at, self.maybe_asynchronous);
         self.note_opened(setup, opened, slip, Answer::Slip);
+        (self.at, self.maybe_asynchronous) = (at, maybe_asynchronous);
     }
 
     /// "These are the new restore settings."

@@ -3,12 +3,14 @@
 //! restore table written again, `properties` names what must never happen.
 
 mod alphabet;
+mod calm;
 mod essence;
 mod evidence;
 mod fingerprint;
 mod ledger;
 mod oracle;
 mod properties;
+mod random;
 mod search;
 mod table;
 mod world;

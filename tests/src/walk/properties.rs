@@ -220,8 +220,8 @@ fn n10(seen: &Seen<'_>) -> Held {
             | Step::SetOutput
             | Step::CaptureOut
     );
-    let (low, high) = seen.range(Dial::Output);
-    let unread_for_a_reason = high == NONE && card.step == Step::Done;
+    let low = seen.range(Dial::Output).0;
+    let unread_for_a_reason = card.step == Step::Done && card.from == Step::Reason;
     let below = !unread_for_a_reason && low < seen.restore.output && low < seen.plan.output;
     let raised = seen.asks(Dial::Output).is_some_and(|to| to >= seen.restore.output.min(seen.plan.output));
     hold("N10", !over || !below || raised, || {
@@ -239,7 +239,8 @@ fn n11(seen: &Seen<'_>) -> Held {
     let maximum = to.output == seen.setup.profile.output_last();
     hold("N11", maximum || !evidence.fails(to.output), || format!("output {to:?} {evidence:?}"))?;
     let lowest = to.mv <= oracle::lowest_number(seen.setup);
-    hold("N11", lowest || !evidence.blind(to.mv), || format!("number {to:?} {evidence:?}"))?;
+    let emergency = seen.book.asynchronous == Blindness::Emergency;
+    hold("N11", lowest || emergency || !evidence.blind(to.mv), || format!("number {to:?} {evidence:?}"))?;
     let meant = seen.book.asynchronous != Blindness::No
         || (seen.book.found.is_some_and(|found| found.mv == ASYNCHRONOUS) && seen.book.fallback.is_none());
     hold("N11", to.mv != ASYNCHRONOUS || meant, || "asynchronous without an order".into())

@@ -179,15 +179,14 @@ impl<'w> Walk<'w> {
 
     /// Once the budget is spent no slip can come any more.
     fn keep_the_essence(&self, node: &mut Node) {
-        let setup = self.world.setup();
-        node.book = essence::of_book(&setup, node.book, &node.facts);
-        node.facts = essence::of_card(&setup, node.facts);
+        node.book = essence::of_book(node.book, &node.facts);
+        node.facts = essence::of_card(node.facts);
         if node.spent == self.budget {
             node.before = None;
         }
-        let book = |card| essence::of_book(&setup, node.book_before, &card);
+        let book = |card| essence::of_book(node.book_before, &card);
         node.book_before = node.before.map_or(Ledger::EMPTY, book);
-        node.before = node.before.map(|card| essence::of_card(&setup, card));
+        node.before = node.before.map(|card| essence::of_card(card));
     }
 
     /// The answers from the first card to the breach, played once more.
@@ -228,6 +227,12 @@ pub fn follow(
     Node { facts: opened, before, book, book_before, spent }
 }
 
+/// Lists and readings: what was turned or read by the slip is not known.
+fn is_as_then(step: Step) -> bool {
+    use Step::*;
+    matches!(step, Emergency | NoSpikes | Arrest | ReadBack | ReadAfter | AwayRead)
+}
+
 /// The slip was said, and where the dials stand now where that is asked.
 fn is_taken_back(node: &Node, answer: Answer, opened: &Facts) -> bool {
     let told = node.facts.step == Step::Slip && matches!(answer, Answer::StandsAt(_) | Answer::Read(_));
@@ -242,7 +247,7 @@ fn taken_back(setup: &check::setup::Setup<'_>, node: &Node, answer: Answer, open
     now.note_last();
     if opened.step == Step::Restore {
         book.leave_list(setup, &node.before.unwrap_or(node.facts));
-    } else if !matches!(opened.step, Step::Emergency | Step::NoSpikes | Step::Arrest) {
+    } else if !is_as_then(opened.step) {
         for (then, now) in book.at.iter_mut().zip(now.at) {
             *then = then.and(now);
         }
@@ -262,7 +267,7 @@ fn taken_back(setup: &check::setup::Setup<'_>, node: &Node, answer: Answer, open
     book.note_last();
     let elsewhere = book.found.is_some_and(|f| book.at != [Some(f.output), Some(f.rate), Some(f.mv)]);
     book.asked |= elsewhere;
-    book.owed |= elsewhere;
+    book.owed |= book.at != node.book_before.at;
     book.reopened(setup, &node.facts, opened);
     book
 }

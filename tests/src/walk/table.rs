@@ -114,6 +114,12 @@ fn output_low(setup: &Setup<'_>, book: &Ledger, card: &Facts) -> bool {
     book.range(card, Dial::Output).0 < target(setup, book, card).output
 }
 
+/// The fastest place that was last said or asked.
+fn fastest_in_doubt(book: &Ledger, card: &Facts) -> u8 {
+    let asked = if card.asks(Dial::Rate) { card.to } else { 0 };
+    book.last[1].max(asked)
+}
+
 /// The highest place at which a dial may stand; of a dial in doubt nothing is known.
 fn stands_at_most(book: &Ledger, card: &Facts, dial: Dial) -> Option<u8> {
     if card.asks(dial) && card.phase != Phase::Turning {
@@ -158,7 +164,7 @@ pub fn lines(setup: &Setup<'_>, book: &Ledger, card: &Facts) -> Vec<Line> {
         return Vec::new();
     }
     if under(card).stage() == Some(Stage::OwnRhythm) && is_blind(book, card) {
-        let now = stands_at_most(book, card, Dial::Rate).unwrap_or(book.last[1]);
+        let now = stands_at_most(book, card, Dial::Rate).unwrap_or(fastest_in_doubt(book, card));
         to.rate = to.rate.max(above_own(setup, book)).max(now);
     }
     let fastest = stands_at_most(book, card, Dial::Rate);
@@ -170,7 +176,7 @@ pub fn lines(setup: &Setup<'_>, book: &Ledger, card: &Facts) -> Vec<Line> {
     let outside_a_search =
         !matches!(under(card).stage(), None | Some(Stage::OwnRhythm | Stage::Sensing | Stage::Capture));
     let output_known = stands_at_most(book, card, Dial::Output).is_some();
-    let too_high = number.map_or(output_known, |n| n > to.mv);
+    let too_high = number.map_or(output_known || book.last[2] > to.mv, |n| n > to.mv);
     if outside_a_search && too_high && output_low(setup, book, card) {
         order = NUMBER_FIRST;
     }

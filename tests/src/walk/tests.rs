@@ -40,3 +40,30 @@ fn a_small_generator_breaks_nothing() {
         panic!("{}", show(&world, &found));
     }
 }
+
+#[test]
+fn random_checks_on_every_shipped_generator_break_nothing() {
+    let checks: u64 = std::env::var("CHECKS").ok().and_then(|c| c.parse().ok()).unwrap_or(2_000);
+    let mut worst: Option<(usize, String)> = None;
+    for profile in domain::profile::shipped().unwrap() {
+        for chamber in [Chamber::Ventricle, Chamber::Atrium] {
+            let world = World::new(&profile.id, profile.clone(), Rules::example(), chamber);
+            let mut answers = 0;
+            for number in 0..checks {
+                match super::random::check(&world, number) {
+                    Ok(taken) => answers += taken,
+                    Err(found) => {
+                        let shorter = worst.as_ref().is_none_or(|(length, _)| found.path.len() < *length);
+                        if shorter {
+                            worst = Some((found.path.len(), show(&world, &found)));
+                        }
+                    }
+                }
+            }
+            println!("{} {chamber:?}: {checks} checks, {answers} answers", world.profile.id);
+        }
+    }
+    if let Some((_, said)) = worst {
+        panic!("{said}");
+    }
+}

@@ -172,7 +172,7 @@ pub fn wanted(setup: &Setup<'_>, facts: &Facts, row: Row) -> Dials {
 /// a search a number that stands too high comes before OUTPUT goes up: own beats may be there, unseen.
 fn in_order(setup: &Setup<'_>, facts: &Facts, row: Row, wanted: Dials) -> [Dial; 3] {
     let in_doubt = facts.in_doubt(Dial::Mv) && !facts.in_doubt(Dial::Output);
-    let too_high = in_doubt || (!facts.in_doubt(Dial::Mv) && facts.highest_number() > wanted.mv);
+    let too_high = in_doubt || facts.highest_number() > wanted.mv;
     let raises = facts.lowest_output() < wanted.output;
     if row == Row::Set && too_high && raises && setup.guards.on(Guard::NumberDownBeforeOutputUp) {
         return order(Row::SensingMinimum);

@@ -27,7 +27,7 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
         (S::SetMv | S::Confirm, Answer::BeatNotMarked) => number_misses(setup, facts),
         (S::SetMv | S::Confirm, Answer::Pause) => number_pauses(setup, facts),
         (S::SetOutput | S::SetRate | S::Confirm, Answer::SpikeWithoutABeat) => capture::fails(setup, facts),
-        (S::Stays, Answer::AllTrue) => to_reading(setup, facts),
+        (S::Stays, Answer::AllTrue) => to_reading(setup, Facts { row: Row::NothingTurned, ..facts }),
         (S::Restore, Answer::AllTrue) => restored(setup, facts),
         (S::Restore, Answer::SpikeWithoutABeat) => lost_on_the_way(setup, facts),
         (S::ReadBack, Answer::Read(dials)) => compare(setup, facts, dials),
@@ -53,7 +53,7 @@ fn all_set(setup: &Setup<'_>, facts: Facts) -> Facts {
     if untold && setup.guards.on(Guard::StaysSaid) {
         return ask(facts, Step::Stays);
     }
-    to_reading(setup, facts)
+    to_reading(setup, Facts { row: Row::NothingTurned, ..facts })
 }
 
 /// A reason and who was told: the dials stay as read, or unread; after trouble unread dials end the check.

@@ -209,7 +209,7 @@ fn taken_back(setup: &Setup<'_>, earlier: Facts, facts: &Facts, said: Said) -> F
         return card;
     }
     let now = put(setup, card, facts, said);
-    if is_first_act(card.step) || is_list(card.step) {
+    if is_first_act(card.step) || is_list(card.step) || is_reading(card.step) {
         return reopened(card, now, card.to);
     }
     let stand = now.stand;
@@ -220,16 +220,21 @@ fn taken_back(setup: &Setup<'_>, earlier: Facts, facts: &Facts, said: Said) -> F
     if !others_as_then {
         return conclude::restore_or_stay(setup, now);
     }
-    let safer = safer(card.dial, card.to, stand.at(card.dial));
-    let to = if is_search(card.step) { safer } else { card.to };
+    // RATE is never raised in sensing.
+    let to = match card.step {
+        Step::SenseRate => card.to.min(stand.rate),
+        step if is_search(step) => safer(card.dial, card.to, stand.at(card.dial)),
+        _ => card.to,
+    };
     capture::unless_too_old(setup, reopened(card, now, to))
 }
 
-/// The earlier card's facts, with the dials where they stand now. Of a list nobody knows which were turned.
+/// The earlier card's facts, with the dials where they stand now. Of a list nobody knows which were turned;
+/// what was read by a slip is not known.
 fn put(setup: &Setup<'_>, card: Facts, facts: &Facts, said: Said) -> Facts {
     let list = restore::broken_off(setup, card);
-    let (stand, doubt) =
-        if is_list(card.step) { (card.stand, list.doubt) } else { (facts.now(), card.doubt) };
+    let as_then = is_list(card.step) || is_reading(card.step);
+    let (stand, doubt) = if as_then { (card.stand, list.doubt) } else { (facts.now(), card.doubt) };
     let (stand, doubt) = match said {
         Said::Nothing => (stand, doubt),
         Said::One(dial, position) => (stand.with(dial, position), doubt.less(dial)),
@@ -245,6 +250,10 @@ fn reopened(card: Facts, now: Facts, to: Position) -> Facts {
     }
     let opened = turn(now, card.step, card.dial, to);
     Facts { from: card.from, came_from: card.came_from, ..opened }
+}
+
+fn is_reading(step: Step) -> bool {
+    matches!(step, Step::ReadBack | Step::ReadAfter | Step::AwayRead)
 }
 
 /// Cards whose act comes before anything else, wherever the other dials stand.
