@@ -10,6 +10,7 @@ mod script;
 pub mod summary;
 
 use std::collections::BTreeMap;
+use std::rc::Rc;
 
 use domain::command::Command;
 use domain::contract::Sent;
@@ -89,7 +90,7 @@ impl Rehearsal<'_> {
     fn play_out(&mut self, each: &mut dyn FnMut(&CardSeen)) -> Result<bool, RehearsalFault> {
         self.room.begin_check()?;
         for _ in 0..GLANCES_MOST {
-            let view = self.room.view();
+            let view = Rc::new(self.room.view());
             if !matches!(self.room.state.screen, Screen::Check { .. }) {
                 self.log.flush(each)?;
                 return Ok(false);

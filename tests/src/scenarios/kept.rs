@@ -41,6 +41,18 @@ const KEPT: &[&str] = &[
     "shock-in-check",
     "new-patient",
     "emergency-raised-output",
+    "asynchronous-switch",
+    "stop-own-rhythm",
+    "stop-sensing",
+    "stop-capture",
+    "stop-after-loss",
+    "dial-elsewhere",
+    "reading-differs",
+    "dials-not-read",
+    "no-standby",
+    "minimum-time-up",
+    "margin-check",
+    "bracket",
 ];
 
 #[test]

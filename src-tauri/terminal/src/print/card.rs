@@ -131,7 +131,9 @@ fn list_lines(text: &mut String, list: &List<String>) {
     for item in &list.items {
         let number = item.number.map(|number| format!("{number}. ")).unwrap_or_default();
         let figure = item.figure.as_ref().map(|figure| format!(" {figure}")).unwrap_or_default();
-        let unit = item.unit.as_ref().map(|unit| format!(" {unit}")).unwrap_or_default();
+        // "mV 2.0", not "mV 2.0 mV".
+        let unit = item.unit.as_ref().filter(|unit| **unit != item.text);
+        let unit = unit.map(|unit| format!(" {unit}")).unwrap_or_default();
         let _ = writeln!(text, "    {number}{}{figure}{unit}", item.text);
     }
     list.note.iter().for_each(|note| line(text, "   ", note));

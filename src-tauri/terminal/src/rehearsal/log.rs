@@ -1,6 +1,7 @@
 //! What was on the screen and what was done about it.
 
 use std::collections::BTreeMap;
+use std::rc::Rc;
 
 use domain::command::Language;
 use domain::contract::{Strip, View};
@@ -28,7 +29,7 @@ pub struct CardSeen {
 
 #[derive(Debug, Default)]
 struct Open {
-    view: Option<View<Say>>,
+    view: Option<Rc<View<Say>>>,
     at_ms: i64,
     turned: Vec<String>,
     typed: BTreeMap<String, String>,
@@ -56,7 +57,7 @@ impl Log {
     /// The card in front; one that has changed is handed over first.
     pub fn see(
         &mut self,
-        view: &View<Say>,
+        view: &Rc<View<Say>>,
         at_ms: i64,
         each: &mut dyn FnMut(&CardSeen),
     ) -> Result<(), RehearsalFault> {
@@ -66,7 +67,7 @@ impl Log {
             self.open.at_ms = at_ms;
             self.note(view);
         }
-        self.open.view = Some(view.clone());
+        self.open.view = Some(Rc::clone(view));
         Ok(())
     }
 
