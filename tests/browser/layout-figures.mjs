@@ -6,6 +6,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, test } from "node:test";
 import { gzipSync } from "node:zlib";
+import { draw } from "./layout-draw.mjs";
 import { goldenViews } from "./layout-cases.mjs";
 
 const golden = Object.fromEntries(goldenViews().map(({ name, view }) => [name, view]));
@@ -49,7 +50,7 @@ export function readability(world, root) {
         const [width, height] = size.split("x").map(Number);
         await world.page.setSize(width, height);
         const view = golden["hand-over"];
-        await script("replay.show(arguments[0])", { ...view, look: { ...view.look, light } });
+        await draw(world.page, { ...view, look: { ...view.look, light } });
         const across = view.shape.modules.length + 8;
         const code = await script(
           `const svg = document.querySelector(".qr svg");
@@ -77,7 +78,7 @@ export function readability(world, root) {
     test("doubles small letters on a card that may scroll, and shrinks none on any card", async () => {
       await world.page.setSize(600, 960);
       const at = async (view, text_percent) => {
-        await script("replay.show(arguments[0])", { ...view, look: { ...view.look, text_percent } });
+        await draw(world.page, { ...view, look: { ...view.look, text_percent } });
         return script(`return [...document.querySelectorAll(".card :is(.subtitle, .instruction, .question, .act .label, .choice, dt, dd, .note, .reason)")]
           .map((one) => Number.parseFloat(getComputedStyle(one).fontSize))`);
       };

@@ -9,6 +9,7 @@ import { after, before, describe, test } from "node:test";
 import { fileURLToPath } from "node:url";
 import { session } from "./driver.mjs";
 import { everything, goldenViews, inCase, pairwise } from "./layout-cases.mjs";
+import { draw } from "./layout-draw.mjs";
 import { behaviours } from "./layout-behaviour.mjs";
 import { readability } from "./layout-figures.mjs";
 import { faultsOfCard } from "./layout-page.mjs";
@@ -59,21 +60,11 @@ async function resize(size) {
 }
 
 async function faultsOf(name, view, one) {
-  await drawn(view);
+  await draw(world.page, view);
   const narrow = one.size === "390x844";
   const found = await world.page.script(`return (${faultsOfCard})(...arguments)`, LIMITS, narrow && one.text > 100);
   const seenByAxe = WHOLE || one === CASES[0] || one === CASES.at(-1) ? await axe() : [];
   return [...found, ...seenByAxe].map((fault) => `${name}: ${fault}`);
-}
-
-/** Shows the view and waits until its fonts and one frame are through. */
-function drawn(view) {
-  return world.page.scriptAsync(
-    `const done = arguments[1];
-     replay.show(arguments[0]);
-     document.fonts.ready.then(() => requestAnimationFrame(() => setTimeout(done)));`,
-    view,
-  );
 }
 
 async function axe() {

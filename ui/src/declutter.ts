@@ -1,8 +1,22 @@
-// Labels of a drawing that would touch a more important one are left out; the drawing's words keep them.
+// Labels of a drawing stay inside it; one that would touch a more important one is left out. The drawing's words
+// keep them all.
 
 /** Hides the labels (`[data-rank]`, low is important) that overlap one already kept. */
 export function declutter(root: HTMLElement): void {
-  for (const drawing of root.querySelectorAll(".drawing")) keepApart([...drawing.querySelectorAll<SVGElement>("[data-rank]")]);
+  for (const drawing of root.querySelectorAll<HTMLElement>(".drawing")) {
+    const labels = [...drawing.querySelectorAll<SVGElement>("[data-rank]")];
+    keepInside(drawing.getBoundingClientRect(), labels);
+    keepApart(labels);
+  }
+}
+
+function keepInside(frame: DOMRect, labels: SVGElement[]): void {
+  for (const label of labels) label.style.translate = "";
+  for (const label of labels) {
+    const box = label.getBoundingClientRect();
+    const shift = Math.max(0, frame.left - box.left) - Math.max(0, box.right - frame.right);
+    if (shift !== 0) label.style.translate = `${shift}px`;
+  }
 }
 
 function keepApart(labels: SVGElement[]): void {

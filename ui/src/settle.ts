@@ -6,12 +6,23 @@ import { declutter } from "./declutter";
 
 /** How much of the larger text asked for a card can have, best first. */
 const TEXT = [1, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2, 0.1, 0];
-/** Room for what is above the buttons, best first: above 1 the figure grows, below it all there gives way. */
-const ROOM = [1.8, 1.5, 1.25, 1, 0.8, 0.6, 0.4, 0.2, 0];
-/** A card that may scroll is not squeezed for nothing. */
-const SCROLLED = 0.8;
-/** Below this, parts stand side by side that otherwise stand below each other. */
-const CLOSE = 0.5;
+/** What the card gives to all that stands above the buttons: above 1 the figure grows, below it all there gives way. */
+interface Room {
+  share: number;
+  /** Parts stand side by side that otherwise stand below each other. */
+  close: boolean;
+}
+const OPEN: Room[] = [1.8, 1.5, 1.25, 1, 0.8, 0.6, 0.4].map((share) => ({ share, close: false }));
+const CLOSE: Room[] = [0.6, 0.4, 0.2, 0].map((share) => ({ share, close: true }));
+/** Best first. */
+const ROOM = [...OPEN, ...CLOSE];
+const FIRST_GUESS = 3;
+const LEAST: Room = { share: 0, close: true };
+/** A card that may scroll is not squeezed for nothing, and its larger text not pushed together. */
+const SCROLLED: Room = { share: 0.8, close: false };
+
+/** What may be too full without the card itself scrolling. */
+const PARTS = "main, .show, .figure, .reason, .digits label, .ask, .dials, .way-back";
 
 interface Ref {
   current: HTMLElement | null;
@@ -40,34 +51,36 @@ export function useSettled(card: Ref, view: View<string>): void {
 
 function settle(card: HTMLElement | null, view: View<string>, stands: Stands): void {
   if (!card) return;
-  const stand = standOf(view, stands);
   const mayScroll = view.safety === null;
-  if (view.look.text_percent > 100 && !mayScroll) stand.text = textThatFits(card, stand.text);
+  const large = view.look.text_percent > 100;
+  const stand = standOf(view, stands);
+  if (large && !mayScroll) stand.text = textThatFits(card, stand.text);
   else giveText(card, 1);
-  const room = firstFitting(ROOM.length, stand.room, (index) => trial(card, giveRoom, ROOM[index]));
-  stand.room = room ?? ROOM.length - 1;
-  giveRoom(card, room === null && mayScroll ? SCROLLED : ROOM[stand.room]);
+  const rooms = large && mayScroll ? OPEN : ROOM;
+  const room = firstFitting(rooms.length, Math.min(stand.room, rooms.length - 1), (index) => trial(card, giveRoom, rooms[index]));
+  stand.room = room ?? rooms.length - 1;
+  giveRoom(card, room === null && mayScroll ? SCROLLED : rooms[stand.room]);
   declutter(card);
   reachable(card);
 }
 
 function standOf({ shape, answers, aside, look }: View<string>, stands: Stands): Stand {
   const like = `${shape.kind} ${answers.length} ${aside.length} ${look.text_percent}`;
-  const stand = stands.get(like) ?? { text: 0, room: ROOM.indexOf(1) };
+  const stand = stands.get(like) ?? { text: 0, room: FIRST_GUESS };
   stands.set(like, stand);
   return stand;
 }
 
 /** Letters come before figure and drawing: their share is found at the tightest room. */
 function textThatFits(card: HTMLElement, guess: number): number {
-  giveRoom(card, 0);
+  giveRoom(card, LEAST);
   const last = TEXT.length - 1;
   const index = firstFitting(TEXT.length, guess, (at) => trial(card, giveText, TEXT[at])) ?? last;
   giveText(card, TEXT[index]);
   return index;
 }
 
-function trial(card: HTMLElement, give: typeof giveRoom, amount: number | undefined): boolean {
+function trial<Amount>(card: HTMLElement, give: (card: HTMLElement, amount?: Amount) => void, amount?: Amount): boolean {
   give(card, amount);
   return !overflows(card);
 }
@@ -84,13 +97,23 @@ function firstFitting(count: number, guess: number, fits: (index: number) => boo
   return low < count ? low : null;
 }
 
-function giveText(card: HTMLElement, share = 0): void {
-  card.style.setProperty("--grown", String(share));
+/** The restore dials go below each other when they do not fit beside each other. */
+function stack(card: HTMLElement): void {
+  const dials = card.querySelector(".dials");
+  if (!dials) return;
+  card.classList.remove("stacked");
+  card.classList.toggle("stacked", tooFull(dials));
 }
 
-function giveRoom(card: HTMLElement, room = 0): void {
-  card.style.setProperty("--room", String(room));
-  card.classList.toggle("close", room < CLOSE);
+function giveText(card: HTMLElement, share = 0): void {
+  card.style.setProperty("--grown", String(share));
+  stack(card);
+}
+
+function giveRoom(card: HTMLElement, { share, close }: Room = LEAST): void {
+  card.style.setProperty("--room", String(share));
+  card.classList.toggle("close", close);
+  stack(card);
 }
 
 /** What scrolls can be reached, and so scrolled, by keyboard. */
@@ -99,7 +122,7 @@ function reachable(card: HTMLElement): void {
 }
 
 function overflows(card: HTMLElement): boolean {
-  return tooFull(card) || [...card.querySelectorAll(".show, .figure, .reason, .ask, .dials, main")].some(tooFull);
+  return tooFull(card) || [...card.querySelectorAll(PARTS)].some(tooFull);
 }
 
 function tooFull(element: Element): boolean {

@@ -20,9 +20,9 @@ function Answers({ view, waiting }: { view: View<string>; waiting: WatchOf<strin
   const opened = useOpened(card, waiting !== null && !good, good);
   const places = answers.length + (waiting && !good ? 1 : 0);
   if (places === 0) return null;
-  const classes = `answers ${inThrees(places) ? "three" : ""} ${opened && !look.still ? "opened" : ""}`;
+  const classes = ["answers", inThrees(places) && "three", places >= MANY && "many", opened && !look.still && "opened"];
   return (
-    <div class={classes}>
+    <div class={classes.filter(Boolean).join(" ")}>
       {waiting && good && <Watch watch={waiting} slim />}
       {answers.map((act) => (
         <Button key={act.key} act={act} place="answer" />
@@ -31,6 +31,9 @@ function Answers({ view, waiting }: { view: View<string>; waiting: WatchOf<strin
     </div>
   );
 }
+
+/** So many stand four in a row where room is short. */
+const MANY = 6;
 
 /** Rows of two read best; three or five would leave one alone in a row. */
 function inThrees(places: number): boolean {

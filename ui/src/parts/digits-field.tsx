@@ -9,7 +9,9 @@ export function DigitsField({ field }: { field: Field<string> }) {
   const value = fields.values[field.id] ?? "";
   return (
     <div class={active ? "field digits active" : "field digits"}>
-      <label for={field.id}>{field.label}</label>
+      <label for={field.id}>
+        {field.label} {field.unit && <span class="unit">{field.unit}</span>}
+      </label>
       <input
         id={field.id}
         type="text"
@@ -24,7 +26,6 @@ export function DigitsField({ field }: { field: Field<string> }) {
           event.currentTarget.value = fields.values[field.id] ?? "";
         }}
       />
-      {field.unit && <span class="unit">{field.unit}</span>}
       <Words field={field} />
       <FieldError field={field} />
     </div>
