@@ -29,10 +29,14 @@ export async function tablet(t, { size = [800, 1280], timesFaster = 6 } = {}) {
 
 /** Starts the app on the tablet's folder, first or again. */
 export async function switchOn(ward) {
-  const env = { HOLDFAST_DATA: ward.folder, HOLDFAST_TEST_CLOCK: String(ward.timesFaster) };
-  ward.app = await session({ binary: BINARY, env });
+  ward.app = await another(ward);
   await ward.app.setSize(...ward.size);
   return ward.app;
+}
+
+/** One more window on the same folder. */
+export function another({ folder, timesFaster }) {
+  return session({ binary: BINARY, env: { HOLDFAST_DATA: folder, HOLDFAST_TEST_CLOCK: String(timesFaster) } });
 }
 
 /** Goes from the first page to the first card of a check on a new wire. */
