@@ -10,10 +10,13 @@ const LABELS_ABOVE = ".7em";
 const RANK: Record<TickRole, number> = { Present: 0, Set: 1, Threshold: 2, Missed: 4, Held: 5, Plain: 6 };
 const END_RANK = 3;
 
+/** Above this many positions, dots of the usual size would run into one line. */
+const DENSE = 24;
+
 /** The positions of one dial: tried ones filled, lost ones crossed, the present one ringed. */
 export function Scale({ scale }: { scale: ScaleOf<string> }) {
   return (
-    <div class="scale drawing" role="img" aria-label={scale.words}>
+    <div class={scale.ticks.length > DENSE ? "scale drawing dense" : "scale drawing"} role="img" aria-label={scale.words}>
       <svg>
         {scale.band && <Band from={scale.band[0]} to={scale.band[1]} />}
         <line class="axis" x1="0" x2="100%" y1={AXIS} y2={AXIS} />
@@ -71,7 +74,7 @@ function TickMark({ tick }: { tick: Tick<string> }) {
     case "Plain":
       return null;
     case "Held":
-      return <circle class="held" cx={x} cy={AXIS} r=".42em" />;
+      return <circle class="held" cx={x} cy={AXIS} />;
     case "Missed":
       return <Cross x={x} />;
     case "Present":
