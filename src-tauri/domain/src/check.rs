@@ -56,7 +56,7 @@ pub fn answer(
     if !offer::is_open(setup, facts, answer) {
         return Err(Refused::NotOpen);
     }
-    check_typed(setup, facts, answer)?;
+    check_typed(setup, before, facts, answer)?;
     always(setup, before, facts, answer)
         .or_else(|| by_stage(setup, before, facts, answer))
         .ok_or(Refused::NotOpen)
@@ -136,12 +136,13 @@ fn time_up(setup: &Setup<'_>, facts: Facts, up: TimeUp) -> Facts {
     }
 }
 
-fn check_typed(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Result<(), Refused> {
+fn check_typed(setup: &Setup<'_>, before: Option<&Facts>, facts: &Facts, answer: Answer) -> Result<(), Refused> {
     match answer {
         Answer::Read(dials) => positions_exist(setup, dials),
         Answer::StandsAt(position) => {
             let dials = Dials { output: 0, rate: 0, mv: 0 };
-            positions_exist(setup, dials.with(facts.dial, position))
+            let dial = before.and_then(|card| side::doubtful_dial(card, facts)).unwrap_or(facts.dial);
+            positions_exist(setup, dials.with(dial, position))
         }
         Answer::OwnRate { slowest, fastest } => own_rate_is_possible(setup, facts, slowest, fastest),
         _ => Ok(()),

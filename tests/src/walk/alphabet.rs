@@ -30,13 +30,20 @@ pub fn fill(into: &mut Vec<Answer>, world: &World, setup: &Setup<'_>, facts: &Fa
         Typed::OwnRate => {
             into.extend(OWN_RATES.map(|(slowest, fastest)| A::OwnRate { slowest, fastest }));
         }
-        Typed::OneDial => into.extend(places(setup, facts.dial).map(A::StandsAt)),
+        Typed::OneDial => into.extend(every_place(setup).map(A::StandsAt)),
     }
     into.extend([TimeUp::OwnOld, TimeUp::Minimum, TimeUp::Loss].map(A::Time));
     if facts.phase == Phase::Watching {
         into.push(A::Time(TimeUp::Watch));
     }
     into.extend([Gap::Short, Gap::LimitPassed, Gap::Long, Gap::TooLong].map(A::Woke));
+}
+
+/// The card names the dial; places that it does not have are refused.
+fn every_place(setup: &Setup<'_>) -> impl Iterator<Item = u8> + use<> {
+    let profile = setup.profile;
+    let last = profile.output_last().max(profile.rate_last()).max(profile.mv_last());
+    (0..=last).chain([ASYNCHRONOUS])
 }
 
 fn places(setup: &Setup<'_>, dial: Dial) -> impl Iterator<Item = u8> + use<> {

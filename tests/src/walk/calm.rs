@@ -34,6 +34,7 @@ fn as_asked(setup: &Setup<'_>, facts: &Facts) -> Answer {
     let offer = offer(setup, facts);
     match (facts.phase, facts.step) {
         (_, Step::Reason) => return Answer::ReasonAndName,
+        (_, Step::Slip) => return Answer::Back,
         (Phase::Turning, step) if !step.is_side() && offer.good.is_some() => return Answer::Stands,
         (Phase::Watching, step) if !step.is_side() && offer.good.is_some() => {
             return Answer::Time(TimeUp::Watch);

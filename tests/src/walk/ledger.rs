@@ -385,7 +385,10 @@ impl Ledger {
         if answer == Answer::Stands {
             self.watched = false;
         }
-        if opened.step.is_side() || same_card(card, opened) {
+        if answer == Answer::Woke(Gap::TooLong) && is_after_trouble(opened) {
+            self.in_doubt();
+        }
+        if opened.step.is_side() || (answer != Answer::Slip && same_card(card, opened)) {
             return;
         }
         self.watched &= card.step.is_side();
@@ -405,9 +408,6 @@ impl Ledger {
             Step::Restore => self.note_restore(setup, opened),
             Step::SetOutput | Step::SetRate | Step::SetMv => self.said |= 1 << index(opened.dial),
             _ => {}
-        }
-        if answer == Answer::Woke(Gap::TooLong) {
-            self.in_doubt();
         }
     }
 
@@ -446,7 +446,8 @@ pub fn is_after_trouble(card: &Facts) -> bool {
 }
 
 fn same_card(card: &Facts, opened: &Facts) -> bool {
-    (opened.step, opened.to, opened.row) == (card.step, card.to, card.row)
+    let below = if card.step.is_side() { card.from } else { card.step };
+    (opened.step, opened.to, opened.row) == (below, card.to, card.row)
 }
 
 /// Answers that open, close or pass through a side card and say nothing of the dial.

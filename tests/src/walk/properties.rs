@@ -119,8 +119,9 @@ fn n2_output_up(seen: &Seen<'_>) -> Held {
 }
 
 /// The restore list goes back to the restore number, which saw every own beat, whatever the rule.
+/// A number in doubt counts as last said: a list leads from there to restore.
 fn n2_list(seen: &Seen<'_>, lines: &[Line]) -> Held {
-    let mut number = seen.range(Dial::Mv).1;
+    let mut number = seen.book.at(Dial::Mv).unwrap_or(seen.book.last[2]);
     for line in lines {
         let up = line.dial == Dial::Output && line.to > seen.range(Dial::Output).0;
         let allowed = !(up && seen.book.own_now) || number <= seen.restore.mv;
@@ -291,7 +292,7 @@ fn n12_list(seen: &Seen<'_>, lines: &[Line]) -> Held {
 fn n13(seen: &Seen<'_>) -> Held {
     let refused = seen.card.why_sensing != Why::None || seen.card.why_capture != Why::None;
     let result = seen.card.step == Step::Done;
-    let unread = seen.book.at == [None; 3];
+    let unread = seen.card.from == Step::Reason;
     hold("N13", !(refused && result) || seen.book.said == 7 || unread, || {
         format!("said {:03b}", seen.book.said)
     })

@@ -105,7 +105,7 @@ fn choose(chance: &mut Chance, setup: &Setup<'_>, facts: &Facts, forward: usize)
     match offer.typed {
         Typed::Dials if chance.one_in(2) => return Answer::Read(reading(chance, setup, facts)),
         Typed::OwnRate if chance.one_in(2) => return own_rate(chance),
-        Typed::OneDial if chance.one_in(2) => return Answer::StandsAt(place(chance, setup, facts.dial)),
+        Typed::OneDial if chance.one_in(2) => return Answer::StandsAt(any_place(chance, setup)),
         _ => {}
     }
     let mut answers: Vec<Answer> = offer.free.to_vec();
@@ -124,7 +124,7 @@ fn on(chance: &mut Chance, setup: &Setup<'_>, facts: &Facts) -> Option<Answer> {
         (Phase::Watching, _) if !chance.one_in(3) => Some(Answer::Time(TimeUp::Watch)),
         (_, Typed::Dials) => Some(Answer::Read(reading(chance, setup, facts))),
         (_, Typed::OwnRate) => Some(own_rate(chance)),
-        (_, Typed::OneDial) => Some(Answer::StandsAt(place(chance, setup, facts.dial))),
+        (_, Typed::OneDial) => Some(Answer::StandsAt(any_place(chance, setup))),
         (_, Typed::Nothing) => {
             let mut own: Vec<Answer> = offer.free.to_vec();
             own.extend(offer.good.into_iter().chain(offer.also_good));
@@ -146,6 +146,12 @@ fn place(chance: &mut Chance, setup: &Setup<'_>, dial: Dial) -> u8 {
         Dial::Mv if setup.has_asynchronous() && chance.one_in(8) => ASYNCHRONOUS,
         Dial::Mv => chance.place(setup.profile.mv_last()),
     }
+}
+
+/// The card names the dial; a place it does not have is refused.
+fn any_place(chance: &mut Chance, setup: &Setup<'_>) -> u8 {
+    let dial = [Dial::Output, Dial::Rate, Dial::Mv][chance.below(3)];
+    place(chance, setup, dial)
 }
 
 /// At the start anything; later mostly what a nurse who did as asked would read, or one dial elsewhere.

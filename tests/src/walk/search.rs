@@ -1,7 +1,7 @@
 //! Breadth first over (card, card before, book, book before, deviations spent), each state once.
 
 use domain::check::answer::Answer;
-use domain::check::facts::Facts;
+use domain::check::facts::{ASYNCHRONOUS, Dial, Facts, NONE, Phase};
 use domain::check::step::Step;
 use domain::check::{self, kept_before};
 
@@ -227,10 +227,20 @@ pub fn follow(
     Node { facts: opened, before, book, book_before, spent }
 }
 
+fn is_reading(step: Step) -> bool {
+    matches!(step, Step::ReadBack | Step::ReadAfter | Step::AwayRead)
+}
+
+/// Only the answer taken back said that this dial was turned.
+fn undone_turn(card: &Facts) -> Option<Dial> {
+    let unsaid = card.to != NONE && card.phase == Phase::Turning && card.stand.at(card.dial) != card.to;
+    unsaid.then_some(card.dial)
+}
+
 /// Lists and readings: what was turned or read by the slip is not known.
 fn is_as_then(step: Step) -> bool {
     use Step::*;
-    matches!(step, Emergency | NoSpikes | Arrest | ReadBack | ReadAfter | AwayRead)
+    is_reading(step) || matches!(step, Emergency | NoSpikes | Arrest)
 }
 
 /// The slip was said, and where the dials stand now where that is asked.
@@ -242,9 +252,16 @@ fn is_taken_back(node: &Node, answer: Answer, opened: &Facts) -> bool {
 
 /// The book as it was before the answer taken back; the dials where they stand now; time goes on.
 fn taken_back(setup: &check::setup::Setup<'_>, node: &Node, answer: Answer, opened: &Facts) -> Ledger {
+    let reading = node.before.filter(|card| is_reading(card.step));
+    if let (Some(card), Answer::Read(_)) = (reading, answer) {
+        let mut book = node.book_before;
+        book.own_old = node.book.own_old;
+        return book.after(setup, &card, answer, opened);
+    }
     let mut book = node.book_before;
     let mut now = node.book;
     now.note_last();
+    book.note_last();
     if opened.step == Step::Restore {
         book.leave_list(setup, &node.before.unwrap_or(node.facts));
     } else if !is_as_then(opened.step) {
@@ -252,6 +269,12 @@ fn taken_back(setup: &check::setup::Setup<'_>, node: &Node, answer: Answer, open
             *then = then.and(now);
         }
     }
+    if let Some(dial) = node.before.and_then(|card| undone_turn(&card)) {
+        book.at[index(dial)] = None;
+    }
+    book.maybe_asynchronous |= node.before.is_some_and(|card| {
+        undone_turn(&card) == Some(Dial::Mv) && card.to.max(card.stand.mv) == ASYNCHRONOUS
+    });
     book.maybe_asynchronous |= now.maybe_asynchronous;
     book.own_old = now.own_old;
     book.watched = false;
@@ -263,7 +286,9 @@ fn taken_back(setup: &check::setup::Setup<'_>, node: &Node, answer: Answer, open
         Answer::Read(dials) => book.at = [Some(dials.output), Some(dials.rate), Some(dials.mv)],
         _ => {}
     }
-    book.last = now.last;
+    if opened.step != Step::Restore && !is_as_then(opened.step) {
+        book.last = now.last;
+    }
     book.note_last();
     let elsewhere = book.found.is_some_and(|f| book.at != [Some(f.output), Some(f.rate), Some(f.mv)]);
     book.asked |= elsewhere;

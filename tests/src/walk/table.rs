@@ -114,6 +114,12 @@ fn output_low(setup: &Setup<'_>, book: &Ledger, card: &Facts) -> bool {
     book.range(card, Dial::Output).0 < target(setup, book, card).output
 }
 
+/// Spikes without beats at the first look and every search have an order of their own.
+fn is_outside_a_search(step: Step) -> bool {
+    let search = matches!(step.stage(), None | Some(Stage::OwnRhythm | Stage::Sensing | Stage::Capture));
+    !search && !matches!(step, Step::FirstMaximum | Step::FirstConnections)
+}
+
 /// The fastest place that was last said or asked.
 fn fastest_in_doubt(book: &Ledger, card: &Facts) -> u8 {
     let asked = if card.asks(Dial::Rate) { card.to } else { 0 };
@@ -173,8 +179,7 @@ pub fn lines(setup: &Setup<'_>, book: &Ledger, card: &Facts) -> Vec<Line> {
     }
     let mut order = order(setup, book, card);
     let number = stands_at_most(book, card, Dial::Mv);
-    let outside_a_search =
-        !matches!(under(card).stage(), None | Some(Stage::OwnRhythm | Stage::Sensing | Stage::Capture));
+    let outside_a_search = is_outside_a_search(under(card));
     let output_known = stands_at_most(book, card, Dial::Output).is_some();
     let too_high = number.map_or(output_known || book.last[2] > to.mv, |n| n > to.mv);
     if outside_a_search && too_high && output_low(setup, book, card) {

@@ -99,7 +99,8 @@ fn restored(setup: &Setup<'_>, facts: Facts) -> Facts {
     to_reading(setup, next)
 }
 
-fn compare(setup: &Setup<'_>, facts: Facts, dials: Dials) -> Facts {
+/// The reading against restore, or the plan as turned.
+pub fn compare(setup: &Setup<'_>, facts: Facts, dials: Dials) -> Facts {
     let next = facts.standing(dials);
     if dials == expected(setup, &facts) {
         return to_confirming(next);

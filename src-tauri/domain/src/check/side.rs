@@ -1,12 +1,12 @@
 //! Cards that open over another: something is wrong, a slip, a dial found elsewhere, away.
 
 use super::answer::{Answer, Gap};
-use super::facts::{Dial, Dials, Doubt, Facts, Marks, NONE, Phase, Row, Why};
+use super::facts::{ASYNCHRONOUS, Dial, Dials, Doubt, Facts, Marks, NONE, Phase, Row, Why};
 use super::setup::Setup;
 use super::step::{Stage, Step};
 use super::target::plan;
 use super::turn::{ask, turn};
-use super::{capture, conclude, restore, set, trouble};
+use super::{capture, conclude, offer, restore, set, trouble};
 use crate::profile::Position;
 
 pub fn answer(setup: &Setup<'_>, before: Option<&Facts>, facts: &Facts, answer: Answer) -> Option<Facts> {
@@ -54,7 +54,8 @@ fn seen_under(setup: &Setup<'_>, before: Option<&Facts>, under: Facts, seen: Ans
     if seen == Answer::NotTolerated {
         return trouble::not_tolerated(setup, under);
     }
-    if let Some(next) = super::by_stage(setup, before, &under, seen) {
+    let asked = offer::is_open(setup, &under, seen) || under.step == Step::BlindRateUp;
+    if let Some(next) = super::by_stage(setup, before, &under, seen).filter(|_| asked) {
         return next;
     }
     match seen {
@@ -158,7 +159,7 @@ fn capture_from(setup: &Setup<'_>, asked: Facts, now: Facts) -> Facts {
 /// "That was a slip": the answer before this card is taken back; both entries stay in the record.
 pub fn slip(setup: &Setup<'_>, before: Option<&Facts>, facts: Facts) -> Facts {
     match before {
-        None if reads_all(&facts) => ask(facts, Step::ReadAfter),
+        None if reads_all(&facts) => ask(restore::broken_off(setup, facts), Step::ReadAfter),
         None => over(facts, Step::Elsewhere),
         Some(earlier) if !reads_all(&facts) && doubtful_dial(earlier, &facts).is_none() => {
             taken_back(setup, *earlier, &facts, Said::Nothing)
@@ -208,6 +209,9 @@ fn taken_back(setup: &Setup<'_>, earlier: Facts, facts: &Facts, said: Said) -> F
     if !card.dials_read() {
         return card;
     }
+    if let (true, Said::All(dials)) = (is_reading(card.step), said) {
+        return read_again(setup, card, dials);
+    }
     let now = put(setup, card, facts, said);
     if is_first_act(card.step) || is_list(card.step) || is_reading(card.step) {
         return reopened(card, now, card.to);
@@ -235,12 +239,24 @@ fn put(setup: &Setup<'_>, card: Facts, facts: &Facts, said: Said) -> Facts {
     let list = restore::broken_off(setup, card);
     let as_then = is_list(card.step) || is_reading(card.step);
     let (stand, doubt) = if as_then { (card.stand, list.doubt) } else { (facts.now(), card.doubt) };
+    let doubt = undone_turn(card, doubt);
     let (stand, doubt) = match said {
         Said::Nothing => (stand, doubt),
         Said::One(dial, position) => (stand.with(dial, position), doubt.less(dial)),
         Said::All(dials) => (dials, Doubt::NONE),
     };
     Facts { doubt, ..card.standing(stand) }
+}
+
+/// Only the answer taken back said that the earlier card's dial was turned.
+fn undone_turn(card: Facts, doubt: Doubt) -> Doubt {
+    let unsaid = card.to != NONE && card.phase == Phase::Turning && card.stand.at(card.dial) != card.to;
+    let asynchronous = card.dial == Dial::Mv && card.stand.mv.max(card.to) == ASYNCHRONOUS;
+    match (unsaid, asynchronous) {
+        (false, _) => doubt,
+        (true, false) => doubt.and(card.dial),
+        (true, true) => doubt.and(card.dial).and_asynchronous(),
+    }
 }
 
 /// The earlier card again: its dial to `to`, or its question.
@@ -250,6 +266,15 @@ fn reopened(card: Facts, now: Facts, to: Position) -> Facts {
     }
     let opened = turn(now, card.step, card.dial, to);
     Facts { from: card.from, came_from: card.came_from, ..opened }
+}
+
+/// The reading said with the slip is the one that the earlier card asks for.
+fn read_again(setup: &Setup<'_>, card: Facts, dials: Dials) -> Facts {
+    match card.step {
+        Step::AwayRead => away_read(setup, card, dials),
+        Step::ReadAfter => set::read_after(card, dials),
+        _ => set::compare(setup, card, dials),
+    }
 }
 
 fn is_reading(step: Step) -> bool {
