@@ -1,5 +1,5 @@
 // The only state the page holds: what is half typed on the card now shown.
-import { useEffect, useState } from "preact/hooks";
+import { useLayoutEffect, useState } from "preact/hooks";
 import type { Field, Shape, View } from "./contract";
 import { append, erase, filtered } from "./digits";
 
@@ -64,9 +64,9 @@ function struck(now: Held, fields: Field<string>[], key: string): Held {
   return put(now, field, key === "Backspace" ? erase(before) : append(before, key));
 }
 
-/** Number keys reach the active field wherever the focus is, except in another text field. */
+/** Number keys reach the active field wherever the focus is, except in another text field; from the first frame on. */
 function useTypedKeys(listening: boolean, press: (key: string) => void): void {
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (!listening) return undefined;
     const onKey = (event: KeyboardEvent) => {
       if (event.target instanceof HTMLInputElement || event.ctrlKey || event.metaKey || event.altKey) return;
