@@ -1,8 +1,6 @@
 //! Checks of Holdfast from outside. Everything here is a test; nothing ships.
 
 #[cfg(test)]
-mod golden;
-#[cfg(test)]
 mod outside;
 #[cfg(test)]
 mod scenarios;
