@@ -69,12 +69,6 @@ fn the_result_does_not_hang_on_the_phase_of_the_heart() {
 }
 
 #[test]
-#[ignore = "minutes; part of make prove"]
-fn the_result_does_not_hang_on_the_phase_of_the_heart_at_many_seeds() {
-    assert_alike_at(1000..1040);
-}
-
-#[test]
 fn another_expectation_is_told() {
     let (name, mut ready) = all().into_iter().find(|(name, _)| name == "plain-v").unwrap();
     ready.scenario.expect.capture = Some("1.7 mA".to_owned());
