@@ -136,7 +136,12 @@ fn time_up(setup: &Setup<'_>, facts: Facts, up: TimeUp) -> Facts {
     }
 }
 
-fn check_typed(setup: &Setup<'_>, before: Option<&Facts>, facts: &Facts, answer: Answer) -> Result<(), Refused> {
+fn check_typed(
+    setup: &Setup<'_>,
+    before: Option<&Facts>,
+    facts: &Facts,
+    answer: Answer,
+) -> Result<(), Refused> {
     match answer {
         Answer::Read(dials) => positions_exist(setup, dials),
         Answer::StandsAt(position) => {

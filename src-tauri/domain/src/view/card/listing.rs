@@ -88,11 +88,13 @@ fn restore_list(card: &Card<'_>) -> Shape<Say> {
         (true, _) => Say::RestoreStands,
         (false, _) => Say::RestoreTitle,
     };
-    let note = restore_why(card, lines.iter().any(|line| line.dial == Dial::Output));
+    let note = restore_why(card, &lines);
     Shape::List(List { instruction, items, note })
 }
 
-fn restore_why(card: &Card<'_>, names_output: bool) -> Option<Say> {
+fn restore_why(card: &Card<'_>, lines: &[restore::Line]) -> Option<Say> {
+    let names_output = lines.iter().any(|line| line.dial == Dial::Output);
+    let nothing_to_turn = lines.is_empty();
     let facts = card.facts;
     let calls = facts.marks.has(Marks::STILL_BLIND) || facts.marks.has(Marks::WRONG_CHAMBER);
     match facts.row {
@@ -101,6 +103,7 @@ fn restore_why(card: &Card<'_>, names_output: bool) -> Option<Say> {
         Row::AfterNoBeats => Some(Say::RestoreAfterNoBeats),
         Row::FirstLookMaximum => Some(Say::RestoreCall),
         _ if calls => Some(Say::RestoreCall),
+        _ if nothing_to_turn => reasons::why(card.setup, facts, facts.why_capture, card.now),
         _ => reasons::why(card.setup, facts, facts.why_capture, card.now).or(Some(Say::RestoreNote)),
     }
 }

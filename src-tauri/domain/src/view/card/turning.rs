@@ -67,7 +67,8 @@ fn hint(card: &Card<'_>) -> Option<Say> {
     let facts = card.facts;
     let from = facts.stand.at(facts.dial);
     match facts.dial {
-        Dial::Mv if facts.to > from || facts.to == ASYNCHRONOUS => Some(Say::SeesLess),
+        Dial::Mv if facts.to == ASYNCHRONOUS => None,
+        Dial::Mv if facts.to > from => Some(Say::SeesLess),
         Dial::Mv if facts.to < from => Some(Say::SeesMore),
         Dial::Output if facts.to < from && facts.step.stage() == Some(Stage::Capture) => {
             Some(Say::SmallIsGood)
