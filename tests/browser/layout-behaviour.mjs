@@ -106,7 +106,7 @@ export function behaviours(world) {
     test("typed digits reach the dial being read, a comma is a point, letters are nothing", async () => {
       await fresh();
       await show(golden["read-dials"]);
-      await world.page.keys("3,.x6");
+      await world.page.keys("3,x6");
       await world.page.keys("5", [KEYS.Backspace]);
       await script("document.getElementById('rate').focus()");
       await world.page.keys("8a0");
@@ -146,6 +146,7 @@ export function behaviours(world) {
       await show(golden["capture-watch"]);
       await until("the card to speak", async () => (await heard()) === golden["capture-watch"].spoken);
       await show({ ...golden["capture-watch"], spoken: "again" });
+      await new Promise((resolve) => setTimeout(resolve, 300));
       assert.equal(await heard(), golden["capture-watch"].spoken);
       await show({ ...golden["restore"] });
       await until("the next card to speak", async () => (await heard()) === golden["restore"].spoken);
