@@ -82,8 +82,28 @@ pub fn expected(setup: &Setup<'_>, facts: &Facts) -> Dials {
     }
 }
 
-/// Elsewhere, slip, sleep, shock: the deviations that the walk counts.
-pub fn cost(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> u8 {
+/// What a check has spent of the walk's bounds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Spent {
+    /// A dial elsewhere, a slip, a sleep, a shock.
+    pub deviations: u8,
+    /// NO BEATS, Stop, Something is wrong.
+    pub troubles: u8,
+}
+
+impl Spent {
+    pub const NOTHING: Spent = Spent { deviations: 0, troubles: 0 };
+
+    pub fn and(self, other: Spent) -> Spent {
+        Spent { deviations: self.deviations + other.deviations, troubles: self.troubles + other.troubles }
+    }
+
+    pub fn is_within(self, bound: Spent) -> bool {
+        self.deviations <= bound.deviations && self.troubles <= bound.troubles
+    }
+}
+
+pub fn cost(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Spent {
     let deviates = match answer {
         Answer::Slip | Answer::Woke(_) | Answer::ShockGiven | Answer::DialElsewhere => true,
         Answer::Read(dials) => {
@@ -92,5 +112,6 @@ pub fn cost(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> u8 {
         }
         _ => false,
     };
-    u8::from(deviates)
+    let trouble = matches!(answer, Answer::NoBeats | Answer::Stop | Answer::Wrong);
+    Spent { deviations: u8::from(deviates), troubles: u8::from(trouble) }
 }

@@ -66,10 +66,14 @@ pub fn index(dial: Dial) -> usize {
     }
 }
 
+/// The card a side card lies on; any other card is its own.
+pub fn lies_on(facts: &Facts) -> Step {
+    if facts.step.is_side() { facts.from } else { facts.step }
+}
+
 /// The card a side card lies on; a reading after sleep belongs to the card before it.
 pub fn under(facts: &Facts) -> Step {
-    let step = if facts.step.is_side() { facts.from } else { facts.step };
-    match step {
+    match lies_on(facts) {
         Step::AwayRead if facts.step.is_side() => facts.came_from,
         Step::AwayRead => facts.from,
         other => other,
@@ -134,7 +138,7 @@ impl Ledger {
         if self.at(Dial::Rate).is_none() && fastest != NONE {
             self.last[index(Dial::Rate)] = fastest;
         }
-        if under(card) == Step::Restore && answer == Answer::SpikeWithoutABeat {
+        if lies_on(card) == Step::Restore && answer == Answer::SpikeWithoutABeat {
             self.lost_on_the_way(setup, card);
         }
         self.note_seen(setup, card, answer);
@@ -210,7 +214,7 @@ impl Ledger {
     fn note_seen(&mut self, setup: &Setup<'_>, card: &Facts, answer: Answer) {
         use Answer as A;
         let (output, number) = (self.at(Dial::Output), self.at(Dial::Mv));
-        let step = under(card);
+        let step = lies_on(card);
         match answer {
             A::EveryBeatPaced | A::EverySpikeMadeABeat => self.held(output),
             A::Fine if step == Step::AfterShock => self.held(output),
@@ -341,7 +345,7 @@ impl Ledger {
 
     /// Of a list nobody knows which of its dials were turned.
     pub fn leave_list(&mut self, setup: &Setup<'_>, card: &Facts) {
-        if under(card) == Step::Restore {
+        if lies_on(card) == Step::Restore {
             for line in domain::check::restore::lines(setup, card, card.row) {
                 self.at[index(line.dial)] = None;
             }
@@ -466,6 +470,7 @@ fn is_own_answer(setup: &Setup<'_>, below: &Facts, answer: Answer) -> bool {
     let beats_came_first = matches!(below.step, Step::NoBeats | Step::CaptureRestore);
     let breaks_in = match answer {
         Answer::NotTolerated | Answer::NoPulse => true,
+        Answer::SpikeWithoutABeat if below.step == Step::BlindRateUp => return true,
         Answer::BeatsAgain => beats_came_first,
         Answer::Pause => matches!(below.step, Step::SenseUp | Step::SenseDown),
         _ => false,

@@ -13,6 +13,7 @@ mod properties;
 mod random;
 mod search;
 mod table;
+mod units;
 mod world;
 
 mod tests;

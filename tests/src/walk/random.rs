@@ -7,6 +7,7 @@ use domain::check::setup::Setup;
 use domain::check::step::Step;
 use domain::check::{self, Refused};
 
+use super::alphabet::Spent;
 use super::properties::{self, Breach, Seen};
 use super::search::{Found, Node, follow};
 use super::world::World;
@@ -75,7 +76,7 @@ fn step(
     let taken = check::answer(setup, node.before.as_ref(), &node.facts, answer);
     essence_decides(setup, node, answer, &taken).map_err(|breach| broken(breach, path))?;
     let Ok(opened) = taken else { return Ok(*node) };
-    let after = follow(setup, node, answer, opened, 0);
+    let after = follow(setup, node, answer, opened, Spent::NOTHING);
     path.push((answer, opened));
     properties::on_answer(&seen, answer, &opened, &after.book).map_err(|breach| broken(breach, path))?;
     Ok(after)
@@ -88,19 +89,19 @@ fn essence_decides(
     answer: Answer,
     taken: &Result<Facts, Refused>,
 ) -> Result<(), Breach> {
-    let before = node.before.map(|card| essence::of_card(card));
+    let before = node.before.map(essence::of_card);
     let card = essence::of_card(node.facts);
     let of_essence = check::answer(setup, before.as_ref(), &card, answer);
-    let (whole, part) = (taken.map(|f| essence::of_card(f)), of_essence.map(|f| essence::of_card(f)));
+    let (whole, part) = (taken.map(essence::of_card), of_essence.map(essence::of_card));
     if whole == part { Ok(()) } else { Err(("essence", format!("{answer:?}: {whole:?}\n against {part:?}"))) }
 }
 
 fn choose(chance: &mut Chance, setup: &Setup<'_>, facts: &Facts, forward: usize) -> Answer {
     let offer = offer(setup, facts);
-    if !chance.one_in(forward) {
-        if let Some(answer) = on(chance, setup, facts) {
-            return answer;
-        }
+    if !chance.one_in(forward)
+        && let Some(answer) = on(chance, setup, facts)
+    {
+        return answer;
     }
     match offer.typed {
         Typed::Dials if chance.one_in(2) => return Answer::Read(reading(chance, setup, facts)),

@@ -1,15 +1,16 @@
-//! Breadth first over (card, card before, book, book before, deviations spent), each state once.
+//! Breadth first over (card, card before, book, book before, what was spent), each state once.
 
 use domain::check::answer::Answer;
 use domain::check::facts::{ASYNCHRONOUS, Dial, Facts, NONE, Phase};
 use domain::check::step::Step;
 use domain::check::{self, kept_before};
 
+use super::alphabet::{self, Spent};
+use super::essence;
 use super::fingerprint::{self, Seen as Visited, Trail};
 use super::ledger::{Ledger, index};
 use super::properties::{self, Breach, Seen};
 use super::world::World;
-use super::{alphabet, essence};
 
 #[derive(Clone, Copy, PartialEq, Eq, Hash)]
 pub struct Node {
@@ -17,7 +18,7 @@ pub struct Node {
     pub before: Option<Facts>,
     pub book: Ledger,
     pub book_before: Ledger,
-    pub spent: u8,
+    pub spent: Spent,
 }
 
 impl Node {
@@ -27,7 +28,7 @@ impl Node {
             before: None,
             book: Ledger::EMPTY,
             book_before: Ledger::EMPTY,
-            spent: 0,
+            spent: Spent::NOTHING,
         }
     }
 }
@@ -46,7 +47,7 @@ struct Broken {
 
 pub struct Walk<'w> {
     world: &'w World,
-    budget: u8,
+    budget: Spent,
     limit: usize,
     visited: Visited,
     /// From which state, by which answer: kept only when a breach has to be told.
@@ -56,7 +57,7 @@ pub struct Walk<'w> {
 }
 
 impl<'w> Walk<'w> {
-    pub fn new(world: &'w World, budget: u8, limit: usize) -> Walk<'w> {
+    pub fn new(world: &'w World, budget: Spent, limit: usize) -> Walk<'w> {
         Walk { world, budget, limit, visited: Visited::default(), trail: None, beside: 0, answers: 0 }
     }
 
@@ -86,48 +87,9 @@ impl<'w> Walk<'w> {
             for node in &level {
                 self.expand(node, &mut next)?;
             }
-            if std::env::var("SPREAD").is_ok() {
-                self.spread(&next);
-            }
             level = next;
         }
         Ok(())
-    }
-
-    fn spread(&self, level: &[Node]) {
-        use std::collections::{BTreeMap, BTreeSet};
-        let mut by: BTreeMap<String, Vec<&Node>> = BTreeMap::new();
-        for node in level {
-            by.entry(format!("{:?}", node.facts.step)).or_default().push(node);
-        }
-        let mut by: Vec<_> = by.into_iter().collect();
-        by.sort_by_key(|b| std::cmp::Reverse(b.1.len()));
-        println!("{} {:?}", level.len(), by.iter().take(12).map(|b| (&b.0, b.1.len())).collect::<Vec<_>>());
-        if level.len() < 60_000 {
-            return;
-        }
-        let step = std::env::var("SPREAD").unwrap();
-        for (name, nodes) in by.iter().filter(|b| b.0 == step) {
-            let mut values: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
-            for node in nodes.iter() {
-                let text = format!("{:?} {:?}", node.facts, node.book)
-                    .replace("Dials { output: ", "D")
-                    .replace(", rate: ", "/")
-                    .replace(", mv: ", "/");
-                for part in text.split(", ") {
-                    if let Some((field, value)) = part.split_once(": ") {
-                        values.entry(field.to_owned()).or_default().insert(value.to_owned());
-                    }
-                }
-            }
-            println!("{name}");
-            for (field, values) in values {
-                if values.len() > 1 {
-                    println!("   {field} {}: {:?}", values.len(), values.iter().take(12).collect::<Vec<_>>());
-                }
-            }
-        }
-        panic!("spread");
     }
 
     fn expand(&mut self, node: &Node, next: &mut Vec<Node>) -> Result<(), Broken> {
@@ -139,8 +101,8 @@ impl<'w> Walk<'w> {
         let mut alphabet = Vec::with_capacity(32);
         alphabet::fill(&mut alphabet, self.world, &setup, &node.facts);
         for answer in alphabet {
-            let spent = node.spent + alphabet::cost(&setup, &node.facts, answer);
-            if spent > self.budget {
+            let spent = node.spent.and(alphabet::cost(&setup, &node.facts, answer));
+            if !spent.is_within(self.budget) {
                 continue;
             }
             let Ok(opened) = check::answer(&setup, node.before.as_ref(), &node.facts, answer) else {
@@ -177,16 +139,16 @@ impl<'w> Walk<'w> {
         Ok(())
     }
 
-    /// Once the budget is spent no slip can come any more.
+    /// Once the deviations are spent no slip can come any more.
     fn keep_the_essence(&self, node: &mut Node) {
         node.book = essence::of_book(node.book, &node.facts);
         node.facts = essence::of_card(node.facts);
-        if node.spent == self.budget {
+        if node.spent.deviations == self.budget.deviations {
             node.before = None;
         }
         let book = |card| essence::of_book(node.book_before, &card);
         node.book_before = node.before.map_or(Ledger::EMPTY, book);
-        node.before = node.before.map(|card| essence::of_card(card));
+        node.before = node.before.map(essence::of_card);
     }
 
     /// The answers from the first card to the breach, played once more.
@@ -202,7 +164,7 @@ impl<'w> Walk<'w> {
         let mut path = Vec::new();
         for answer in answers.into_iter().rev() {
             let Ok(opened) = check::answer(&setup, node.before.as_ref(), &node.facts, answer) else { break };
-            node = follow(&setup, &node, answer, opened, 0);
+            node = follow(&setup, &node, answer, opened, Spent::NOTHING);
             path.push((answer, node.facts));
         }
         Found { breach: broken.breach, path }
@@ -215,7 +177,7 @@ pub fn follow(
     node: &Node,
     answer: Answer,
     opened: Facts,
-    spent: u8,
+    spent: Spent,
 ) -> Node {
     let before = kept_before(node.before, &node.facts, answer, &opened);
     let book = if is_taken_back(node, answer, &opened) {

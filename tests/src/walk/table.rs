@@ -79,7 +79,7 @@ pub fn target(setup: &Setup<'_>, book: &Ledger, card: &Facts) -> Dials {
     let kept = by_evidence(setup, book, card);
     let plan = plan(setup, book, card);
     Dials {
-        output: if book.set >= 1 { plan.output } else { kept.output },
+        output: if book.set >= 1 { plan.output.max(book.emergency_output.unwrap_or(0)) } else { kept.output },
         rate: if book.set >= 2 { plan.rate } else { kept.rate },
         mv: if book.set >= 3 { plan.mv } else { kept.mv },
     }

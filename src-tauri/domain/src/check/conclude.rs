@@ -46,7 +46,6 @@ pub fn capture_over(setup: &Setup<'_>, facts: Facts) -> Facts {
 pub fn at_maximum(setup: &Setup<'_>, facts: Facts) -> Facts {
     let mut next = facts.settled();
     next.not_tested(Why::FoundDoesNotCapture);
-    next.set = 0;
     if next.own == Own::Shown {
         next.own = Own::Cleared;
     }

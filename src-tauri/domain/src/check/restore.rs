@@ -16,11 +16,16 @@ pub fn target(setup: &Setup<'_>, facts: &Facts) -> Dials {
     let planned = plan(setup, facts);
     match facts.set {
         0 => kept,
-        1 => Dials { output: planned.output, ..kept },
-        2 => Dials { output: planned.output, rate: planned.rate, ..kept },
-        3 => planned,
+        1 => Dials { output: raised(facts, planned.output), ..kept },
+        2 => Dials { output: raised(facts, planned.output), rate: planned.rate, ..kept },
+        3 => Dials { output: raised(facts, planned.output), ..planned },
         _ => kept,
     }
+}
+
+/// What an emergency has raised since is not turned down to the plan.
+fn raised(facts: &Facts, planned: Position) -> Position {
+    if facts.emergency_output == NONE { planned } else { planned.max(facts.emergency_output) }
 }
 
 /// Restore without regard to how far the plan was turned.

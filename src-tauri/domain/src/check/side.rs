@@ -54,7 +54,11 @@ fn seen_under(setup: &Setup<'_>, before: Option<&Facts>, under: Facts, seen: Ans
     if seen == Answer::NotTolerated {
         return trouble::not_tolerated(setup, under);
     }
-    let asked = offer::is_open(setup, &under, seen) || under.step == Step::BlindRateUp;
+    let among_own = under.step == Step::BlindRateUp && seen == Answer::SpikeWithoutABeat;
+    if among_own && under.phase == Phase::Turning {
+        return under;
+    }
+    let asked = offer::is_open(setup, &under, seen) || among_own;
     if let Some(next) = super::by_stage(setup, before, &under, seen).filter(|_| asked) {
         return next;
     }
@@ -213,6 +217,9 @@ fn taken_back(setup: &Setup<'_>, earlier: Facts, facts: &Facts, said: Said) -> F
         return read_again(setup, card, dials);
     }
     let now = put(setup, card, facts, said);
+    if card.step == Step::ReadBack && output_too_low(setup, &card, &now) {
+        return restore::open_row(now, Row::Set);
+    }
     if is_first_act(card.step) || is_list(card.step) || is_reading(card.step) {
         return reopened(card, now, card.to);
     }

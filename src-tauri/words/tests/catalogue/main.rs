@@ -1,5 +1,13 @@
 //! What keeps the catalogues whole: every sentence has its message, in plain words, and nothing is said elsewhere.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::wildcard_enum_match_arm,
+    reason = "a test"
+)]
+
 mod budget;
 mod completeness;
 mod in_place;

@@ -22,7 +22,7 @@ const NOT_SAID: [(&str, &str); 5] = [
 /// The lines of the handover code are the same in every language and never change: a frozen table.
 const FROZEN: &str = "handover_lines.rs";
 /// What stands against a scenario file or a command line is said to whoever wrote it, in its own language.
-const FOR_AUTHORS: [&str; 2] = ["fault.rs", "main.rs"];
+const FOR_AUTHORS: [&str; 6] = ["fault.rs", "main.rs", "bedside.rs", "keys.rs", "summary.rs", "verify.rs"];
 
 /// What these macros write goes to the program's log, or to whoever compiles it.
 const LOGS: [&str; 2] = ["eprintln", "compile_error"];
