@@ -30,7 +30,7 @@ export function App({ view, send, handIn, broken }: AppProps) {
   return (
     <Boundary of={view} broken={broken}>
       {() => (
-        <BedsideProvider value={{ take, handIn, now, fields }}>
+        <BedsideProvider value={{ take, handIn, now, fields, still: view.look.still }}>
           <Card view={view} faces={facesOf(view.shape)} />
         </BedsideProvider>
       )}

@@ -10,6 +10,8 @@ export interface Bedside {
   handIn(kind: string, file: File): void;
   now: SessionTime;
   fields: Fields;
+  /** The person wants no movement. */
+  still: boolean;
 }
 
 const Context = createContext<Bedside | null>(null);

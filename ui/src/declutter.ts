@@ -4,22 +4,22 @@
 /** Hides the labels (`[data-rank]`, low is important) that overlap one already kept. */
 export function declutter(root: HTMLElement): void {
   for (const drawing of root.querySelectorAll<HTMLElement>(".drawing")) {
-    const labels = [...drawing.querySelectorAll<SVGElement>("[data-rank]")];
+    const labels = [...drawing.querySelectorAll<HTMLElement>("[data-rank]")];
     keepInside(drawing.getBoundingClientRect(), labels);
     keepApart(labels);
   }
 }
 
-function keepInside(frame: DOMRect, labels: SVGElement[]): void {
-  for (const label of labels) label.style.translate = "";
+function keepInside(frame: DOMRect, labels: HTMLElement[]): void {
+  for (const label of labels) label.style.removeProperty("--shift");
   for (const label of labels) {
     const box = label.getBoundingClientRect();
     const shift = Math.max(0, frame.left - box.left) - Math.max(0, box.right - frame.right);
-    if (shift !== 0) label.style.translate = `${shift}px`;
+    if (shift !== 0) label.style.setProperty("--shift", `${shift}px`);
   }
 }
 
-function keepApart(labels: SVGElement[]): void {
+function keepApart(labels: HTMLElement[]): void {
   const kept: DOMRect[] = [];
   for (const label of labels.sort((a, b) => rank(a) - rank(b))) {
     const box = label.getBoundingClientRect();
@@ -29,7 +29,7 @@ function keepApart(labels: SVGElement[]): void {
   }
 }
 
-function rank(label: SVGElement): number {
+function rank(label: HTMLElement): number {
   return Number(label.dataset["rank"]);
 }
 

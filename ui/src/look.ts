@@ -6,7 +6,6 @@ export function useLook(look: Look): void {
   useLayoutEffect(() => {
     const root = document.documentElement;
     root.dataset["light"] = look.light.toLowerCase();
-    root.dataset["still"] = String(look.still);
     root.style.setProperty("--growth", String(look.text_percent / 100));
-  }, [look.light, look.still, look.text_percent]);
+  }, [look.light, look.text_percent]);
 }

@@ -57,9 +57,11 @@ function settle(card: HTMLElement | null, view: View<string>, stands: Stands): v
   if (large && !mayScroll) stand.text = textThatFits(card, stand.text);
   else giveText(card, 1);
   const rooms = large && mayScroll ? OPEN : ROOM;
-  const room = firstFitting(rooms.length, Math.min(stand.room, rooms.length - 1), (index) => trial(card, giveRoom, rooms[index]));
+  // Room changes the size of the restore dials only where it changes that of large letters.
+  const give = large ? giveRoomAndStack : giveRoom;
+  const room = firstFitting(rooms.length, Math.min(stand.room, rooms.length - 1), (index) => trial(card, give, rooms[index]));
   stand.room = room ?? rooms.length - 1;
-  giveRoom(card, room === null && mayScroll ? SCROLLED : rooms[stand.room]);
+  give(card, room === null && mayScroll ? SCROLLED : rooms[stand.room]);
   declutter(card);
   reachable(card);
 }
@@ -113,6 +115,10 @@ function giveText(card: HTMLElement, share = 0): void {
 function giveRoom(card: HTMLElement, { share, close }: Room = LEAST): void {
   card.style.setProperty("--room", String(share));
   card.classList.toggle("close", close);
+}
+
+function giveRoomAndStack(card: HTMLElement, room?: Room): void {
+  giveRoom(card, room);
   stack(card);
 }
 

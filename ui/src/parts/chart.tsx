@@ -8,17 +8,19 @@ export function Chart({ chart }: { chart: ChartOf<string> }) {
       <figcaption>{chart.title}</figcaption>
       <div class={chart.marks.length > 0 ? "drawing marked" : "drawing"} role="img" aria-label={chart.words}>
         <svg>
-          {chart.marks.map(([height, label]) => (
-            <Mark height={height} label={label} />
+          {chart.marks.map(([height]) => (
+            <Level of="grid" height={height} />
           ))}
-          {chart.set && <SetLine height={chart.set[0]} label={chart.set[1]} />}
+          {chart.set && <Level of="set" height={chart.set[0]} />}
           <Course line={chart.line} />
-          {chart.last && end && (
-            <text class="last" x="100%" dx=".6em" y={fall(end[1])} dy=".35em" data-rank={0}>
-              {chart.last}
-            </text>
-          )}
         </svg>
+        <div class="labels">
+          {chart.marks.map(([height, label]) => (
+            <Label of="mark-label" height={height} label={label} rank={2} />
+          ))}
+          {chart.set && <Label of="set" height={chart.set[0]} label={chart.set[1]} rank={1} />}
+          {chart.last && end && <Label of="last" height={end[1]} label={chart.last} rank={0} />}
+        </div>
       </div>
     </figure>
   );
@@ -33,25 +35,15 @@ function fall(height: number): string {
   return along(1 - height);
 }
 
-function Mark({ height, label }: { height: number; label: string }) {
-  return (
-    <>
-      <line class="grid" x1="0" x2="100%" y1={fall(height)} y2={fall(height)} />
-      <text class="mark-label" x="0" dx="-.6em" y={fall(height)} dy=".35em" data-rank={2}>
-        {label}
-      </text>
-    </>
-  );
+function Level({ of, height }: { of: string; height: number }) {
+  return <line class={of} x1="0" x2="100%" y1={fall(height)} y2={fall(height)} />;
 }
 
-function SetLine({ height, label }: { height: number; label: string }) {
+function Label({ of, height, label, rank }: { of: string; height: number; label: string; rank: number }) {
   return (
-    <>
-      <line class="set" x1="0" x2="100%" y1={fall(height)} y2={fall(height)} />
-      <text class="set" x="100%" dx=".6em" y={fall(height)} dy=".35em" data-rank={1}>
-        {label}
-      </text>
-    </>
+    <span class={of} style={{ top: fall(height) }} data-rank={rank}>
+      {label}
+    </span>
   );
 }
 

@@ -1,10 +1,7 @@
 import type { Scale as ScaleOf, Tick, TickRole } from "../contract";
 
-/** Heights in the drawing, in its own letter size. */
+/** Height of the line in the drawing, in its own letter size. */
 const AXIS = "2em";
-const LABELS = "3.75em";
-/** A threshold is named above the line, so that it never meets the setting made from it. */
-const LABELS_ABOVE = ".7em";
 
 /** Which label gives way where two would touch: low stays. */
 const RANK: Record<TickRole, number> = { Present: 0, Set: 1, Threshold: 2, Missed: 4, Held: 5, Plain: 6 };
@@ -25,10 +22,12 @@ export function Scale({ scale }: { scale: ScaleOf<string> }) {
         {drawingOrder(scale.ticks).map((tick) => (
           <TickMark key={`${tick.at}-${tick.role}`} tick={tick} />
         ))}
-        {scale.ticks.map((tick, index) => (
-          <TickLabel tick={tick} end={index === 0 || index === scale.ticks.length - 1} />
-        ))}
       </svg>
+      <div class="labels">
+        {scale.ticks.map((tick, index) => (
+          <TickLabel key={tick.at} tick={tick} end={index === 0 || index === scale.ticks.length - 1} />
+        ))}
+      </div>
       <span class="unit">{scale.unit}</span>
     </div>
   );
@@ -115,12 +114,13 @@ function unknownRole(role: never): never {
   throw new Error(`a mark this page does not know: ${String(role)}`);
 }
 
+/** Plain text over the drawing: text inside an SVG costs the engine many times as much each time the card settles. */
 function TickLabel({ tick, end }: { tick: Tick<string>; end: boolean }) {
   if (tick.label === null) return null;
   const rank = Math.min(RANK[tick.role], end ? END_RANK : RANK.Plain);
   return (
-    <text class={`tick-label ${tick.role.toLowerCase()}`} x={percent(tick.at)} y={tick.role === "Threshold" ? LABELS_ABOVE : LABELS} data-rank={rank}>
+    <span class={`tick-label ${tick.role.toLowerCase()}`} style={{ left: percent(tick.at) }} data-rank={rank}>
       {tick.label}
-    </text>
+    </span>
   );
 }

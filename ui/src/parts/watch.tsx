@@ -1,21 +1,30 @@
-import { useMemo } from "preact/hooks";
+import { useLayoutEffect, useRef } from "preact/hooks";
 import type { Watch as WatchOf } from "../contract";
 import { useBedside } from "../bedside";
 
 /** A bar that fills by itself; what opens at its end is pushed, never decided here. */
 export function Watch({ watch, slim }: { watch: WatchOf<string>; slim?: boolean }) {
-  const { now } = useBedside();
-  const { from_ms, until_ms } = watch;
-  const timing = useMemo(
-    () => ({ "--lasts": `${until_ms - from_ms}ms`, "--since": `${from_ms - now()}ms` }),
-    [from_ms, until_ms],
-  );
+  const fill = useRef<HTMLSpanElement>(null);
+  useFilling(fill, watch);
   return (
     <div class={slim ? "watch slim" : "watch answer"} role="progressbar" aria-label={watch.label}>
       <span class="label">{watch.label}</span>
       <span class="track">
-        <span class="fill" key={`${from_ms}-${until_ms}`} style={timing} />
+        <span class="fill" ref={fill} />
       </span>
     </div>
   );
+}
+
+/** Steps of the bar for those who want no movement. */
+const STILL = "steps(5, end)";
+
+/** Not a CSS animation: the engine would resolve that anew at each try of settling the card. */
+function useFilling(fill: { current: HTMLElement | null }, { from_ms, until_ms }: WatchOf<string>): void {
+  const { now, still } = useBedside();
+  useLayoutEffect(() => {
+    const timing = { duration: until_ms - from_ms, delay: from_ms - now(), easing: still ? STILL : "linear" };
+    const filling = fill.current?.animate([{ transform: "scaleX(0)" }, { transform: "none" }], { ...timing, fill: "both" });
+    return () => filling?.cancel();
+  }, [from_ms, until_ms, still]);
 }
