@@ -61,7 +61,6 @@ contract:
 
 rust:
 	$(PART) "rust tests" cargo test
-	$(PART) "rust tests of the app" cargo test -p holdfast
 
 layout: tools
 	$(PART) "layout" node --test tests/browser/layout.mjs
@@ -71,6 +70,7 @@ flows: tools page
 	$(PART) "flows through the real app" node --test --test-concurrency=2 tests/browser/flows/*.test.mjs
 
 prove: tools page layout flows
+	$(PART) "rust tests of the app" cargo test -p holdfast
 	$(PART) "rust, full width" cargo test -- --ignored
 	$(PART) "layout, full width" env LAYOUT=all node --test tests/browser/layout.mjs
 
