@@ -34,7 +34,7 @@ fn a_small_generator_breaks_nothing() {
         world.found =
             few.map(|(output, rate, mv)| domain::check::facts::Dials { output, rate, mv })[..n].to_vec();
     }
-    let limit = std::env::var("LIMIT").ok().and_then(|l| l.parse().ok()).unwrap_or(900_000);
+    let limit = std::env::var("LIMIT").ok().and_then(|l| l.parse().ok()).unwrap_or(250_000);
     let budget = std::env::var("BUDGET").ok().and_then(|l| l.parse().ok()).unwrap_or(1);
     let troubles = std::env::var("TROUBLES").ok().and_then(|l| l.parse().ok()).unwrap_or(1);
     let bound = super::alphabet::Spent { deviations: budget, troubles };

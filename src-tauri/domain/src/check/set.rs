@@ -8,6 +8,7 @@ use super::step::Step;
 use super::target::plan;
 use super::turn::{ask, turn, watch};
 use super::{capture, conclude, restore};
+use crate::profile::Position;
 
 /// The plan was turned, and read: `Facts::set` when the reading itself is what stands.
 pub const AS_READ: u8 = 4;
@@ -105,10 +106,15 @@ pub fn compare(setup: &Setup<'_>, facts: Facts, dials: Dials) -> Facts {
     if dials == expected(setup, &facts) {
         return to_confirming(next);
     }
-    if dials.output < restore::target(setup, &facts).output.min(plan(setup, &facts).output) {
+    if dials.output < lowest_output(setup, &facts) {
         return restore::open_row(next, Row::Set);
     }
     ask(next, Step::Differs)
+}
+
+/// Below this OUTPUT stands below both restore and plan.
+pub fn lowest_output(setup: &Setup<'_>, facts: &Facts) -> Position {
+    restore::target(setup, facts).output.min(plan(setup, facts).output)
 }
 
 /// What the reading should say: restore, or the plan as turned; above own where the number is blind.

@@ -4,7 +4,6 @@ use super::answer::{Answer, Gap};
 use super::facts::{ASYNCHRONOUS, Dial, Dials, Doubt, Facts, Marks, NONE, Phase, Row, Why};
 use super::setup::Setup;
 use super::step::{Stage, Step};
-use super::target::plan;
 use super::turn::{ask, turn};
 use super::{capture, conclude, offer, restore, set, trouble};
 use crate::profile::Position;
@@ -138,7 +137,7 @@ pub fn recomputed(setup: &Setup<'_>, asked: Facts, now: Facts) -> Facts {
 
 /// Outside sensing, and where spikes do not fall through own beats, OUTPUT comes first.
 fn output_too_low(setup: &Setup<'_>, asked: &Facts, now: &Facts) -> bool {
-    let lowest = restore::target(setup, now).output.min(plan(setup, now).output);
+    let lowest = set::lowest_output(setup, now);
     let sensing = asked.step.stage() == Some(Stage::Sensing);
     now.stand.output < lowest && !sensing && !restore::is_blind(now)
 }
@@ -217,7 +216,7 @@ fn taken_back(setup: &Setup<'_>, earlier: Facts, facts: &Facts, said: Said) -> F
         return read_again(setup, card, dials);
     }
     let now = put(setup, card, facts, said);
-    if card.step == Step::ReadBack && output_too_low(setup, &card, &now) {
+    if card.step == Step::ReadBack && now.stand.output < set::lowest_output(setup, &now) {
         return restore::open_row(now, Row::Set);
     }
     if is_first_act(card.step) || is_list(card.step) || is_reading(card.step) {
@@ -257,13 +256,15 @@ fn put(setup: &Setup<'_>, card: Facts, facts: &Facts, said: Said) -> Facts {
 
 /// Only the answer taken back said that the earlier card's dial was turned.
 fn undone_turn(card: Facts, doubt: Doubt) -> Doubt {
-    let unsaid = card.to != NONE && card.phase == Phase::Turning && card.stand.at(card.dial) != card.to;
-    let asynchronous = card.dial == Dial::Mv && card.stand.mv.max(card.to) == ASYNCHRONOUS;
-    match (unsaid, asynchronous) {
-        (false, _) => doubt,
-        (true, false) => doubt.and(card.dial),
-        (true, true) => doubt.and(card.dial).and_asynchronous(),
+    if card.to != NONE && card.phase != Phase::Turning {
+        return doubt.less(card.dial);
     }
+    if card.to == NONE || card.stand.at(card.dial) == card.to {
+        return doubt;
+    }
+    let asynchronous = card.dial == Dial::Mv && card.stand.mv.max(card.to) == ASYNCHRONOUS;
+    let doubt = doubt.and(card.dial);
+    if asynchronous { doubt.and_asynchronous() } else { doubt }
 }
 
 /// The earlier card again: its dial to `to`, or its question.
