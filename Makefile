@@ -41,9 +41,9 @@ tools: $(DRIVER)
 $(DRIVER):
 	cargo install -q tauri-driver --version 2.1.0 --locked --root .tools
 
-# The layout and the flows through the real app stand in `make prove` until they have been seen to pass on a
-# quiet machine from a clean clone.
-test: tools fmt ui clippy contract rust
+# The flows through the real app and the app's own tests stand in `make prove` until they have been seen to
+# pass on a quiet machine from a clean clone.
+test: tools fmt ui clippy contract rust layout
 
 fmt:
 	$(PART) "format" cargo fmt --all --check
@@ -69,7 +69,7 @@ flows: tools page
 	$(PART) "app with the test clock" cargo build -q -p holdfast --features test-clock
 	$(PART) "flows through the real app" node --test --test-concurrency=2 tests/browser/flows/*.test.mjs
 
-prove: tools page layout flows
+prove: tools page flows
 	$(PART) "rust tests of the app" cargo test -p holdfast
 	$(PART) "rust, full width" cargo test -- --ignored
 	$(PART) "layout, full width" env LAYOUT=all node --test tests/browser/layout.mjs

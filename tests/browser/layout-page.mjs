@@ -85,9 +85,7 @@ export function faultsOfCard(limits, reasonMayScroll) {
       if (!node.data.trim() || getComputedStyle(element).visibility === "hidden") continue;
       const range = document.createRange();
       range.selectNodeContents(node);
-      const svg = element.closest("text");
-      const rects = svg ? [svg.getBoundingClientRect()] : [...range.getClientRects()];
-      for (const box of rects) found.push({ box, element, text: node.data.trim() });
+      for (const box of range.getClientRects()) found.push({ box, element, text: node.data.trim() });
     }
     return found;
   }
@@ -120,8 +118,7 @@ export function faultsOfCard(limits, reasonMayScroll) {
   function textContrast() {
     return texts().flatMap(({ element, text }) => {
       const style = getComputedStyle(element);
-      const ink = element.closest("text") ? style.fill : style.color;
-      const ratio = contrast(colour(ink), ground(element));
+      const ratio = contrast(colour(style.color), ground(element));
       const size = Number.parseFloat(style.fontSize);
       const small = size < limits.leastText ? [`"${text}" is ${size} px`] : [];
       return ratio < limits.contrastText ? [...small, `"${text}" has contrast ${ratio.toFixed(1)}`] : small;

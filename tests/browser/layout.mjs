@@ -3,7 +3,8 @@
 //   LAYOUT=all node --test tests/browser/layout.mjs everything
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
-import { cpSync, readFileSync } from "node:fs";
+import { cpSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, before, describe, test } from "node:test";
 import { fileURLToPath } from "node:url";
@@ -17,7 +18,7 @@ import { contentSecurityPolicy } from "./layout-policy.mjs";
 import { serve } from "./serve.mjs";
 
 const ROOT = fileURLToPath(new URL("../..", import.meta.url));
-const BUILT = join(ROOT, "ui/dist-replay");
+const BUILT = mkdtempSync(join(tmpdir(), "holdfast-replay-"));
 const AXE = readFileSync(join(ROOT, "ui/node_modules/axe-core/axe.min.js"), "utf8");
 const AXE_TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22a", "wcag22aa"];
 const WHOLE = process.env.LAYOUT === "all";
@@ -27,7 +28,7 @@ const LIMITS = { leastControl: 60, leastAnswer: 96, leastGap: 16, leastText: 14,
 const world = { page: null, url: "" };
 
 before(async () => {
-  execFileSync("npm", ["--prefix", "ui", "run", "--silent", "build:replay", "--", "--logLevel", "error"], { cwd: ROOT });
+  execFileSync("npm", ["--prefix", "ui", "run", "--silent", "build:replay", "--", "--logLevel", "error", "--outDir", BUILT], { cwd: ROOT });
   cpSync(join(ROOT, "scenarios/views"), join(BUILT, "views"), { recursive: true });
   const server = await serve(BUILT, { "content-security-policy": contentSecurityPolicy(ROOT) });
   world.url = `${server.url}/replay.html`;
@@ -38,6 +39,7 @@ before(async () => {
 after(async () => {
   await world.page?.close();
   world.server?.close();
+  rmSync(BUILT, { recursive: true, force: true });
 });
 
 describe("golden views", () => {
@@ -63,8 +65,14 @@ async function faultsOf(name, view, one) {
   await draw(world.page, view);
   const narrow = one.size === "390x844";
   const found = await world.page.script(`return (${faultsOfCard})(...arguments)`, LIMITS, narrow && one.text > 100);
-  const seenByAxe = WHOLE || one === CASES[0] || one === CASES.at(-1) ? await axe() : [];
+  const seenByAxe = askAxe(one) ? await axe() : [];
   return [...found, ...seenByAxe].map((fault) => `${name}: ${fault}`);
+}
+
+/** What axe judges hangs on neither hand nor language: the first and last case when time is short. */
+function askAxe(one) {
+  if (WHOLE) return one.hand === "Right" && one.language === "english";
+  return one === CASES[0] || one === CASES.at(-1);
 }
 
 async function axe() {
