@@ -41,6 +41,8 @@ impl Strip {
             What::Mark(mark) if mark.kind != MarkKind::Pace => Sight::SenseMark,
             What::Pulse { systolic_mmhg } => Sight::Pulse(systolic_mmhg),
             What::NoPulse => Sight::Pulse(0),
+            // Seen by the beats and pulses that stay away.
+            What::VentricularFibrillation => return,
             What::Spike { visible: false, .. } | What::Mark(_) => return,
         };
         self.sights.push_back((event.at_us, sight));

@@ -25,6 +25,8 @@ pub enum What {
     Pulse { systolic_mmhg: u16 },
     /// A ventricular beat that gave no pulse.
     NoPulse,
+    /// From here on the ventricle fibrillates: no beat, no pulse, until the heart changes.
+    VentricularFibrillation,
 }
 
 /// Where a beat began. A QRS conducted from a paced P wave looks like the heart's own, and is said to be.
@@ -39,8 +41,10 @@ pub enum Origin {
 pub enum SpikeOutcome {
     Captured,
     BelowThreshold,
-    /// The muscle was refractory, or the atrium in fibrillation: no output could have captured.
+    /// The muscle was refractory, or its chamber in fibrillation: no output could have captured.
     NotExcitable,
+    /// The lead did not carry it.
+    NotDelivered,
 }
 
 /// An indication of the generator, named by the port the wire is plugged into, not by where the wire stands.

@@ -29,7 +29,18 @@ pub struct Generator {
     pub refractory_us: u32,
     pub blanking_us: u32,
     pub pulse_width_us: u32,
+    pub power: Power,
     pub dials: Dials,
+}
+
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Power {
+    #[default]
+    Good,
+    /// The battery's sign is lit; everything else is as before.
+    BatteryLow,
+    /// Neither pulses nor marks.
+    Off,
 }
 
 impl Generator {
@@ -40,6 +51,7 @@ impl Generator {
             refractory_us: 300_000,
             blanking_us: 100_000,
             pulse_width_us: 1_000,
+            power: Power::Good,
             dials,
         }
     }
@@ -95,13 +107,15 @@ impl Timer {
     /// As [`Generator::validate`].
     pub fn new(settings: Generator, now_us: u64) -> Result<Self, Fault> {
         settings.validate()?;
-        Ok(Timer {
+        let mut timer = Timer {
             settings,
             counts_from_us: now_us,
-            next_spike_us: now_us + u64::from(interval_us(settings.dials.rate_per_min)),
+            next_spike_us: 0,
             refractory_until_us: now_us,
             blanked_until_us: now_us,
-        })
+        };
+        timer.next_spike_us = timer.planned();
+        Ok(timer)
     }
 
     pub const fn next_spike_us(&self) -> u64 {
@@ -119,12 +133,24 @@ impl Timer {
     pub fn turn(&mut self, dials: Dials, now_us: u64) -> Result<(), Fault> {
         dials.validate()?;
         self.settings.dials = dials;
-        self.next_spike_us = (self.counts_from_us + self.interval()).max(now_us);
+        self.next_spike_us = self.planned().max(now_us);
         Ok(())
     }
 
-    /// A signal of this size reaches the wire. `None`: too small, blanked or asynchronous.
+    /// A generator that is switched on, or whose battery is changed, counts from now.
+    pub fn switch(&mut self, power: Power, now_us: u64) {
+        let was = std::mem::replace(&mut self.settings.power, power);
+        if was == Power::Off && power != Power::Off {
+            self.restart(now_us);
+        }
+        self.next_spike_us = self.planned().max(now_us);
+    }
+
+    /// A signal of this size reaches the wire. `None`: too small, blanked, asynchronous or switched off.
     pub fn sense(&mut self, signal_uv: u32, now_us: u64) -> Option<Sense> {
+        if self.settings.power == Power::Off {
+            return None;
+        }
         let level_uv = self.settings.dials.sensitivity_uv?;
         if signal_uv < level_uv || now_us < self.blanked_until_us {
             return None;
@@ -145,11 +171,16 @@ impl Timer {
 
     fn restart(&mut self, now_us: u64) {
         self.counts_from_us = now_us;
-        self.next_spike_us = now_us + self.interval();
+        self.next_spike_us = self.planned();
         self.refractory_until_us = now_us + u64::from(self.settings.refractory_us);
     }
 
-    fn interval(&self) -> u64 {
-        interval_us(self.settings.dials.rate_per_min).into()
+    fn planned(&self) -> u64 {
+        match self.settings.power {
+            Power::Off => u64::MAX,
+            Power::Good | Power::BatteryLow => {
+                self.counts_from_us + u64::from(interval_us(self.settings.dials.rate_per_min))
+            }
+        }
     }
 }

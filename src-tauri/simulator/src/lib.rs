@@ -13,6 +13,7 @@
 //! # Ok::<(), simulator::Fault>(())
 //! ```
 
+mod course;
 mod event;
 mod fault;
 mod generator;
@@ -23,11 +24,13 @@ mod random;
 mod strength;
 mod truth;
 
+pub use course::{Course, Fate};
 pub use event::{Chamber, Event, Mark, MarkKind, Origin, SpikeOutcome, What};
 pub use fault::Fault;
-pub use generator::{Dials, Generator, Sense, Timer, interval_us};
+pub use generator::{Dials, Generator, Power, Sense, Timer, interval_us};
 pub use heart::{
-    AtrialRhythm, Capture, Conduction, Escape, ExtraBeats, Heart, Pressure, Signal, Standstill, Suppression,
+    AtrialRhythm, Capture, Conduction, Escape, ExtraBeats, Heart, Lead, Noise, Pressure, Signal, Standstill,
+    Suppression, Vulnerable,
 };
 pub use patient::Patient;
 pub use random::SplitMix64;

@@ -2,7 +2,7 @@
 
 use crate::event::{Event, Mark, MarkKind, What};
 use crate::fault::Fault;
-use crate::generator::{Dials, Generator, Sense, Timer};
+use crate::generator::{Dials, Generator, Power, Sense, Timer};
 use crate::heart::Heart;
 use crate::living::{Happening, Living};
 use crate::truth::Truth;
@@ -30,6 +30,16 @@ impl Patient {
     /// The first dial that stands where none can; all three then stay as they were.
     pub fn set(&mut self, dials: Dials) -> Result<(), Fault> {
         self.timer.turn(dials, self.now_us)
+    }
+
+    /// The battery runs low, the generator is switched off, or on again.
+    pub fn switch(&mut self, power: Power) {
+        self.timer.switch(power, self.now_us);
+    }
+
+    /// Whether the generator's battery sign is lit.
+    pub fn power(&self) -> Power {
+        self.timer.settings().power
     }
 
     /// The heart changes now: a shock, a drug, a rhythm that stops or comes back.
@@ -74,7 +84,7 @@ impl Patient {
         loop {
             let (beat_at, due) = self.heart.next();
             let spike_at = self.timer.next_spike_us();
-            if beat_at.min(spike_at) > end {
+            if beat_at.min(spike_at) > end || beat_at.min(spike_at) == u64::MAX {
                 break;
             }
             if beat_at <= spike_at {
@@ -106,7 +116,7 @@ impl Patient {
         let at_us = self.now_us;
         let output = self.timer.spike(at_us);
         let (outcome, beat) = self.heart.receive(output, at_us);
-        let visible = self.heart.is_visible(output);
+        let visible = self.heart.is_visible(output, at_us);
         tell(Event { at_us, what: What::Spike { visible, outcome } });
         tell(self.mark(MarkKind::Pace));
         if let Some(what) = beat.what {

@@ -11,6 +11,7 @@ pub struct Truth {
     pub going_down_micro: u32,
     /// Least output that captures a heart not captured before.
     pub going_up_micro: u32,
+    /// Of the first hour: drift is left out.
     pub smallest_signal_uv: u32,
     pub largest_signal_uv: u32,
     pub extra_signal_uv: Option<u32>,
@@ -38,8 +39,8 @@ impl Truth {
         Truth {
             going_down_micro: at_width(capture.going_down_micro),
             going_up_micro: at_width(capture.going_up_micro),
-            smallest_signal_uv: signal.own_uv - signal.own_scatter_uv.min(signal.own_uv),
-            largest_signal_uv: signal.own_uv + signal.own_scatter_uv,
+            smallest_signal_uv: signal.own_uv.saturating_sub(signal.own_scatter_uv + signal.breath_uv),
+            largest_signal_uv: signal.own_uv + signal.own_scatter_uv + signal.breath_uv,
             extra_signal_uv: extra_at_wire(heart),
             largest_false_signal_uv: largest_false(heart),
             own: OwnRhythm::of(heart),

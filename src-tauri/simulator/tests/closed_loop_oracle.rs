@@ -59,9 +59,10 @@ fn line(event: &Event) -> Option<Line> {
             simulator::SpikeOutcome::Captured => "spike",
             simulator::SpikeOutcome::BelowThreshold => "spike alone",
             simulator::SpikeOutcome::NotExcitable => "spike too early",
+            simulator::SpikeOutcome::NotDelivered => "spike lost",
         },
         What::Mark(mark) => mark.letters(),
-        What::Pulse { .. } | What::NoPulse => return None,
+        What::Pulse { .. } | What::NoPulse | What::VentricularFibrillation => return None,
     };
     Some((event.at_us, text))
 }

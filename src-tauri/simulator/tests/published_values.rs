@@ -69,8 +69,7 @@ fn a_threshold_moves_with_the_pulse_width_of_the_generator() {
     for threshold in [1, 37, 1_800, 20_000] {
         assert_eq!(rescaled_threshold(threshold, 1_000, 220, 1_000), threshold);
     }
-    let capture =
-        Capture { going_down_micro: 3_000, going_up_micro: 4_270, measured_at_us: 1_000, chronaxie_us: 220 };
+    let capture = Capture { going_down_micro: 3_000, going_up_micro: 4_270, ..Capture::default() };
     let heart = Heart { capture, ..Heart::silent() };
     let narrow = |output_micro| {
         let dials = Dials { rate_per_min: 80, output_micro, sensitivity_uv: None };

@@ -84,9 +84,11 @@ fn kind(what: What) -> u8 {
             SpikeOutcome::Captured => 10,
             SpikeOutcome::BelowThreshold => 11,
             SpikeOutcome::NotExcitable => 12,
+            SpikeOutcome::NotDelivered => 13,
         },
         What::Mark(mark) => mark.letters().as_bytes()[1],
         What::Pulse { .. } => 20,
         What::NoPulse => 21,
+        What::VentricularFibrillation => 22,
     }
 }

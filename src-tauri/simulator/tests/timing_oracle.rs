@@ -153,6 +153,7 @@ fn any_generator(rates: &[u16], tick_us: u64) -> impl Strategy<Value = Generator
     let port = prop_oneof![Just(Chamber::Atrium), Just(Chamber::Ventricle)];
     (any_dials(rates), millis(150..400), millis(0..150), odd, port).prop_map(
         |(dials, refractory, blanking, odd, port)| Generator {
+            power: simulator::Power::Good,
             port,
             refractory_us: refractory + odd,
             blanking_us: blanking,

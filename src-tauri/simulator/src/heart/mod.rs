@@ -1,8 +1,10 @@
 //! A heart as plain data: what it does by itself, what it shows to a wire, what it takes to pace it.
 
+mod disturbance;
 mod possible;
 
 use crate::event::Chamber;
+pub use disturbance::{Lead, Noise, Vulnerable};
 
 /// Every field is plain and public, so that others can read a heart from a file and write one down.
 /// Thresholds are in the unit of the output dial, µA or µV.
@@ -24,6 +26,10 @@ pub struct Heart {
     pub refractory_us: u32,
     /// The monitor shows spikes of this output or more.
     pub spikes_seen_from_micro: u32,
+    pub noise: Option<Noise>,
+    pub lead: Lead,
+    /// `None`: no spike starts fibrillation.
+    pub vulnerable: Option<Vulnerable>,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -93,6 +99,11 @@ pub struct Signal {
     /// The own beat of the wire's chamber.
     pub own_uv: u32,
     pub own_scatter_uv: u32,
+    /// Breathing makes the own beat so much larger and smaller, once every `breath_us`.
+    pub breath_uv: u32,
+    pub breath_us: u32,
+    /// The own beat grows, or shrinks, by so much an hour.
+    pub drift_uv_per_hour: i32,
     /// The T wave at a ventricular wire.
     pub t_wave_uv: u32,
     pub t_wave_delay_us: u32,
@@ -106,6 +117,8 @@ pub struct Signal {
 pub struct Capture {
     pub going_down_micro: u32,
     pub going_up_micro: u32,
+    /// Both, from beat to beat, so much more or less.
+    pub scatter_micro: u32,
     pub measured_at_us: u32,
     pub chronaxie_us: u32,
 }
@@ -159,6 +172,9 @@ impl Default for Heart {
             pressure: Pressure::default(),
             refractory_us: 250_000,
             spikes_seen_from_micro: 0,
+            noise: None,
+            lead: Lead::Sound,
+            vulnerable: None,
         }
     }
 }
@@ -174,6 +190,9 @@ impl Default for Signal {
         Signal {
             own_uv: 8_000,
             own_scatter_uv: 0,
+            breath_uv: 0,
+            breath_us: 4_000_000,
+            drift_uv_per_hour: 0,
             t_wave_uv: 300,
             t_wave_delay_us: 320_000,
             far_field_uv: 200,
@@ -183,7 +202,13 @@ impl Default for Signal {
 
 impl Default for Capture {
     fn default() -> Self {
-        Capture { going_down_micro: 1_600, going_up_micro: 1_800, measured_at_us: 1_000, chronaxie_us: 220 }
+        Capture {
+            going_down_micro: 1_600,
+            going_up_micro: 1_800,
+            scatter_micro: 0,
+            measured_at_us: 1_000,
+            chronaxie_us: 220,
+        }
     }
 }
 

@@ -1,7 +1,8 @@
 //! Which hearts can exist. The ranges are wide: they keep out typing errors and arithmetic nonsense, not rare patients.
 
 use super::{
-    AtrialRhythm, Capture, Conduction, Escape, ExtraBeats, Heart, Pressure, Signal, Standstill, Suppression,
+    AtrialRhythm, Capture, Conduction, Escape, ExtraBeats, Heart, Noise, Pressure, Signal, Standstill,
+    Suppression, Vulnerable,
 };
 use crate::fault::Fault;
 
@@ -21,6 +22,9 @@ impl Heart {
         self.extra.map_or(Ok(()), ExtraBeats::validate)?;
         self.standstill.map_or(Ok(()), Standstill::validate)?;
         self.signal.validate()?;
+        self.noise.map_or(Ok(()), Noise::validate)?;
+        self.lead.validate()?;
+        self.vulnerable.map_or(Ok(()), Vulnerable::validate)?;
         self.capture.validate()?;
         self.pressure.validate(self.refractory_us)
     }
@@ -99,6 +103,10 @@ impl Signal {
             ("signal.own_scatter_uv", self.own_scatter_uv),
             ("signal.own_uv", self.own_uv),
         )?;
+        Fault::unless_at_most(("signal.breath_uv", self.breath_uv), ("signal.own_uv", self.own_uv))?;
+        Fault::unless_within("signal.breath_us", self.breath_us, 500_000, 60_000_000)?;
+        let drift = self.drift_uv_per_hour.unsigned_abs();
+        Fault::unless_within("signal.drift_uv_per_hour", drift, 0, LARGEST_SIGNAL_UV)?;
         signal("signal.t_wave_uv", self.t_wave_uv)?;
         Fault::unless_within("signal.t_wave_delay_us", self.t_wave_delay_us, 1, 1_000_000)?;
         signal("signal.far_field_uv", self.far_field_uv)
@@ -111,6 +119,10 @@ impl Capture {
         Fault::unless_within("capture.going_down_micro", down, 1, LARGEST_OUTPUT_MICRO)?;
         Fault::unless_within("capture.going_up_micro", up, 1, LARGEST_OUTPUT_MICRO)?;
         Fault::unless_at_most(("capture.going_down_micro", down), ("capture.going_up_micro", up))?;
+        Fault::unless_at_most(
+            ("capture.scatter_micro", self.scatter_micro),
+            ("capture.going_down_micro", down),
+        )?;
         Fault::unless_within("capture.measured_at_us", self.measured_at_us, 10, 10_000)?;
         Fault::unless_within("capture.chronaxie_us", self.chronaxie_us, 0, 10_000)
     }
@@ -134,6 +146,6 @@ fn pacemaker(
     Fault::unless_at_most((scatter, scatter_us), ("the interval above the fastest", interval_us - FASTEST_US))
 }
 
-fn signal(field: &'static str, value_uv: u32) -> Result<(), Fault> {
+pub(super) fn signal(field: &'static str, value_uv: u32) -> Result<(), Fault> {
     Fault::unless_within(field, value_uv, 0, LARGEST_SIGNAL_UV)
 }

@@ -32,7 +32,7 @@ impl Living {
         self.perhaps_extra(Chamber::Atrium, origin, now);
         Happening {
             what: Some(What::Beat { chamber: Chamber::Atrium, origin }),
-            at_wire_uv: self.signal_at_wire(Chamber::Atrium, origin),
+            at_wire_uv: self.signal_at_wire(Chamber::Atrium, origin, now),
         }
     }
 

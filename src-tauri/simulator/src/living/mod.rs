@@ -1,6 +1,7 @@
 //! A heart in motion. It knows nothing of the generator but the pulses it is given.
 
 mod atrium;
+mod disturbed;
 mod pending;
 mod sleep;
 mod ventricle;
@@ -38,11 +39,15 @@ pub(crate) struct Living {
     atrium_refractory_until: u64,
     ventricle_refractory_until: u64,
     last_ventricular: u64,
+    has_beaten: bool,
+    ventricle_fibrillates: bool,
     node_recovered_at: u64,
     sleep: Sleep,
     own_in_a_row: u32,
     still_until: u64,
     pulse_mmhg: u16,
+    noise_until: u64,
+    began: u64,
 }
 
 impl Living {
@@ -58,11 +63,15 @@ impl Living {
             atrium_refractory_until: now,
             ventricle_refractory_until: now,
             last_ventricular: now,
+            has_beaten: false,
+            ventricle_fibrillates: false,
             node_recovered_at: now,
             sleep: Sleep::default(),
             own_in_a_row: 0,
             still_until: now,
             pulse_mmhg: 0,
+            noise_until: 0,
+            began: now,
         };
         living.measure(pulse_width_us);
         living.begin(now);
@@ -73,6 +82,8 @@ impl Living {
     pub(crate) fn become_heart(&mut self, heart: Heart, pulse_width_us: u32, now: u64) {
         let (t_wave, pulse) = (self.pending.t_wave, self.pending.pulse);
         self.heart = heart;
+        self.ventricle_fibrillates = false;
+        self.began = now;
         self.pending = Pending { t_wave, pulse, ..Pending::NOTHING };
         self.measure(pulse_width_us);
         self.begin(now);
@@ -87,6 +98,11 @@ impl Living {
     }
 
     pub(crate) fn fire(&mut self, due: Due, now: u64) -> Happening {
+        let happening = self.happen(due, now);
+        self.through_lead(happening, now)
+    }
+
+    fn happen(&mut self, due: Due, now: u64) -> Happening {
         match due {
             Due::Sinus => self.sinus_fires(now),
             Due::FibrillationWave => self.wave_arrives(now),
@@ -94,6 +110,8 @@ impl Living {
             Due::Escape => self.escape_fires(now),
             Due::Extra => self.extra_fires(now),
             Due::TWave => self.t_wave_passes(),
+            Due::Noise => self.noise_arrives(now),
+            Due::VentricularWave => self.ventricular_wave_arrives(now),
             Due::Pulse => self.pulse_arrives(),
         }
     }
@@ -123,6 +141,7 @@ impl Living {
         if let Some(escape) = self.heart.escape {
             self.pending.escape = now + u64::from(escape.interval_us);
         }
+        self.begin_noise(now);
     }
 
     fn somewhere_within(&mut self, interval_us: u32, now: u64) -> u64 {

@@ -10,6 +10,8 @@ pub(crate) enum Due {
     Escape,
     Extra,
     TWave,
+    Noise,
+    VentricularWave,
     Pulse,
 }
 
@@ -21,6 +23,8 @@ pub(crate) struct Pending {
     pub(crate) escape: u64,
     pub(crate) extra: u64,
     pub(crate) t_wave: u64,
+    pub(crate) noise: u64,
+    pub(crate) ventricular_wave: u64,
     pub(crate) pulse: u64,
 }
 
@@ -32,6 +36,8 @@ impl Pending {
         escape: NEVER,
         extra: NEVER,
         t_wave: NEVER,
+        noise: NEVER,
+        ventricular_wave: NEVER,
         pulse: NEVER,
     };
 
@@ -44,6 +50,8 @@ impl Pending {
             (self.escape, Due::Escape),
             (self.extra, Due::Extra),
             (self.t_wave, Due::TWave),
+            (self.noise, Due::Noise),
+            (self.ventricular_wave, Due::VentricularWave),
             (self.pulse, Due::Pulse),
         ] {
             if other.0 < first.0 {

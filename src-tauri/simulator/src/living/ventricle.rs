@@ -26,6 +26,9 @@ impl Living {
     }
 
     pub(super) fn ventricle_beats(&mut self, origin: Origin, now: u64) -> Happening {
+        if self.ventricle_fibrillates {
+            return Happening::NOTHING;
+        }
         if now < self.ventricle_refractory_until {
             self.keep_own_going(now);
             return Happening::NOTHING;
@@ -34,12 +37,13 @@ impl Living {
         self.deepen_or_wake(origin, now);
         self.ventricle_refractory_until = now + u64::from(self.heart.refractory_us);
         self.last_ventricular = now;
+        self.has_beaten = true;
         self.reset_own(origin, now);
         self.leave_traces(origin, now);
         self.perhaps_extra(Chamber::Ventricle, origin, now);
         Happening {
             what: Some(What::Beat { chamber: Chamber::Ventricle, origin }),
-            at_wire_uv: self.signal_at_wire(Chamber::Ventricle, origin),
+            at_wire_uv: self.signal_at_wire(Chamber::Ventricle, origin, now),
         }
     }
 

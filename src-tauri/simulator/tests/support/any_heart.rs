@@ -32,6 +32,7 @@ pub fn any_heart() -> impl Strategy<Value = Heart> {
             pressure: Pressure { own_mmhg, paced_mmhg, ..Pressure::default() },
             refractory_us,
             spikes_seen_from_micro: 0,
+            ..Heart::default()
         }
     })
 }
@@ -87,6 +88,7 @@ fn any_signal() -> impl Strategy<Value = Signal> {
             t_wave_uv,
             t_wave_delay_us,
             far_field_uv,
+            ..Signal::default()
         },
     )
 }
@@ -97,5 +99,6 @@ fn any_capture() -> impl Strategy<Value = Capture> {
         going_up_micro: down + apart,
         measured_at_us: 1_000,
         chronaxie_us,
+        ..Capture::default()
     })
 }
