@@ -41,9 +41,7 @@ tools: $(DRIVER)
 $(DRIVER):
 	cargo install -q tauri-driver --version 2.1.0 --locked --root .tools
 
-# The flows through the real app and the app's own tests stand in `make prove` until they have been seen to
-# pass on a quiet machine from a clean clone.
-test: tools fmt ui clippy contract rust layout
+test: tools fmt ui clippy contract rust layout flows
 
 fmt:
 	$(PART) "format" cargo fmt --all --check
@@ -66,11 +64,11 @@ layout: tools
 	$(PART) "layout" node --test tests/browser/layout.mjs
 
 flows: tools page
+	$(PART) "rust tests of the app" cargo test -p holdfast --features test-clock
 	$(PART) "app with the test clock" cargo build -q -p holdfast --features test-clock
 	$(PART) "flows through the real app" node --test --test-concurrency=2 tests/browser/flows/*.test.mjs
 
 prove: tools page flows
-	$(PART) "rust tests of the app" cargo test -p holdfast
 	$(PART) "rust, full width" cargo test -- --ignored
 	$(PART) "layout, full width" env LAYOUT=all node --test tests/browser/layout.mjs
 

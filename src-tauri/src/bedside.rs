@@ -47,6 +47,12 @@ impl Bedside {
         }
     }
 
+    pub fn page_died(&self) {
+        if let Some(session) = &*self.session() {
+            session.page_died();
+        }
+    }
+
     pub fn hand_in(&self, kind: &str, bytes: Vec<u8>) -> Result<(), NotTaken> {
         self.session().as_ref().ok_or(NotTaken::Ended)?.hand_in(kind, bytes)
     }

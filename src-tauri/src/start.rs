@@ -7,6 +7,7 @@ use std::process::ExitCode;
 use tauri::{App, AppHandle, Manager, RunEvent, Wry};
 
 use crate::bedside::Bedside;
+use crate::watchdog::LastLoad;
 use crate::{bridge, folder, watchdog, window};
 
 /// Exit code when there is no display to open a window on.
@@ -61,6 +62,7 @@ fn build(named: Option<PathBuf>) -> tauri::Result<App<Wry>> {
 fn open(app: &App<Wry>, named: Option<PathBuf>) -> tauri::Result<()> {
     let folder = named.map_or_else(|| app.path().app_local_data_dir(), Ok)?;
     app.manage(Bedside::open(&folder));
+    app.manage(LastLoad::default());
     window::open(app)?;
     watchdog::start(app.handle().clone())?;
     Ok(())

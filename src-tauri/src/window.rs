@@ -1,6 +1,9 @@
 //! The one window: local pages only, loaded again when its process dies or hangs.
 
-use tauri::{App, Runtime, Url, WebviewUrl, WebviewWindow, WebviewWindowBuilder};
+use tauri::{App, Manager, Runtime, Url, WebviewUrl, WebviewWindow, WebviewWindowBuilder};
+
+use crate::bedside::Bedside;
+use crate::watchdog::LastLoad;
 
 const WIDTH: f64 = 800.0;
 const HEIGHT: f64 = 1280.0;
@@ -37,9 +40,12 @@ fn desktop_frame<R: Runtime>(
 #[cfg(target_os = "linux")]
 fn reload_when_dead<R: Runtime>(window: &WebviewWindow<R>) -> tauri::Result<()> {
     use webkit2gtk::WebViewExt;
-    window.with_webview(|view| {
-        view.inner().connect_web_process_terminated(|view, reason| {
+    let app = window.app_handle().clone();
+    window.with_webview(move |view| {
+        view.inner().connect_web_process_terminated(move |view, reason| {
             eprintln!("Holdfast: the page ended ({reason:?}); loading it again.");
+            app.state::<Bedside>().page_died();
+            app.state::<LastLoad>().is_now();
             view.reload();
         });
     })
@@ -50,11 +56,15 @@ fn reload_when_dead<R: Runtime>(_: &WebviewWindow<R>) -> tauri::Result<()> {
     Ok(())
 }
 
-/// Loads a page that hangs. It would not hear a mere reload: its process ends, and comes back as above.
+/// Loads a page that hangs. It would not hear a mere reload, so its process ends first; a page whose process
+/// never came up has none to end.
 #[cfg(target_os = "linux")]
 pub fn load_again<R: Runtime>(window: &WebviewWindow<R>) -> tauri::Result<()> {
     use webkit2gtk::WebViewExt;
-    window.with_webview(|view| view.inner().terminate_web_process())
+    window.with_webview(|view| {
+        view.inner().terminate_web_process();
+        view.inner().reload();
+    })
 }
 
 #[cfg(not(target_os = "linux"))]

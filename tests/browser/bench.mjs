@@ -7,7 +7,7 @@ import { setTimeout as sleep } from "node:timers/promises";
 import { fileURLToPath } from "node:url";
 import { gzipSync } from "node:zlib";
 import { session, until } from "./driver.mjs";
-import { familyOf } from "./processes.mjs";
+import { bornAt, familyOf } from "./processes.mjs";
 
 const ROOT = fileURLToPath(new URL("../..", import.meta.url));
 const BUILT = join(process.env.CARGO_TARGET_DIR ?? join(ROOT, "target"), "release");
@@ -33,9 +33,8 @@ const openBare = () => session({ binary: join(BUILT, "examples/bare") });
 async function startOf(window, drawnAt) {
   const at = await until("the first drawing", () => window.script(drawnAt));
   const [pid] = window.pids();
-  const ticks = Number(readFileSync(`/proc/${pid}/stat`, "utf8").replace(/^.*\) /, "").split(" ")[19]);
   const bootedAt = Date.now() - Number(readFileSync("/proc/uptime", "utf8").split(" ")[0]) * 1_000;
-  return at - (bootedAt + ticks * 10);
+  return at - (bootedAt + bornAt(pid) * 10);
 }
 
 const APP_DRAWN = "return Number(document.getElementById('card')?.dataset.painted ?? 0);";

@@ -9,8 +9,9 @@ import { existsSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:
 import { homedir, tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { execFileSync } from "node:child_process";
+import { createInterface } from "node:readline";
 import { fileURLToPath } from "node:url";
-import { descendantsNamed, descendantsRunning, freePort, start, stop, until, virtualDisplay } from "./processes.mjs";
+import { bornAt, descendantsNamed, descendantsRunning, freePort, start, stop, until, virtualDisplay } from "./processes.mjs";
 import { command, ELEMENT, KEYS, pressing, typing } from "./protocol.mjs";
 
 export { KEYS, until };
@@ -65,11 +66,16 @@ async function launch(port, program, args, env) {
   const surroundings = { ...process.env, DISPLAY, NO_AT_BRIDGE: "1", GDK_BACKEND: "x11", ...env };
   const child = start("dbus-run-session", ["--", program, ...args], {
     env: surroundings,
-    stdio: process.env.DRIVER_LOG ? ["ignore", "inherit", "inherit"] : "ignore",
+    stdio: ["ignore", "ignore", "pipe"],
+  });
+  const said = [];
+  createInterface({ input: child.stderr }).on("line", (line) => {
+    said.push(line);
+    if (process.env.DRIVER_LOG) console.error(line);
   });
   const base = `http://127.0.0.1:${port}`;
   await until(`${program} to listen`, () => command(base, "GET", "/status").then(() => true));
-  return { base, process: child };
+  return { base, process: child, said };
 }
 
 function tauriDriver() {
@@ -194,9 +200,14 @@ class Window {
     return descendantsRunning(this.#driver.process.pid, this.#binary);
   }
 
-  /** Process ids of the web process that draws the page. */
+  /** Process ids of the web processes, oldest first: the first draws the page, a second may be kept ready. */
   webPids() {
-    return descendantsNamed(this.#driver.process.pid, "WebKitWebProcess");
+    return descendantsNamed(this.#driver.process.pid, "WebKitWebProcess").sort((a, b) => bornAt(a) - bornAt(b));
+  }
+
+  /** What the program wrote to its standard error so far, in lines. */
+  said() {
+    return this.#driver.said;
   }
 
   /** Ends the app at once, as a flat battery would, and clears up behind it. */

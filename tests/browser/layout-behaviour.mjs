@@ -64,7 +64,9 @@ export function behaviours(world) {
       await show(golden["capture-good"]);
       await world.page.click("every-spike");
       const [act] = golden["capture-good"].answers.slice(-1);
-      assert.deepEqual(await sent(), [{ card: golden["capture-good"].card, command: act.command, values: {} }]);
+      const [{ stood_ms, ...tap }, ...more] = await sent();
+      assert.deepEqual([tap, ...more], [{ card: golden["capture-good"].card, command: act.command, values: {} }]);
+      assert.ok(Number.isInteger(stood_ms) && stood_ms >= 0, `stood for ${stood_ms} ms`);
     });
 
     test("none is lost while a view is pushed every 20 ms", async () => {

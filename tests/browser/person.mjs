@@ -48,13 +48,18 @@ export class Person {
     throw new Error(`still not there after ${mostCards} cards`);
   }
 
-  /** Waits until the card has an answer that is true, or is the one to stop at. */
+  /** Waits until the card has an answer that is true, or is the one to stop at, and looks at it for a moment. */
   async #readable(stop) {
     await sleep(this.pauseMs);
     let card;
+    let seen;
     const answerable = async () => {
       card = await this.look();
-      return (stop(card) || this.#choice(card)) && card;
+      if (stop(card)) return card;
+      const choice = this.#choice(card);
+      if (choice && choice === seen) return card;
+      seen = choice;
+      if (choice) await sleep(this.pauseMs);
     };
     return until("a true answer", answerable, { timeoutMs: 40_000, everyMs: 60 }).catch((fault) => {
       throw new Error(`${fault.message}; dials ${JSON.stringify(this.dials)}; the card:\n${card.text}`);

@@ -109,6 +109,15 @@ function processes() {
     });
 }
 
+/** When a process was started, in clock ticks since boot; after all others when it has ended. */
+export function bornAt(pid) {
+  try {
+    return Number(readFileSync(`/proc/${pid}/stat`, "utf8").replace(/^.*\) /, "").split(" ")[19]);
+  } catch {
+    return Infinity;
+  }
+}
+
 function descends(pid, ancestor) {
   for (let at = pid; at > 1; at = parentOf(at)) if (at === ancestor) return true;
   return false;

@@ -18,7 +18,7 @@ import { runningFrom } from "./time";
 
 interface AppProps {
   view: View<string>;
-  send(view: View<string>, act: Act<string>, values: Record<string, string>): void;
+  send(view: View<string>, act: Act<string>, values: Record<string, string>, stoodMs: number): void;
   handIn(kind: string, file: File): void;
   broken(fault: unknown): void;
 }
@@ -26,11 +26,11 @@ interface AppProps {
 export function App({ view, send, handIn, broken }: AppProps) {
   const now = useMemo(() => runningFrom(view.now_ms), [view]);
   const fields = useFields(view);
-  const take = (act: Act<string>) => send(view, act, fields.values);
+  const take = (act: Act<string>, stoodMs: number) => send(view, act, fields.values, stoodMs);
   return (
     <Boundary of={view} broken={broken}>
       {() => (
-        <BedsideProvider value={{ take, handIn, now, fields, still: view.look.still }}>
+        <BedsideProvider value={{ card: view.card, take, handIn, now, fields, still: view.look.still }}>
           <Card view={view} faces={facesOf(view.shape)} />
         </BedsideProvider>
       )}

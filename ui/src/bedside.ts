@@ -6,7 +6,10 @@ import type { Fields } from "./fields";
 import type { SessionTime } from "./time";
 
 export interface Bedside {
-  take(act: Act<string>): void;
+  /** The card on the glass. */
+  card: number;
+  /** Sends an act that had stood on the glass for so long when it was tapped, ms. */
+  take(act: Act<string>, stoodMs: number): void;
   handIn(kind: string, file: File): void;
   now: SessionTime;
   fields: Fields;

@@ -279,4 +279,9 @@ note: T | null, };
 /**
  * What the page sends: the act it drew, the card it drew it on, and the fields it holds.
  */
-export type Sent = { card: number, command: unknown, values: { [key in string]: string }, };
+export type Sent = { card: number, command: unknown, values: { [key in string]: string }, 
+/**
+ * How long what was tapped had stood on the glass, ms, as the page measured it at the tap. An answer
+ * begins anew with each card; what stands on every dial card goes on from card to card. `None`: no page.
+ */
+stood_ms: number | null, };

@@ -10,8 +10,13 @@ export function start(bridge: Bridge): void {
   const notRunning = element("not-running");
   const notTaken = element("not-taken");
 
-  function send(view: View<string>, act: Act<string>, values: Record<string, string>): void {
-    const sent = { card: view.card, command: act.command, values: act.with_fields ? values : {} };
+  function send(view: View<string>, act: Act<string>, values: Record<string, string>, stoodMs: number): void {
+    const sent = {
+      card: view.card,
+      command: act.command,
+      values: act.with_fields ? values : {},
+      stood_ms: Math.max(0, Math.round(stoodMs)),
+    };
     bridge.send(sent).catch(refused);
   }
 

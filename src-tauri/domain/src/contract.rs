@@ -402,6 +402,10 @@ pub struct Sent {
     #[cfg_attr(test, ts(type = "unknown"))]
     pub command: crate::command::Command,
     pub values: std::collections::BTreeMap<String, String>,
+    /// How long what was tapped had stood on the glass, ms, as the page measured it at the tap. An answer
+    /// begins anew with each card; what stands on every dial card goes on from card to card. `None`: no page.
+    #[serde(default)]
+    pub stood_ms: Option<u32>,
 }
 
 #[cfg(test)]

@@ -44,14 +44,20 @@ fn refuse_stale(state: &State, sent: &Sent, now: Moment) -> Result<(), Refusal> 
     if sent.card != state.card && !no_beats {
         return Err(Refusal::Stale);
     }
+    if sent.stood_ms.is_some_and(|stood| i64::from(stood) < DOUBLE_TAP_MS) || is_young(state, sent, now) {
+        return Err(Refusal::Stale);
+    }
+    Ok(())
+}
+
+/// By the session's own clock. The page's count is the truer one: a slow disk ages a tap that waits in the
+/// queue. NO BEATS, Stop and Something is wrong mean the same on the card before, and are not held up.
+fn is_young(state: &State, sent: &Sent, now: Moment) -> bool {
     let urgent = matches!(sent.command, Command::Answer(Answer::NoBeats | Answer::Stop | Answer::Wrong));
     let young = |since: Option<Moment>| {
         since.and_then(|shown| now.since(shown)).is_some_and(|age| (0..DOUBLE_TAP_MS).contains(&age))
     };
-    if !urgent && (young(state.card_at) || (is_good(state, &sent.command) && young(state.good_at))) {
-        return Err(Refusal::Stale);
-    }
-    Ok(())
+    !urgent && (young(state.card_at) || (is_good(state, &sent.command) && young(state.good_at)))
 }
 
 fn is_good(state: &State, command: &Command) -> bool {

@@ -71,7 +71,7 @@ impl Ward {
         let wall_ms = 1_790_000_000_000 + self.boot_ms;
         let now = Moment { wall_ms, offset_min: 0, boot_ms: self.boot_ms, boot: 1, fresh: [7; 16] };
         let values = values.iter().map(|(id, value)| ((*id).to_owned(), (*value).to_owned())).collect();
-        let sent = Sent { card: self.state.card, command, values };
+        let sent = Sent { card: self.state.card, command, values, stood_ms: None };
         let events =
             domain::decide(&self.state, &sent, now).map_err(|refusal| format!("{sent:?}: {refusal:?}"))?;
         for event in events {

@@ -109,7 +109,7 @@ impl Observer {
         if self.trouble.is_some_and(|trouble| trouble.is_said_by(key)) {
             self.trouble = None;
         }
-        let sent = Sent { card: view.card, command: act.command.clone(), values };
+        let sent = Sent { card: view.card, command: act.command.clone(), values, stood_ms: None };
         Ok(Deed::Tap { key: key.to_owned(), sent })
     }
 

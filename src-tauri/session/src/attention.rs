@@ -30,6 +30,11 @@ impl Attention {
         }
     }
 
+    /// The page is gone: a drawing is owed until the next one draws.
+    pub(crate) fn page_died(&self) {
+        self.lock().since.get_or_insert_with(Instant::now);
+    }
+
     /// A new page starts with nothing owed.
     pub(crate) fn reset(&self) {
         self.lock().since = None;

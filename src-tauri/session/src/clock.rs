@@ -24,6 +24,11 @@ pub trait Clock: Send {
         Duration::from_millis(ms.max(0).unsigned_abs())
     }
 
+    /// This clock's milliseconds in so many of the world's.
+    fn of_world_ms(&self, ms: u32) -> u32 {
+        ms
+    }
+
     /// Not the world's time: every screen says so.
     fn is_for_tests(&self) -> bool {
         false

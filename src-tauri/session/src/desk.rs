@@ -70,7 +70,7 @@ impl Desk {
 
     fn take(&mut self, input: Input) {
         match input {
-            Input::Sent(sent) => self.put(&sent),
+            Input::Sent(sent) => self.put(&self.in_session_time(sent)),
             Input::Watch(sink) => {
                 self.screen.attention.reset();
                 self.screen.sink = Some(sink);
@@ -95,10 +95,15 @@ impl Desk {
         }
     }
 
+    /// The page measures in the world's time.
+    fn in_session_time(&self, sent: Sent) -> Sent {
+        Sent { stood_ms: sent.stood_ms.map(|ms| self.clock.of_world_ms(ms)), ..sent }
+    }
+
     /// A command of the session's own, on whatever card stands.
     fn act(&mut self, command: Command) {
         let card = self.fold.state.card;
-        self.put(&Sent { card, command, values: BTreeMap::new() });
+        self.put(&Sent { card, command, values: BTreeMap::new(), stood_ms: None });
     }
 
     fn put(&mut self, sent: &Sent) {

@@ -31,6 +31,10 @@ impl Clock for FastClock {
         Duration::from_millis(rounded_up.unsigned_abs())
     }
 
+    fn of_world_ms(&self, ms: u32) -> u32 {
+        u32::try_from(i64::from(ms) * self.factor).unwrap_or(u32::MAX)
+    }
+
     fn is_for_tests(&self) -> bool {
         true
     }

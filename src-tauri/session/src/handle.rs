@@ -75,6 +75,11 @@ impl Session {
         self.attention.painted(card);
     }
 
+    /// The page's process is gone, and another is being started.
+    pub fn page_died(&self) {
+        self.attention.page_died();
+    }
+
     /// How long a view has been waiting for the glass; `None` when none is. A page that stays
     /// silent for 2 s while its window can be seen is dead: load it again.
     pub fn silent_for(&self) -> Option<Duration> {

@@ -105,7 +105,12 @@ impl Bedside {
                 self.ask(Filling { act, values: BTreeMap::new(), asked: 0 })
             }
             Key::Act(act) => {
-                let sent = Sent { card: view.card, command: act.command.clone(), values: BTreeMap::new() };
+                let sent = Sent {
+                    card: view.card,
+                    command: act.command.clone(),
+                    values: BTreeMap::new(),
+                    stood_ms: None,
+                };
                 self.send(sent)
             }
             Key::Unknown => {
@@ -132,7 +137,7 @@ impl Bedside {
             return Ok(());
         }
         let card = self.view.as_ref().map_or(0, |view| view.card);
-        self.send(Sent { card, command: filling.act.command, values: filling.values })
+        self.send(Sent { card, command: filling.act.command, values: filling.values, stood_ms: None })
     }
 
     fn fields(&self) -> Vec<domain::contract::Field<String>> {

@@ -1,8 +1,8 @@
 import type { BedRow, Beds } from "../contract";
-import { useBedside } from "../bedside";
 import { Chart } from "../parts/chart";
 import { Figures } from "../parts/figures";
 import { Sign } from "../parts/sign";
+import { useTap } from "../tap";
 import type { Faces } from "./faces";
 
 /** The first screen: one row a wire, what needs a person first. */
@@ -52,10 +52,10 @@ function Due({ text, urgent }: { text: string; urgent: boolean }) {
 
 /** Named by its bed too: four buttons that all say "Open" tell a listener nothing. */
 function Open({ row }: { row: BedRow<string> }) {
-  const { take } = useBedside();
+  const tap = useTap(row.open);
   const name = `${row.open.label}, ${row.title}`;
   return (
-    <button type="button" class="open" data-key={row.open.key} aria-label={name} onClick={() => take(row.open)}>
+    <button type="button" class="open" data-key={row.open.key} aria-label={name} {...tap}>
       {row.open.label}
     </button>
   );

@@ -53,9 +53,9 @@ function Aside({ acts }: { acts: Act<string>[] }) {
 function Always({ safety }: { safety: Safety<string> }) {
   return (
     <div class="always">
-      <Button act={safety.no_beats} place="no-beats" />
-      <Button act={safety.wrong} place="lesser" />
-      <Button act={safety.slip} place="lesser" />
+      <Button act={safety.no_beats} place="no-beats" always />
+      <Button act={safety.wrong} place="lesser" always />
+      <Button act={safety.slip} place="lesser" always />
     </div>
   );
 }

@@ -3,7 +3,7 @@ import { Button } from "./button";
 
 /** The restore settings in view and the one act that goes back to them, always in the same corner. */
 export function WayBack({ safety, hand }: { safety: Safety<string>; hand: Hand }) {
-  const stop = <Button key="stop" act={safety.stop} place="stop" />;
+  const stop = <Button key="stop" act={safety.stop} place="stop" always />;
   const dials = <div class="dials" key="dials">{safety.strip && <Dials strip={safety.strip} />}</div>;
   return <footer class="way-back">{hand === "Left" ? [stop, dials] : [dials, stop]}</footer>;
 }

@@ -27,7 +27,7 @@ fn check_at(step: Step, from: Step) -> State {
 
 fn after(state: State, command: Command, values: &[(&str, &str)]) -> State {
     let values = values.iter().map(|(k, v)| ((*k).to_owned(), (*v).to_owned())).collect::<BTreeMap<_, _>>();
-    let sent = Sent { card: state.card, command, values };
+    let sent = Sent { card: state.card, command, values, stood_ms: None };
     let events = decide(&state, &sent, at(0)).expect("the answer is taken");
     events.iter().fold(state, apply)
 }

@@ -2,6 +2,9 @@
 
 use std::collections::BTreeMap;
 
+use domain::check::answer::Answer;
+use domain::check::facts::Facts;
+use domain::check::step::Step;
 use domain::command::Command;
 use domain::contract::{Sent, Shape};
 use domain::moment::Moment;
@@ -13,7 +16,7 @@ use crate::made::{at, fine, open_check, state_with, whole_check};
 
 fn sent(state: &State, command: Command, values: &[(&str, &str)]) -> Sent {
     let values = values.iter().map(|(k, v)| ((*k).to_owned(), (*v).to_owned())).collect::<BTreeMap<_, _>>();
-    Sent { card: state.card, command, values }
+    Sent { card: state.card, command, values, stood_ms: None }
 }
 
 fn done(state: State, command: Command, values: &[(&str, &str)], now: Moment) -> State {
@@ -113,6 +116,30 @@ fn a_new_patient_waits_for_the_open_check() {
     let mut state = done(with_bed("Bay 2"), Command::AddWire { bed: 1 }, &WIRE, at(1));
     state.beds[0].wires[0].check = Some(open_check(whole_check(&fine()), at(1)));
     assert_eq!(refused(&state, Command::NewPatient { bed: 1 }, &[], at(2)), Say::EndCheckFirst);
+}
+
+/// H13: the second half of a double tap. What the page measured holds, however late the tap is taken.
+#[test]
+fn what_has_just_come_onto_the_glass_takes_no_tap() {
+    let state = with_bed("Bay 2");
+    let tapped = |stood_ms| Sent { stood_ms, ..sent(&state, Command::Go(Screen::Beds), &[]) };
+    for (stood_ms, taken) in [(Some(0), false), (Some(299), false), (Some(300), true), (None, true)] {
+        let late = decide(&state, &tapped(stood_ms), at(60));
+        assert_eq!(late.is_ok(), taken, "{stood_ms:?} ms");
+    }
+}
+
+/// The acts that stand on every dial card are held up only where they have just come.
+#[test]
+fn no_beats_is_taken_on_a_card_of_this_instant_unless_it_came_with_it() {
+    let mut state = done(with_bed("Bay 2"), Command::AddWire { bed: 1 }, &WIRE, at(1));
+    state.beds[0].wires[0].check =
+        Some(open_check(Facts { step: Step::CaptureDown, ..whole_check(&fine()) }, at(1)));
+    state.screen = Screen::Check { bed: 1, wire: 1 };
+    state.card_at = Some(at(2));
+    let tap = |stood_ms| Sent { stood_ms, ..sent(&state, Command::Answer(Answer::NoBeats), &[]) };
+    assert!(decide(&state, &tap(Some(4_000)), at(2)).is_ok());
+    assert!(decide(&state, &tap(Some(80)), at(2)).is_err());
 }
 
 #[test]

@@ -122,5 +122,5 @@ pub fn sent(card: u32, command: Command) -> Sent {
         ("where", "6.0"),
     ];
     let values = values.map(|(field, value)| (field.to_owned(), value.to_owned()));
-    Sent { card, command, values: BTreeMap::from(values) }
+    Sent { card, command, values: BTreeMap::from(values), stood_ms: None }
 }

@@ -73,7 +73,7 @@ impl Room {
             self.clock.pass(BETWEEN_TAPS_MS);
         }
         let name = format!("{command:?}");
-        let sent = Sent { card: self.state.card, command, values };
+        let sent = Sent { card: self.state.card, command, values, stood_ms: None };
         let done = self.take(&sent);
         done.map_err(|_| RehearsalFault::NotTaken { card: sent.card, key: name })
     }

@@ -134,7 +134,7 @@ impl Walk {
     fn send(&mut self, command: Command, values: BTreeMap<String, String>) {
         let number = u64::try_from(self.now.boot_ms).unwrap() ^ self.dice.0;
         self.now.fresh[..8].copy_from_slice(&number.to_le_bytes());
-        let sent = Sent { card: self.state.card, command, values };
+        let sent = Sent { card: self.state.card, command, values, stood_ms: None };
         match domain::decide(&self.state, &sent, self.now) {
             Ok(events) => {
                 self.refused = None;
