@@ -1,0 +1,37 @@
+//! The readable form: one fact a line, `label: value`, and a last line that signs the bytes before it.
+//!
+//! The words are a frozen table per language and format version ([`Table`]); they do not follow the tablet's
+//! language once a code is written, and a reader parses by the same table. All of it is ASCII, so that no
+//! scanner and no keyboard layout of another country changes it unseen.
+
+mod english;
+mod phrase;
+mod read;
+mod shorten;
+mod signed;
+mod write;
+
+pub use phrase::{Phrase, Table};
+pub use read::read;
+pub use shorten::{MOST_TEXT_BYTES, shortened};
+pub use signed::{Envelope, TornEnvelope, opened, sign};
+pub use write::written;
+
+/// The format that this version writes.
+pub const VERSION: u32 = 1;
+
+/// Every table that was ever released, by format version and language.
+pub const TABLES: [(u32, &str, Table); 1] = [(1, "en", english::version_1)];
+
+/// The table of a format version and language.
+pub fn table(version: u32, language: &str) -> Option<Table> {
+    TABLES.iter().find(|(v, l, _)| (*v, *l) == (version, language)).map(|(.., table)| *table)
+}
+
+/// "HOLDFAST 1 en: ..." as version and language; `None` when the text is no code of ours.
+pub fn head(text: &str) -> Option<(u32, &str)> {
+    let (version, rest) = text.strip_prefix("HOLDFAST ")?.split_once(' ')?;
+    let (language, _) = rest.split_once(':')?;
+    let plain = (1..=4).contains(&version.len()) && version.bytes().all(|byte| byte.is_ascii_digit());
+    plain.then(|| version.parse().ok()).flatten().map(|version| (version, language))
+}

@@ -1,0 +1,84 @@
+//! Flags of a check that the next team must know.
+
+use domain::flags::Flag;
+
+use crate::figure::Figure;
+
+/// Ranked by how soon somebody must act, as `domain::flags::Flag` is.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Mention {
+    NoCaptureAtMaximum,
+    NoRuleSatisfied,
+    StillBlind,
+    WrongChamber,
+    NoBeats,
+    Shock,
+    FoundDidNotCapture,
+    DidNotSeeAsFound,
+    NumberRefused,
+    FoundMargin {
+        multiple: Figure,
+    },
+    BlockFromRate,
+    Pauses,
+    ExtraBeatUnmarked,
+    /// In the unit of the check.
+    Doubled {
+        was: Figure,
+    },
+    /// In mV.
+    SignalHalved {
+        was: Figure,
+    },
+    FoundAsynchronous,
+    NotTolerated,
+    SpikeAtMinimum,
+}
+
+impl Mention {
+    /// `None` for what concerns only the tablet, or stands in another line.
+    pub fn of(flag: &Flag) -> Option<Mention> {
+        Some(match flag {
+            Flag::NoCaptureAtMaximum => Mention::NoCaptureAtMaximum,
+            Flag::NoRuleSatisfied => Mention::NoRuleSatisfied,
+            Flag::StillBlind => Mention::StillBlind,
+            Flag::WrongChamber => Mention::WrongChamber,
+            Flag::NoBeats => Mention::NoBeats,
+            Flag::Shock => Mention::Shock,
+            Flag::FoundDidNotCapture => Mention::FoundDidNotCapture,
+            Flag::DidNotSeeAsFound => Mention::DidNotSeeAsFound,
+            Flag::NumberRefused => Mention::NumberRefused,
+            Flag::FoundMarginBelowRule { multiple } => {
+                Mention::FoundMargin { multiple: Figure::new(multiple)? }
+            }
+            Flag::BlockFromRate => Mention::BlockFromRate,
+            Flag::Pauses => Mention::Pauses,
+            Flag::ExtraBeatUnmarked => Mention::ExtraBeatUnmarked,
+            Flag::Doubled { was, .. } => Mention::Doubled { was: Figure::new(was)? },
+            Flag::HalfSignalGone { was, .. } => Mention::SignalHalved { was: Figure::new(was)? },
+            Flag::FoundAsynchronous => Mention::FoundAsynchronous,
+            Flag::NotTolerated => Mention::NotTolerated,
+            Flag::SpikeAtMinimumMadeABeat => Mention::SpikeAtMinimum,
+            Flag::NotRead | Flag::Away | Flag::Slip => return None,
+        })
+    }
+
+    /// Those that carry no figure, by their number in a copy. Frozen: numbers are never used again.
+    pub const PLAIN: [(u8, Mention); 15] = [
+        (0, Mention::NoCaptureAtMaximum),
+        (1, Mention::NoRuleSatisfied),
+        (2, Mention::StillBlind),
+        (3, Mention::WrongChamber),
+        (4, Mention::NoBeats),
+        (5, Mention::Shock),
+        (6, Mention::FoundDidNotCapture),
+        (7, Mention::DidNotSeeAsFound),
+        (8, Mention::NumberRefused),
+        (10, Mention::BlockFromRate),
+        (11, Mention::Pauses),
+        (12, Mention::ExtraBeatUnmarked),
+        (15, Mention::FoundAsynchronous),
+        (16, Mention::NotTolerated),
+        (17, Mention::SpikeAtMinimum),
+    ];
+}

@@ -1,0 +1,211 @@
+//! Summaries of our own invention: one by hand, the longest, and random ones.
+
+use std::collections::BTreeSet;
+
+use domain::rules::Chamber;
+use domain::state::bed::{Polarity, WireKind};
+use domain::units::OutputUnit;
+use handover::lines::{TABLES, Table, shortened, sign, written};
+use handover::{
+    Capture, Check, DialsAt, Figure, Mention, Next, Origin, Outcome, OwnBeats, Place, Sensing, Summary,
+    WireFacts,
+};
+use proptest::prelude::*;
+use seal::{KnownKeys, TabletKey};
+
+/// 2026-11-24 20:40 UTC.
+pub const ENDED: u32 = 29_925_880;
+
+pub fn figure(text: &str) -> Figure {
+    Figure::new(text).unwrap()
+}
+
+pub fn key() -> TabletKey {
+    TabletKey::from_seed(&[11; 32])
+}
+
+pub fn table() -> Table {
+    TABLES[0].2
+}
+
+pub fn check(id: u32, ended: u32) -> Check {
+    Check {
+        id,
+        example_rules: true,
+        ended,
+        read: true,
+        dials: Some(DialsAt { rate: figure("80"), output: figure("3.6"), mv: Some(figure("2.0")) }),
+        unit: OutputUnit::MilliAmp,
+        capture: Capture::Exact { at: figure("1.2") },
+        margin: Some(figure("3")),
+        sensing: Sensing::Exact { at: figure("5.0") },
+        own: OwnBeats::Seen { slowest: 52, fastest: 52 },
+        pulse_width: Some(figure("1.2")),
+        flags: Vec::new(),
+    }
+}
+
+/// An ordinary handover, six minutes after the check, with two checks before it.
+pub fn summary() -> Summary {
+    Summary {
+        origin: Origin::Care,
+        wire: WireFacts {
+            chamber: Chamber::Ventricle,
+            kind: WireKind::Epicardial,
+            polarity: Polarity::Bipolar,
+        },
+        place: Place::new(60).unwrap(),
+        age_min: 6,
+        newest: check(0x3F9A_27C1, ENDED),
+        next: Next::At(ENDED + 720),
+        earlier: vec![check(2, ENDED - 700), check(1, ENDED - 1400)],
+        left_out: 0,
+        others: Vec::new(),
+    }
+}
+
+pub fn every_flag(was: &str) -> Vec<Mention> {
+    let mut flags: Vec<Mention> = Mention::PLAIN.into_iter().map(|(_, flag)| flag).collect();
+    flags.push(Mention::FoundMargin { multiple: figure(was) });
+    flags.push(Mention::Doubled { was: figure(was) });
+    flags.push(Mention::SignalHalved { was: figure(was) });
+    flags.sort();
+    flags
+}
+
+/// Every line as long as the longest figures of a dial in mA make it: three digits before the point and three after.
+pub fn longest() -> Summary {
+    let long = || figure("100.125");
+    let newest = Check {
+        read: false,
+        dials: Some(DialsAt { rate: figure("100"), output: long(), mv: None }),
+        capture: Capture::Bracket { low: long(), high: long() },
+        margin: Some(figure("100.9")),
+        sensing: Sensing::AsFound { at: long() },
+        own: OwnBeats::ThenLost { slowest: 100, fastest: 250 },
+        pulse_width: Some(long()),
+        flags: every_flag("100.125"),
+        ..check(0xFFFF_FFFF, ENDED)
+    };
+    let wire =
+        WireFacts { chamber: Chamber::Ventricle, kind: WireKind::Transvenous, polarity: Polarity::Unipolar };
+    let earlier = (1..6).map(|n| Check { ended: ENDED - 700 * n, ..newest.clone() }).collect();
+    Summary { origin: Origin::Practice, wire, age_min: 10_079, newest, earlier, ..summary() }
+}
+
+pub fn text(summary: &Summary) -> String {
+    written(&shortened(summary, table()).unwrap(), table())
+}
+
+pub fn signed(summary: &Summary) -> String {
+    sign(&text(summary), &key())
+}
+
+pub fn load(code: &[u8]) -> Outcome {
+    load_at(code, ENDED + 10)
+}
+
+pub fn load_at(code: &[u8], now: u32) -> Outcome {
+    handover::load(code, Origin::Care, &KnownKeys::default(), &BTreeSet::new(), now)
+}
+
+pub fn loaded(code: &[u8], origin: Origin) -> handover::Loaded {
+    match handover::load(code, origin, &KnownKeys::default(), &BTreeSet::new(), ENDED + 10) {
+        Outcome::Read(loaded) => *loaded,
+        Outcome::Refused(refused) => panic!("{refused:?}: {}", String::from_utf8_lossy(code)),
+    }
+}
+
+pub fn any_figure() -> impl Strategy<Value = Figure> {
+    (0..1000_u32, prop::option::of((0..1000_u32, 1..=3_usize))).prop_map(|(whole, fraction)| {
+        let text = match fraction {
+            Some((part, places)) => format!("{whole}.{}", &format!("{part:03}")[..places]),
+            None => whole.to_string(),
+        };
+        figure(&text)
+    })
+}
+
+fn any_capture() -> impl Strategy<Value = Capture> {
+    prop_oneof![
+        Just(Capture::NotTested),
+        any_figure().prop_map(|at| Capture::Exact { at }),
+        (any_figure(), any_figure()).prop_map(|(low, high)| Capture::Bracket { low, high }),
+        any_figure().prop_map(|at| Capture::AtMost { at }),
+    ]
+}
+
+fn any_sensing() -> impl Strategy<Value = Sensing> {
+    prop_oneof![
+        Just(Sensing::NotTested),
+        Just(Sensing::NoneSaw),
+        any_figure().prop_map(|at| Sensing::Exact { at }),
+        any_figure().prop_map(|at| Sensing::AtLeast { at }),
+        any_figure().prop_map(|at| Sensing::AsFound { at }),
+    ]
+}
+
+fn any_own() -> impl Strategy<Value = OwnBeats> {
+    prop_oneof![
+        Just(OwnBeats::NotLooked),
+        any_figure().prop_map(|limit| OwnBeats::NoneSeen { limit }),
+        any::<(u8, u8)>().prop_map(|(slowest, fastest)| OwnBeats::Seen { slowest, fastest }),
+        any::<(u8, u8)>().prop_map(|(slowest, fastest)| OwnBeats::ThenLost { slowest, fastest }),
+    ]
+}
+
+fn any_flags() -> impl Strategy<Value = Vec<Mention>> {
+    (any_figure(), prop::collection::vec(any::<bool>(), 18)).prop_map(|(was, take)| {
+        let all = every_flag(was.text());
+        all.into_iter().zip(take).filter_map(|(flag, take)| take.then_some(flag)).collect()
+    })
+}
+
+fn any_dials() -> impl Strategy<Value = DialsAt> {
+    (any_figure(), any_figure(), prop::option::of(any_figure())).prop_map(|(rate, output, mv)| DialsAt {
+        rate,
+        output,
+        mv,
+    })
+}
+
+prop_compose! {
+    pub fn any_check()(
+        (id, example_rules, ended, read) in (any::<u32>(), any::<bool>(), 20_000_000..40_000_000_u32, any::<bool>()),
+        dials in prop::option::weighted(0.9, any_dials()),
+        volts in any::<bool>(),
+        capture in any_capture(),
+        margin in prop::option::of(any_figure()),
+        sensing in any_sensing(),
+        own in any_own(),
+        pulse_width in prop::option::of(any_figure()),
+        flags in any_flags(),
+    ) -> Check {
+        let says_output = dials.is_some() || capture != Capture::NotTested;
+        let unit = if volts && says_output { OutputUnit::Volt } else { OutputUnit::MilliAmp };
+        let flags = if says_output { flags } else { Vec::new() };
+        Check { id, example_rules, ended, read, dials, unit, capture, margin, sensing, own, pulse_width, flags }
+    }
+}
+
+prop_compose! {
+    pub fn any_summary()(
+        wire in any::<(bool, bool, bool)>(),
+        practice in any::<bool>(),
+        offset_min in -840..=840_i16,
+        age_min in 0..20_000_u32,
+        newest in any_check(),
+        earlier in prop::collection::vec(any_check(), 0..6),
+        next in prop::option::of(20_000_000..40_000_000_u32),
+    ) -> Summary {
+        let wire = WireFacts {
+            chamber: if wire.0 { Chamber::Atrium } else { Chamber::Ventricle },
+            kind: if wire.1 { WireKind::Epicardial } else { WireKind::Transvenous },
+            polarity: if wire.2 { Polarity::Bipolar } else { Polarity::Unipolar },
+        };
+        let origin = if practice { Origin::Practice } else { Origin::Care };
+        let next = next.map_or(Next::Now, Next::At);
+        let place = Place::new(offset_min).unwrap();
+        Summary { origin, wire, place, age_min, newest, next, earlier, left_out: 0, others: Vec::new() }
+    }
+}

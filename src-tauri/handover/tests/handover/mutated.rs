@@ -1,0 +1,92 @@
+//! A short, deterministic run of mutations. The long run is the fuzzer's (DEVELOPERS.md).
+
+use handover::lines::{read, sign, written};
+use handover::{Origin, Outcome, copy};
+
+use crate::made::{key, load, longest, signed, summary, table, text};
+
+/// xorshift64: the same mutations on every machine.
+struct Chance(u64);
+
+impl Chance {
+    fn below(&mut self, most: usize) -> usize {
+        self.0 ^= self.0 << 13;
+        self.0 ^= self.0 >> 7;
+        self.0 ^= self.0 << 17;
+        (self.0 % most as u64) as usize
+    }
+}
+
+fn mutated(whole: &[u8], chance: &mut Chance) -> Vec<u8> {
+    let mut bytes = whole.to_vec();
+    for _ in 0..=chance.below(3) {
+        let (at, other) = (chance.below(bytes.len()), chance.below(bytes.len()));
+        match chance.below(5) {
+            0 => bytes[at] = chance.below(256) as u8,
+            1 => bytes.insert(at, b" 0A:.\n%"[chance.below(7)]),
+            2 => drop(bytes.remove(at)),
+            3 => bytes.swap(at, other),
+            _ => bytes.extend_from_within(at.min(other)..at.max(other)),
+        }
+    }
+    bytes
+}
+
+/// A mutated code is refused, unless the mutations undid each other.
+#[test]
+fn a_mutated_code_is_refused() {
+    let mut chance = Chance(0x5EED);
+    for whole in [signed(&summary()).into_bytes(), copy::sign(&summary(), &key()).unwrap().into_bytes()] {
+        for round in 0..2_000 {
+            let bad = mutated(&whole, &mut chance);
+            assert!(bad == whole || matches!(load(&bad), Outcome::Refused(_)), "round {round}");
+        }
+    }
+}
+
+/// Mutated before it is signed, so that the parser is reached: what it accepts, it writes the same.
+#[test]
+fn whatever_the_parser_accepts_it_writes_the_same() {
+    let mut chance = Chance(0xC0DE);
+    let mut accepted = 0;
+    for whole in [text(&summary()), text(&longest())] {
+        for _ in 0..6_000 {
+            let bad = String::from_utf8_lossy(&mutated(whole.as_bytes(), &mut chance)).into_owned();
+            if let Some(summary) = read(&bad, table()) {
+                assert_eq!(written(&summary, table()), bad);
+                accepted += 1;
+            }
+        }
+    }
+    assert!(accepted > 100, "the mutations reach the parser's inside: {accepted}");
+}
+
+#[test]
+fn whatever_the_copy_accepts_it_packs_the_same() {
+    let mut chance = Chance(0xCAFE);
+    let copied = copy::sign(&summary(), &key()).unwrap();
+    let content = copy::opened(copied.strip_prefix("HFC1:").unwrap()).unwrap().content;
+    let mut accepted = 0;
+    for _ in 0..6_000 {
+        let bad = mutated(&content, &mut chance);
+        if let Some(summary) = copy::read(&bad) {
+            let again = copy::sign(&summary, &key()).unwrap();
+            assert_eq!(copy::opened(again.strip_prefix("HFC1:").unwrap()).unwrap().content, bad);
+            accepted += 1;
+        }
+    }
+    assert!(accepted > 100, "{accepted}");
+}
+
+/// Signed garbage, as another program with a key of its own could make it.
+#[test]
+fn signed_garbage_is_refused_or_says_what_it_says() {
+    let mut chance = Chance(0xBAD);
+    for _ in 0..500 {
+        let bad = String::from_utf8_lossy(&mutated(text(&summary()).as_bytes(), &mut chance)).into_owned();
+        if let Outcome::Read(loaded) = load(sign(&bad, &key()).as_bytes()) {
+            assert_eq!(written(&loaded.summary, table()), bad);
+            assert_eq!(loaded.summary.origin, Origin::Care);
+        }
+    }
+}

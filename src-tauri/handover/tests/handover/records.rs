@@ -1,0 +1,176 @@
+//! From the tablet's own records.
+
+use domain::check::facts::{Dials, Facts, Found, Own, Why};
+use domain::check::step::Step;
+use domain::flags::Flag;
+use domain::moment::Moment;
+use domain::record::{Printed, Record};
+use domain::rules::Chamber;
+use domain::state::bed::{Names, OpenCheck, Polarity, Wire, WireKind};
+use domain::units::OutputUnit;
+use handover::{Capture, Mention, Next, NoSummary, Origin, OwnBeats, Sensing, Summary};
+use uuid::Uuid;
+
+use crate::made::{ENDED, figure, text};
+
+fn at(minute: i64) -> Moment {
+    let wall_ms = (i64::from(ENDED) + minute) * 60_000;
+    Moment { wall_ms, offset_min: 60, boot_ms: 0, boot: 1, fresh: [0; 16] }
+}
+
+fn record(minute: i64) -> Record {
+    let stays = Printed { output: "3.6".into(), rate: "80".into(), mv: Some("2.0".into()) };
+    let mut facts = Facts::new(Step::Done);
+    facts.own = Own::Shown;
+    Record {
+        id: Uuid::from_u128(0x3F9A_27C1_0000_0000_0000_0000_0000_0001),
+        opened: at(minute - 12),
+        ended: at(minute),
+        rules_id: "example".into(),
+        example_rules: true,
+        practice: false,
+        generator: "example-fine-current".into(),
+        unit: OutputUnit::MilliAmp,
+        found: None,
+        stays: Some(stays),
+        stays_at: Dials::UNREAD,
+        read: true,
+        sensing: Found::Exact,
+        sensing_uv: Some(5_000),
+        sensing_text: Some("5.0".into()),
+        why_sensing: Why::None,
+        capture: Found::Exact,
+        capture_micro: Some(1_200),
+        capture_text: Some("1.2".into()),
+        capture_low_text: Some("1.1".into()),
+        held_down_text: Some("1.1".into()),
+        why_capture: Why::None,
+        own: Some((52, 52)),
+        limit: "50".into(),
+        output_micro: 3_600,
+        mv_uv: Some(2_000),
+        multiple: Some("3".into()),
+        found_multiple: None,
+        output_band: None,
+        mv_band: None,
+        beats: 10,
+        pulse_width_us: 1_200,
+        flags: vec![Flag::Shock, Flag::NotRead, Flag::Slip],
+        names: Names { accepted_by: Some("Accepting Clinician".into()), ..Names::default() },
+        due_ms: at(minute + 720).wall_ms,
+        facts,
+    }
+}
+
+fn wire(records: Vec<Record>) -> Wire {
+    Wire {
+        id: 1,
+        chamber: Chamber::Ventricle,
+        kind: WireKind::Epicardial,
+        polarity: Polarity::Bipolar,
+        generator: "example-fine-current".into(),
+        added: at(-3_000),
+        check: None,
+        records,
+        owed: None,
+        due_now: None,
+    }
+}
+
+fn of(records: Vec<Record>) -> Summary {
+    Summary::of(&wire(records), at(6)).unwrap()
+}
+
+#[test]
+fn a_record_becomes_what_it_says() {
+    let made = of(vec![record(-720), record(0)]);
+    let mut expected = crate::made::summary();
+    expected.newest.flags = vec![Mention::Shock];
+    let mut before = expected.newest.clone();
+    before.ended -= 720;
+    expected.earlier = vec![before];
+    assert_eq!(made, expected);
+}
+
+#[test]
+fn no_name_and_no_whole_identifier_leaves() {
+    let said = text(&of(vec![record(0)]));
+    for kept_back in ["Clinician", "0000-0000", "example-fine"] {
+        assert!(!said.contains(kept_back), "{kept_back} stands in {said}");
+    }
+}
+
+#[test]
+fn six_checks_at_most_and_never_practice_among_care() {
+    let mut many: Vec<Record> = (0..9).map(|n| record(-720 * (8 - n))).collect();
+    assert_eq!(of(many.clone()).earlier.len(), 5);
+    for practice in &mut many[..8] {
+        practice.practice = true;
+    }
+    let made = of(many.clone());
+    assert_eq!((made.origin, made.earlier.len()), (Origin::Care, 0));
+    many[8].practice = true;
+    assert_eq!(of(many).origin, Origin::Practice);
+}
+
+#[test]
+fn each_kind_of_result_is_told_apart() {
+    let captures = [
+        (Found::Nothing, Capture::NotTested),
+        (Found::Bracket, Capture::Bracket { low: figure("1.1"), high: figure("1.2") }),
+        (Found::AtMost, Capture::AtMost { at: figure("1.2") }),
+    ];
+    for (found, expected) in captures {
+        assert_eq!(of(vec![Record { capture: found, ..record(0) }]).newest.capture, expected);
+    }
+    let signals = [
+        (Found::Nothing, Sensing::NotTested),
+        (Found::AtLeast, Sensing::AtLeast { at: figure("5.0") }),
+        (Found::SeenWhereItStood, Sensing::AsFound { at: figure("5.0") }),
+        (Found::SeenAtNone, Sensing::NoneSaw),
+    ];
+    for (found, expected) in signals {
+        assert_eq!(of(vec![Record { sensing: found, ..record(0) }]).newest.sensing, expected);
+    }
+    let own = |own: Option<(u8, u8)>, seen: Own| {
+        let mut made = Record { own, ..record(0) };
+        made.facts.own = seen;
+        of(vec![made]).newest.own
+    };
+    assert_eq!(own(None, Own::NotSeen), OwnBeats::NoneSeen { limit: figure("50") });
+    assert_eq!(own(None, Own::NotLooked), OwnBeats::NotLooked);
+    assert_eq!(own(Some((52, 60)), Own::Cleared), OwnBeats::ThenLost { slowest: 52, fastest: 60 });
+}
+
+#[test]
+fn a_check_that_is_due_now_and_a_clock_set_back() {
+    let due = Record { due_ms: at(0).wall_ms, ..record(0) };
+    assert_eq!(of(vec![due]).next, Next::Now);
+    assert_eq!(Summary::of(&wire(vec![record(0)]), at(-60)).unwrap().age_min, 0);
+}
+
+/// H8: while dials are being turned, the old record is no handover.
+#[test]
+fn without_an_ended_check_or_with_an_open_one_there_is_no_code() {
+    assert_eq!(Summary::of(&wire(Vec::new()), at(0)), Err(NoSummary::NoCheck));
+    let mut open = wire(vec![record(0)]);
+    open.check = Some(OpenCheck {
+        id: Uuid::nil(),
+        opened: at(1),
+        facts: Facts::new(Step::Done),
+        before: None,
+        times: domain::state::times::Times::default(),
+        last: at(1),
+        names: Names::default(),
+        answers: 0,
+        away_ms: 0,
+        asked_again: None,
+    });
+    assert_eq!(Summary::of(&open, at(2)), Err(NoSummary::CheckOpen));
+}
+
+#[test]
+fn a_figure_that_no_dial_prints_makes_no_code() {
+    let odd = Record { capture_text: Some("1,2".into()), ..record(0) };
+    assert_eq!(Summary::of(&wire(vec![odd]), at(0)), Err(NoSummary::Unreadable));
+}
