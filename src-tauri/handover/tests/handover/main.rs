@@ -20,3 +20,5 @@ mod picture;
 mod plain_lines;
 #[cfg(test)]
 mod records;
+#[cfg(test)]
+mod released;
