@@ -22,6 +22,7 @@ mod refusal;
 pub mod rules;
 pub mod say;
 pub mod state;
+pub mod trend;
 pub mod units;
 mod view;
 
