@@ -53,7 +53,7 @@ impl Bedside {
         }
     }
 
-    pub fn hand_in(&self, kind: &str, bytes: Vec<u8>) -> Result<(), NotTaken> {
+    pub fn hand_in(&self, kind: &str, bytes: &[u8]) -> Result<(), NotTaken> {
         self.session().as_ref().ok_or(NotTaken::Ended)?.hand_in(kind, bytes)
     }
 

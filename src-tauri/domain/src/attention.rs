@@ -1,7 +1,7 @@
 //! What each wire and bed needs from a person, most urgent first.
 
 use crate::moment::Moment;
-use crate::state::bed::{Bed, Wire};
+use crate::state::bed::{Bed, DueNow, Wire};
 
 const MINUTE_MS: i64 = 60 * 1000;
 
@@ -12,11 +12,16 @@ pub enum Attention {
     DialsNotRead {
         since_ms: i64,
     },
+    /// Something has happened that makes a check due before its time.
+    DueNow {
+        since_ms: i64,
+        why: DueNow,
+    },
     /// A check is open in which no dial has been turned.
     CheckLeftOpen {
         since_ms: i64,
     },
-    /// A check is due: by its time, or before it by what has happened.
+    /// A check is due by its time.
     Overdue {
         since_ms: i64,
     },
@@ -33,9 +38,10 @@ impl Attention {
     /// A person is wanted now.
     pub fn is_urgent(self) -> bool {
         match self {
-            Attention::DialsNotRead { .. } | Attention::CheckLeftOpen { .. } | Attention::Overdue { .. } => {
-                true
-            }
+            Attention::DialsNotRead { .. }
+            | Attention::DueNow { .. }
+            | Attention::CheckLeftOpen { .. }
+            | Attention::Overdue { .. } => true,
             Attention::DueAt { .. } | Attention::NotYetChecked { .. } | Attention::NoWire => false,
         }
     }
@@ -55,14 +61,21 @@ pub fn of_wire(wire: &Wire, now: Moment) -> Attention {
     if let Some(owed) = wire.owed {
         return Attention::DialsNotRead { since_ms: owed.wall_ms };
     }
+    if let Some(due) = due_now(wire, now) {
+        return due;
+    }
     match last {
-        Some(last) if wire.due_now.is_some() => {
-            Attention::Overdue { since_ms: last.ended.wall_ms.min(now.wall_ms) }
-        }
         Some(last) if last.due_ms <= now.wall_ms => Attention::Overdue { since_ms: last.due_ms },
         Some(last) => Attention::DueAt { at_ms: last.due_ms },
         None => Attention::NotYetChecked { added_ms: wire.added.wall_ms },
     }
+}
+
+/// A first check that was left is not yet done: it waits like one that was never begun.
+fn due_now(wire: &Wire, now: Moment) -> Option<Attention> {
+    let why = wire.due_now.filter(|why| *why != DueNow::NotFinished || !wire.records.is_empty())?;
+    let since = wire.due_since.or(wire.records.last().map(|last| last.ended)).unwrap_or(wire.added);
+    Some(Attention::DueNow { since_ms: since.wall_ms.min(now.wall_ms), why })
 }
 
 /// The most urgent of its wires.

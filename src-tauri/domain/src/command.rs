@@ -4,7 +4,9 @@ use serde::{Deserialize, Serialize};
 
 use crate::check::answer::Answer;
 use crate::contract::{Hand, Light};
+use crate::library::HandedIn;
 use crate::moment::Moment;
+use crate::state::bed::DueNow;
 use crate::state::screen::Screen;
 
 /// One request. The page sends back, unread, the one its button carries.
@@ -21,6 +23,8 @@ pub enum Command {
     },
     /// The instant that `due` named has come.
     TimePassed,
+    /// A file for the card that asks for one.
+    HandedIn(HandedIn),
     // ---- the tablet
     Welcomed,
     SetLight(Light),
@@ -39,6 +43,36 @@ pub enum Command {
     AddWire {
         bed: u32,
     },
+    /// The bed keeps its label and loses its patient.
+    EmptyBed {
+        bed: u32,
+    },
+    RemoveBed {
+        bed: u32,
+    },
+    /// Field `wire`.
+    RemoveWire {
+        bed: u32,
+    },
+    /// Field `generator`.
+    PlugInto {
+        bed: u32,
+        wire: u32,
+    },
+    /// Something that makes a check due now.
+    Happened {
+        bed: u32,
+        why: DueNow,
+    },
+    /// Fields `output`, `rate`, `mv`: a reading that a check left owed.
+    ReadOwed {
+        bed: u32,
+        wire: u32,
+    },
+    // ---- the unit's rules and generators
+    /// Fields `name`, `role`.
+    ApproveOffered,
+    PutAside,
     // ---- a check
     Begin {
         bed: u32,

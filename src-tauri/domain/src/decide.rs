@@ -2,11 +2,13 @@
 
 mod beds;
 mod check;
+mod library;
 mod session;
 mod typed;
+mod wards;
 
 pub use beds::LABEL_MOST;
-pub use check::{far_from_last, setup, with_setup};
+pub use check::{NAME_MOST, far_from_last, last_known, setup, with_setup};
 pub use typed::ASYNCHRONOUS_VALUE;
 
 use crate::check::answer::Answer;
@@ -34,7 +36,10 @@ pub fn decide(state: &State, sent: &Sent, now: Moment) -> Result<Vec<Event>, Ref
 }
 
 fn by_session(command: &Command) -> bool {
-    matches!(command, Command::Started { .. } | Command::Woke { .. } | Command::TimePassed)
+    matches!(
+        command,
+        Command::Started { .. } | Command::Woke { .. } | Command::TimePassed | Command::HandedIn(_)
+    )
 }
 
 /// N9: a tap on an older card never changes the newer one. NO BEATS alone means the same on every card of
@@ -88,6 +93,15 @@ fn command(state: &State, sent: &Sent, now: Moment) -> Result<Vec<What>, Refusal
         Command::AddBed => beds::add_bed(state, &sent.values, now),
         Command::NewPatient { bed } => beds::new_patient(state, *bed, now),
         Command::AddWire { bed } => beds::add_wire(state, *bed, &sent.values),
+        Command::EmptyBed { bed } => wards::empty_bed(state, *bed, now),
+        Command::RemoveBed { bed } => wards::remove_bed(state, *bed),
+        Command::RemoveWire { bed } => wards::remove_wire(state, *bed, &sent.values),
+        Command::PlugInto { bed, wire } => wards::plug_into(state, *bed, *wire, &sent.values),
+        Command::Happened { bed, why } => wards::happened(state, *bed, *why),
+        Command::ReadOwed { bed, wire } => wards::read_owed(state, *bed, *wire, &sent.values, now),
+        Command::HandedIn(handed) => library::handed_in(state, handed),
+        Command::ApproveOffered => library::approve(state, &sent.values, now),
+        Command::PutAside => library::put_aside(state),
         Command::Begin { bed, wire } => check::begin(state, *bed, *wire, now),
         Command::Resume { bed, wire } => beds::go(state, Screen::Check { bed: *bed, wire: *wire }),
         Command::Answer(answer) => check::answer(state, *answer, &sent.values, now),

@@ -4,8 +4,10 @@
 use std::fmt;
 
 use serde_json::{Map, Value};
+use sha2::{Digest, Sha256};
 
 mod fault;
+mod said;
 mod strict;
 
 pub use fault::{Fault, Kind, Why};
@@ -14,6 +16,13 @@ pub use fault::{Fault, Kind, Why};
 pub const LONGEST: usize = 65_536;
 /// Longest single text accepted, in characters.
 pub const LONGEST_TEXT: usize = 200;
+/// Longest name accepted, in characters: it stands in one line of a card.
+pub const LONGEST_NAME: usize = 60;
+
+/// SHA-256 of a file's text in hexadecimal digits: the name by which it is known for ever.
+pub fn hash(text: &str) -> String {
+    Sha256::digest(text).iter().map(|byte| format!("{byte:02x}")).collect()
+}
 
 /// One value of a file and the way to it ("output.positions[3]").
 #[derive(Clone)]
@@ -75,9 +84,18 @@ impl<'a> Node<'a> {
 
     /// Text that is not empty and not beyond `LONGEST_TEXT`.
     pub(crate) fn text(&self) -> Result<&'a str, Fault> {
+        self.text_of(LONGEST_TEXT)
+    }
+
+    /// Text that is not empty and not beyond `LONGEST_NAME`.
+    pub(crate) fn name(&self) -> Result<&'a str, Fault> {
+        self.text_of(LONGEST_NAME)
+    }
+
+    fn text_of(&self, most: usize) -> Result<&'a str, Fault> {
         let text = self.value.as_str().ok_or_else(|| self.wrong(Kind::Text))?;
-        if text.trim().is_empty() || text.chars().count() > LONGEST_TEXT {
-            return Err(self.fault(Why::TextLength { most: LONGEST_TEXT }));
+        if text.trim().is_empty() || text.chars().count() > most {
+            return Err(self.fault(Why::TextLength { most }));
         }
         Ok(text)
     }

@@ -3,6 +3,8 @@
 mod due;
 mod flags;
 
+pub use due::due_now;
+
 use crate::check::facts::{ASYNCHRONOUS, Dial, Dials, Facts, Found, NONE};
 use crate::check::restore::rule_position;
 use crate::check::setup::Setup;
@@ -23,7 +25,7 @@ pub fn record(
     now: Moment,
 ) -> Option<Record> {
     let profile = state.generator(&wire.generator)?;
-    let setup = crate::decide::setup(state, wire, profile);
+    let setup = crate::decide::setup(&open.rules, wire, profile);
     let mut record = results(&setup, open, facts, now);
     record.names = names.clone();
     record.read = !names.not_read;
@@ -44,6 +46,7 @@ fn results(setup: &Setup<'_>, open: &OpenCheck, facts: &Facts, now: Moment) -> R
         opened: open.opened,
         ended: now,
         rules_id: setup.rules.id.clone(),
+        rules_hash: open.rules_hash.clone(),
         example_rules: setup.rules.example,
         practice: false,
         generator: profile.id.clone(),
@@ -84,11 +87,7 @@ fn known(position: Position) -> Option<Position> {
 }
 
 fn printed(profile: &Profile, dials: Dials) -> Option<Printed> {
-    (dials != Dials::UNREAD).then(|| Printed {
-        output: profile.output_text(dials.output).to_owned(),
-        rate: profile.rate_text(dials.rate).to_owned(),
-        mv: (dials.mv != ASYNCHRONOUS).then(|| profile.mv_text(dials.mv).to_owned()),
-    })
+    (dials != Dials::UNREAD).then(|| Printed::of(profile, dials))
 }
 
 /// From the lowest number ever set to the rule on this check's signal.

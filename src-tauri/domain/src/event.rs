@@ -8,11 +8,12 @@ use crate::check::answer::Answer;
 use crate::check::facts::Facts;
 use crate::command::Language;
 use crate::contract::{Hand, Light};
+use crate::library::{LetIn, Offered};
 use crate::moment::Moment;
 use crate::profile::Profile;
 use crate::record::Record;
 use crate::rules::{Chamber, Rules};
-use crate::state::bed::{Names, Polarity, WireKind};
+use crate::state::bed::{DueNow, Names, Polarity, Standing, WireKind};
 use crate::state::screen::Screen;
 use crate::state::times::Times;
 
@@ -30,6 +31,18 @@ pub enum What {
         rules: Box<Rules>,
         generators: Vec<Profile>,
         hash: String,
+    },
+    /// Read without a fault; `hash` is of the text. Nothing is in force by it.
+    Offered(Offered),
+    OfferPutAside,
+    /// In force from here on, for checks that open from here on.
+    RulesApproved {
+        rules: Box<Rules>,
+        let_in: LetIn,
+    },
+    GeneratorApproved {
+        profile: Box<Profile>,
+        let_in: LetIn,
     },
     Welcomed,
     LightSet(Light),
@@ -56,6 +69,43 @@ pub enum What {
         polarity: Polarity,
         generator: String,
     },
+    /// The patient has left; `patient` names whoever comes next.
+    BedEmptied {
+        bed: u32,
+        patient: Uuid,
+    },
+    BedRemoved {
+        bed: u32,
+    },
+    WireRemoved {
+        bed: u32,
+        wire: u32,
+    },
+    /// Plugged into another generator; `due` where a check is due by it.
+    WirePlugged {
+        bed: u32,
+        wire: u32,
+        generator: String,
+        due: Option<DueNow>,
+    },
+    /// A check is due now on each wire of the bed.
+    MadeDue {
+        bed: u32,
+        why: DueNow,
+    },
+    /// A reading unlike what the last check left was asked for once more.
+    OwedAskedAgain {
+        bed: u32,
+        wire: u32,
+        dials: crate::check::facts::Dials,
+    },
+    /// The reading that a check left owed; `due` where the dials stood elsewhere.
+    OwedRead {
+        bed: u32,
+        wire: u32,
+        standing: Standing,
+        due: Option<DueNow>,
+    },
     CheckOpened {
         bed: u32,
         wire: u32,
@@ -67,6 +117,9 @@ pub enum What {
         bed: u32,
         wire: u32,
         record: Box<Record>,
+        /// By what this check has shown, or by what was known before and it has not answered.
+        #[serde(default)]
+        due: Option<DueNow>,
     },
     /// A check that touched no dial was left.
     CheckLeft {

@@ -13,6 +13,7 @@ pub mod ending;
 pub mod event;
 pub mod flags;
 pub mod handover_lines;
+pub mod library;
 pub mod moment;
 pub mod nbg;
 pub mod plan;

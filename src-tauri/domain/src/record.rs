@@ -3,10 +3,10 @@
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
-use crate::check::facts::{Dials, Facts, Found, Why};
+use crate::check::facts::{ASYNCHRONOUS, Dials, Facts, Found, Why};
 use crate::flags::Flag;
 use crate::moment::Moment;
-use crate::profile::Position;
+use crate::profile::{Position, Profile};
 use crate::state::bed::Names;
 use crate::units::OutputUnit;
 
@@ -17,6 +17,16 @@ pub struct Printed {
     pub rate: String,
     /// `None` = asynchronous.
     pub mv: Option<String>,
+}
+
+impl Printed {
+    pub fn of(profile: &Profile, dials: Dials) -> Printed {
+        Printed {
+            output: profile.output_text(dials.output).to_owned(),
+            rate: profile.rate_text(dials.rate).to_owned(),
+            mv: (dials.mv != ASYNCHRONOUS).then(|| profile.mv_text(dials.mv).to_owned()),
+        }
+    }
 }
 
 /// How a capture threshold was approached. Only figures of one direction are compared.
@@ -33,6 +43,9 @@ pub struct Record {
     pub opened: Moment,
     pub ended: Moment,
     pub rules_id: String,
+    /// SHA-256 of the rule file; the name of rules that nobody has let in.
+    #[serde(default)]
+    pub rules_hash: String,
     pub example_rules: bool,
     pub practice: bool,
     pub generator: String,

@@ -1,5 +1,6 @@
 //! A unit's rules: named rules and numbers, each with its source, checked as a whole.
 
+use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 
 mod approval;
@@ -12,6 +13,8 @@ pub use approval::Approval;
 pub use named::{OutputRule, SensingRule};
 pub use numbers::{NUMBERS, NumberRule, NumberUnit};
 pub use source::{Source, Status};
+
+use crate::moment::{Moment, date_text};
 
 /// Why a rule file is refused.
 pub type RulesFault = crate::document::Fault;
@@ -123,6 +126,18 @@ impl Rules {
     /// The unit looks for own beats further down than is done without a clinician.
     pub fn limit_needs_clinician(&self) -> bool {
         self.own_limit < LIMIT_WITHOUT_CLINICIAN
+    }
+
+    /// The date of the review, where it has passed by the tablet's clock.
+    pub fn review_passed(&self, now: Moment) -> Option<NaiveDate> {
+        let approval = self.approval.as_ref()?;
+        let today = date_text(now.wall_ms, now.offset_min).parse().ok()?;
+        approval.review_overdue(today).then_some(approval.review)
+    }
+
+    /// The unit wants no check once the review is overdue.
+    pub fn blocks_when_overdue(&self) -> bool {
+        self.approval.as_ref().is_some_and(|approval| approval.blocks_when_overdue)
     }
 
     /// The example's named rules and switches, its numbers still zero.

@@ -200,6 +200,64 @@ says! {
     NothingTyped { field: Box<Say> }, NotTaken, JournalFault, TooLong { most: u32 },
     BedExists { label: String }, EndCheckFirst, OtherWireOpen,
 
+    // ---- a file handed in: what stands against it, where, what is allowed, which source
+    FaultAt { place: String, what: Box<Say> },
+    FaultTooLong { most: String }, FaultNotText, FaultNotJson { line: String, column: String },
+    FaultRepeated { line: String }, FaultMissing, FaultNoSuchName { allowed: String },
+    FaultWrongKind { found: String, wanted: Box<Say> }, FaultTextLength { most: String },
+    FaultNotOneOf { found: String, allowed: String }, FaultNotAsPrinted { found: String },
+    FaultNotPositive { found: String }, FaultUnsorted { found: String, after: String },
+    FaultDuplicate { found: String }, FaultCount { found: String, least: String, most: String },
+    FaultSpan { from: String, to: String, step: String }, FaultNotAMode { found: String, why: Box<Say> },
+    FaultOutOfRange { found: String, least: String, greatest: String, unit: Box<Say>, source: Box<Say> },
+    RangeSource { keys: String }, RangeNoSource,
+    FaultBandReversed { low: String, high: String }, FaultAim { aim: String, low: String, high: String },
+    FaultBelowDouble { low: String }, FaultBelowOther { found: String, other: String, least: String },
+    FaultAboveOther { found: String, other: String, greatest: String }, FaultContradicts { other: String },
+    FaultNotADate { found: String },
+    KindText, KindWholeNumber, KindYesNo, KindList, KindGroup,
+    CodeLength, CodeDigitZero { place: String }, CodeMakersLetter { place: String },
+    CodeLetter { place: String, found: String, allowed: String },
+    RulesFileIsExample, RulesInForceAlready, RulesSameName { name: String },
+    GeneratorKnown { name: String }, TooManyGenerators { most: u32 }, RulesReviewBlocks { review: String },
+
+    // ---- a unit's rules and generators
+    MarkExampleGenerator, MarkReviewPassed { review: String },
+    HandInRules, HandInRulesLine, HandInExample, RulesFileField, HandInGenerator, HandInGeneratorLine,
+    GeneratorFileField, OfferNotInForce,
+    OfferedRulesTitle { name: String }, OfferedDiffer { count: u32 }, OfferedSame, NowInForce { now: Box<Say> },
+    NewWithSource { now: Box<Say>, source: Box<Say> },
+    PutAside, ApproveOffer, ApproveTitle { name: String }, ApproveLine, ApproveDone, ApproverField, RoleField,
+    RowApproval, RowLetInHere, LetInBy { name: String, role: String, date: String }, RowFingerprint,
+    RowOutputAim, TimesThreshold { multiple: String }, RowGoingUp, RowHalfRate, RowBelowDouble, RowReviewBlocks,
+    NobodyNamed,
+    Generators, GeneratorsNote, GeneratorLine { output: Box<Say>, rate: String, numbers: String },
+    GeneratorRange { least: String, greatest: String, unit: Box<Say> },
+    GeneratorExample, GeneratorApproved { name: String }, RowOutputPositions { unit: Box<Say> }, RowRatePositions,
+    RowMvPositions, RowAsynchronous, ByPosition, BySwitch, ByNothing, RowControl, ByDial, ByKeys,
+    RowPulseWidth, MicroSeconds { time: String }, RowAutoLock, LockSeconds { seconds: String }, NoLock, RowModes,
+    GeneratorIs { name: String }, OtherGenerator, PlugTitle, PlugLine, PlugDone,
+
+    // ---- more about a bed
+    BedMore, BedMoreTitle, Happened, HappenedTitle, HappenedLine,
+    HappenedShock, HappenedLead, HappenedPotassium, HappenedDrug, HappenedNothing,
+    DueBecause { why: Box<Say> }, DueShock, DueNoBeats, DueNotFinished, DueLead, DuePotassium, DueDrug,
+    DueGenerator, DueDials,
+    WireOut, WireOutTitle, WireOutLine, WireOutDone, WireField,
+    EmptyBed, EmptyBedTitle { bed: String }, EmptyBedLine, EmptyBedKeep, EmptyBedYes, RemoveBedYes,
+    ReadDialsFirst, ReadNow, ReadNowOf { wire: Box<Say> }, ReadOwedTitle, ReadOwedLine { time: String },
+    ReadOwedAgain { dial: Box<Say>, left: Box<Say>, read: Box<Say> },
+    StandsSince { time: String, output: String, rate: String, mv: Box<Say> }, CodeDialsDiffer,
+
+    // ---- in a terminal
+    SessionEnded, NoSuchKey { typed: String }, LeaveTerminal,
+    RecordHolds { folder: String, entries: String, erased: String },
+    RehearsedTurned, RehearsedTyped { field: String }, RehearsedAnswered, RehearsedNotTaken, RehearsedByTime, RehearsedAlways,
+    FoundOwnNotSeen { limit: String }, FoundNotLookedFor, FoundRange { low: String, high: Box<Say> },
+    FoundAtLeast { figure: Box<Say> }, FoundSeenAt { figure: Box<Say> }, FoundSeenAtNone,
+    FoundAtMost { figure: Box<Say> }, FoundNotTested { why: String }, FoundNoResult, FoundNothing,
+    CameOtherwise { what: String, expected: String, found: String },
+
     // ---- the record on the tablet
     RecordInUse, RecordHeld, RecordDiskFull, RecordRoomShort, RecordReadOnly, RecordNoFolder { why: String },
     RecordMissing, RecordNotOurs, RecordNewer { found: String, known: String },
@@ -285,4 +343,9 @@ pub fn dial_name(dial: crate::check::facts::Dial) -> Box<Say> {
 /// A finished figure as a sentence of its own.
 pub fn figure(text: impl Into<String>) -> Say {
     Say::Figure { text: text.into() }
+}
+
+/// Control characters, and marks that would turn the reading direction of what follows.
+pub fn is_invisible(c: char) -> bool {
+    c.is_control() || matches!(c, '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
 }

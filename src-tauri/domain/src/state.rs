@@ -4,10 +4,13 @@ pub mod bed;
 pub mod screen;
 pub mod times;
 
+use std::collections::BTreeMap;
+
 use serde::{Deserialize, Serialize};
 
 use crate::command::Language;
 use crate::contract::{Hand, Light, Look};
+use crate::library::{LetIn, Offered};
 use crate::moment::Moment;
 use crate::profile::Profile;
 use crate::rules::Rules;
@@ -21,8 +24,19 @@ pub struct State {
     pub welcomed: bool,
     pub look: Look,
     pub language: Language,
+    /// In force for checks that open from now on.
     pub rules: Rules,
+    /// The shipped rules were let in by nobody.
+    #[serde(default)]
+    pub rules_let_in: Option<LetIn>,
+    /// In the order in which they were let in; none is ever replaced: old records count its positions.
     pub generators: Vec<Profile>,
+    /// By the id of the profile.
+    #[serde(default)]
+    pub generators_let_in: BTreeMap<String, LetIn>,
+    /// Handed in, and waiting for a name.
+    #[serde(default)]
+    pub offered: Option<Offered>,
     pub beds: Vec<Bed>,
     pub next_bed: u32,
     pub screen: Screen,
@@ -42,7 +56,10 @@ impl Default for State {
             look: Look { light: Light::Night, text_percent: 100, hand: Hand::Right, still: false },
             language: Language::English,
             rules: Rules::example(),
+            rules_let_in: None,
             generators: Vec::new(),
+            generators_let_in: BTreeMap::new(),
+            offered: None,
             beds: Vec::new(),
             next_bed: 1,
             screen: Screen::Welcome,
@@ -69,6 +86,11 @@ impl State {
 
     pub fn generator(&self, id: &str) -> Option<&Profile> {
         self.generators.iter().find(|profile| profile.id == id)
+    }
+
+    /// The hash of the rules in force; their name where nobody has let them in.
+    pub fn rules_hash(&self) -> &str {
+        self.rules_let_in.as_ref().map_or(&self.rules.id, |let_in| &let_in.hash)
     }
 
     /// The open check on the screen, with where it is.

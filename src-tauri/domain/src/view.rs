@@ -2,12 +2,17 @@
 
 mod bed;
 mod bed_forms;
+mod bed_more;
 mod beds;
 mod card;
 mod charts;
 mod code;
 mod figures;
+mod generators;
+mod handing_in;
 mod history;
+mod marks;
+mod owed;
 mod pieces;
 mod result;
 mod rule_names;
@@ -45,7 +50,7 @@ pub fn view(state: &State, now: Moment) -> View<Say> {
         look: state.look,
         head: screen.head,
         rail: screen.rail,
-        marks: marks(state),
+        marks: marks::marks(state, now),
         shape: screen.shape,
         answers: screen.answers,
         aside: screen.aside,
@@ -53,11 +58,6 @@ pub fn view(state: &State, now: Moment) -> View<Say> {
         notice: screen.notice,
         spoken: screen.spoken,
     }
-}
-
-/// On every screen: local rules come first, and whether the tablet's own are anybody's.
-fn marks(state: &State) -> Vec<Say> {
-    vec![if state.rules.example { Say::MarkExampleRules } else { Say::CautionLocalRules }]
 }
 
 fn screenful(state: &State, now: Moment) -> Screenful {
@@ -73,8 +73,21 @@ fn screenful(state: &State, now: Moment) -> Screenful {
         Screen::Result { bed, wire, back } => result::result(state, bed, wire, back, now),
         Screen::Code { bed, wire } => code::code(state, bed, wire, now),
         Screen::History { bed, wire } => history::history(state, bed, wire, now),
+        Screen::Plug { bed, wire } => bed_more::plug(state, bed, wire, now),
+        Screen::BedMore { bed } => bed_more::more(state, bed, now),
+        Screen::Happened { bed } => bed_more::happened(state, bed, now),
+        Screen::WireOut { bed } => bed_more::wire_out(state, bed, now),
+        Screen::EmptyBed { bed } => bed_more::empty(state, bed, now),
+        Screen::ReadOwed { bed, wire } => owed::read_owed(state, bed, wire, now),
         Screen::Settings => settings::settings(state, now),
         Screen::Rules => rules::rules(state, now),
+        Screen::NewRules => handing_in::new_rules(now),
+        Screen::OfferedRules => rules::offered(state, now),
+        Screen::Generators => generators::generators(state, now),
+        Screen::Generator { at } => generators::generator(state, at, now),
+        Screen::NewGenerator => handing_in::new_generator(now),
+        Screen::OfferedGenerator => generators::offered(state, now),
+        Screen::Approve => handing_in::approve(state, now),
     }
 }
 

@@ -71,6 +71,7 @@ impl Desk {
     fn take(&mut self, input: Input) {
         match input {
             Input::Sent(sent) => self.put(&self.in_session_time(sent)),
+            Input::HandedIn(handed) => self.act(Command::HandedIn(handed)),
             Input::Watch(sink) => {
                 self.screen.attention.reset();
                 self.screen.sink = Some(sink);
@@ -100,7 +101,7 @@ impl Desk {
         Sent { stood_ms: sent.stood_ms.map(|ms| self.clock.of_world_ms(ms)), ..sent }
     }
 
-    /// A command of the session's own, on whatever card stands.
+    /// A command of the session's own, or a file that took its time, on whatever card stands.
     fn act(&mut self, command: Command) {
         let card = self.fold.state.card;
         self.put(&Sent { card, command, values: BTreeMap::new(), stood_ms: None });

@@ -8,6 +8,7 @@ use std::time::Duration;
 
 use domain::Event;
 use domain::contract::{Sent, View};
+use domain::library::{HandedIn, Paper};
 use journal::{Fault, Unreadable, Verified};
 
 use crate::attention::Attention;
@@ -58,10 +59,7 @@ impl Session {
 
     /// Puts an act into the queue. Its effect comes as a view.
     pub fn send(&self, sent: Sent) -> Result<(), NotTaken> {
-        self.inbox.try_send(Input::Sent(sent)).map_err(|error| match error {
-            TrySendError::Full(_) => NotTaken::Busy,
-            TrySendError::Disconnected(_) => NotTaken::Ended,
-        })
+        self.put(Input::Sent(sent))
     }
 
     /// Sends every view from now on, the present one first, to `sink`; the sink before gets none.
@@ -91,9 +89,21 @@ impl Session {
         self.inbox.send(Input::ScreenMaySleep(may)).map_err(|_| NotTaken::Ended)
     }
 
-    /// A file for the card that asks for one. No card does yet.
-    pub fn hand_in(&self, _kind: &str, _bytes: Vec<u8>) -> Result<(), NotTaken> {
-        Err(NotTaken::NotAskedFor)
+    /// A file for the card that asks for one; what stands against it comes as a sentence on that card.
+    ///
+    /// # Errors
+    /// `NotAskedFor` where no card ever asks for this kind. A file that is too long, or no text, is taken
+    /// and answered in words.
+    pub fn hand_in(&self, kind: &str, bytes: &[u8]) -> Result<(), NotTaken> {
+        let paper = Paper::of_kind(kind).ok_or(NotTaken::NotAskedFor)?;
+        self.put(Input::HandedIn(HandedIn::new(paper, bytes)))
+    }
+
+    fn put(&self, input: Input) -> Result<(), NotTaken> {
+        self.inbox.try_send(input).map_err(|error| match error {
+            TrySendError::Full(_) => NotTaken::Busy,
+            TrySendError::Disconnected(_) => NotTaken::Ended,
+        })
     }
 
     /// Ends the session once what was sent before has been done.

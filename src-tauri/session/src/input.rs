@@ -1,6 +1,7 @@
 //! What can reach the session: a closed list.
 
 use domain::contract::{Sent, View};
+use domain::library::HandedIn;
 use journal::{Fault, Verified};
 
 /// Draws views; `false` when nobody is there any more.
@@ -9,6 +10,8 @@ pub type Sink = Box<dyn FnMut(View<String>) -> bool + Send>;
 pub(crate) enum Input {
     /// An act of the person.
     Sent(Sent),
+    /// A file for the card that asks for one.
+    HandedIn(HandedIn),
     /// A page that wants every view from now on. The newest takes the place of the one before.
     Watch(Sink),
     /// The record has been read to its beginning in the background.
@@ -28,6 +31,6 @@ pub enum NotTaken {
     Busy,
     /// The session has ended.
     Ended,
-    /// No card asks for a file of this kind.
+    /// No card ever asks for a file of this kind.
     NotAskedFor,
 }

@@ -8,9 +8,11 @@ use std::path::Path;
 use std::sync::mpsc::{Receiver, Sender, channel};
 
 use domain::contract::{Act, FieldKind, Sent, Shape, View};
+use domain::say::Say;
 use session::{NotTaken, Options, Session};
 
 use crate::print;
+use crate::spoken::spoken;
 use crate::verify::said;
 use keys::{Key, key, menu};
 
@@ -32,7 +34,7 @@ pub fn bedside(folder: &Path) -> Result<(), String> {
     let views = sender.clone();
     session
         .watch(move |view| views.send(Heard::View(Box::new(view))).is_ok())
-        .map_err(|_| "The session has ended.".to_owned())?;
+        .map_err(|_| spoken(&Say::SessionEnded))?;
     listen(sender);
     let mut bedside = Bedside { session, heard, view: None, field: None };
     bedside.run()
@@ -114,7 +116,8 @@ impl Bedside {
                 self.send(sent)
             }
             Key::Unknown => {
-                println!("{line}: no such key.\n{}", menu(view));
+                let typed = line.to_owned();
+                println!("{}\n{}", spoken(&Say::NoSuchKey { typed }), menu(view));
                 Ok(())
             }
         }
@@ -153,10 +156,10 @@ impl Bedside {
         match self.session.send(sent) {
             Ok(()) => Ok(()),
             Err(NotTaken::Busy) => {
-                println!("Not taken. Tap again.");
+                println!("{}", spoken(&Say::NotTaken));
                 Ok(())
             }
-            Err(NotTaken::Ended | NotTaken::NotAskedFor) => Err("The session has ended.".to_owned()),
+            Err(NotTaken::Ended | NotTaken::NotAskedFor) => Err(spoken(&Say::SessionEnded)),
         }
     }
 }

@@ -5,4 +5,5 @@ pub mod bedside;
 pub mod print;
 pub mod rehearsal;
 pub mod scenario;
+mod spoken;
 pub mod verify;

@@ -5,9 +5,9 @@ mod expect;
 mod fault;
 mod heart;
 mod read;
-#[cfg(test)]
-mod schema;
 mod script;
+#[cfg(test)]
+mod tests;
 
 use serde::{Deserialize, Serialize};
 

@@ -3,7 +3,10 @@
 use std::path::Path;
 
 use domain::command::Language;
+use domain::say::Say;
 use session::OpenFault;
+
+use crate::spoken::spoken;
 
 /// Reads the record in `folder` from its beginning: what holds, in a sentence, or what does not.
 ///
@@ -12,8 +15,8 @@ use session::OpenFault;
 pub fn verify(folder: &Path) -> Result<String, String> {
     match session::verify(folder) {
         Ok(verified) => {
-            let (entries, erased) = (verified.head.seq, verified.erased);
-            Ok(format!("The record in {} holds: {entries} entries, {erased} erased.", folder.display()))
+            let (entries, erased) = (verified.head.seq.to_string(), verified.erased.to_string());
+            Ok(spoken(&Say::RecordHolds { folder: folder.display().to_string(), entries, erased }))
         }
         Err(fault) => Err(said(&OpenFault::Record(fault))),
     }

@@ -6,6 +6,7 @@ use uuid::Uuid;
 
 use super::typed;
 use crate::event::What;
+use crate::library::Offered;
 use crate::moment::Moment;
 use crate::refusal::Refusal;
 use crate::rules::Chamber;
@@ -22,19 +23,43 @@ pub const BEDS_MOST: usize = 200;
 pub const WIRES_MOST: usize = 4;
 
 pub fn go(state: &State, screen: Screen) -> Result<Vec<What>, Refusal> {
-    let exists = match screen {
-        Screen::Welcome | Screen::Beds | Screen::NewBed | Screen::Settings | Screen::Rules => true,
+    if exists(state, screen) { Ok(vec![What::Went(screen)]) } else { Err(Refusal::NotOpen) }
+}
+
+fn exists(state: &State, screen: Screen) -> bool {
+    match screen {
+        Screen::Welcome
+        | Screen::Beds
+        | Screen::NewBed
+        | Screen::Settings
+        | Screen::Rules
+        | Screen::NewRules
+        | Screen::Generators
+        | Screen::NewGenerator => true,
+        Screen::OfferedRules => matches!(state.offered, Some(Offered::Rules { .. })),
+        Screen::OfferedGenerator => matches!(state.offered, Some(Offered::Generator { .. })),
+        Screen::Approve => state.offered.is_some(),
+        Screen::Generator { at } => (at as usize) < state.generators.len(),
         Screen::MoreBeds { from } => (from as usize) < state.beds.len(),
-        Screen::Bed { bed } | Screen::NewPatient { bed } | Screen::NewWire { bed } => {
-            state.bed(bed).is_some()
+        Screen::Bed { bed }
+        | Screen::NewPatient { bed }
+        | Screen::NewWire { bed }
+        | Screen::BedMore { bed }
+        | Screen::EmptyBed { bed } => state.bed(bed).is_some(),
+        Screen::WireOut { bed } | Screen::Happened { bed } => {
+            state.bed(bed).is_some_and(|found| !found.wires.is_empty())
         }
         Screen::Check { bed, wire } => state.wire(bed, wire).is_some_and(|w| w.check.is_some()),
         Screen::Result { bed, wire, back } => {
             state.wire(bed, wire).is_some_and(|w| (back as usize) < w.records.len())
         }
-        Screen::Code { bed, wire } | Screen::History { bed, wire } => state.wire(bed, wire).is_some(),
-    };
-    if exists { Ok(vec![What::Went(screen)]) } else { Err(Refusal::NotOpen) }
+        Screen::Code { bed, wire } | Screen::History { bed, wire } | Screen::Plug { bed, wire } => {
+            state.wire(bed, wire).is_some()
+        }
+        Screen::ReadOwed { bed, wire } => {
+            state.wire(bed, wire).is_some_and(|w| w.owed.is_some() && w.check.is_none())
+        }
+    }
 }
 
 pub fn add_bed(state: &State, values: &BTreeMap<String, String>, now: Moment) -> Result<Vec<What>, Refusal> {

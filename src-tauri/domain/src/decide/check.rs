@@ -15,6 +15,7 @@ use crate::event::{Answered, What};
 use crate::moment::Moment;
 use crate::profile::Profile;
 use crate::refusal::Refusal;
+use crate::rules::Rules;
 use crate::say::Say;
 use crate::state::State;
 use crate::state::bed::{Names, OpenCheck, Wire};
@@ -24,7 +25,7 @@ type CheckStep = crate::check::step::Step;
 type Values = BTreeMap<String, String>;
 
 /// A name fits one line of the record.
-const NAME_MOST: usize = 60;
+pub const NAME_MOST: usize = 60;
 const REASON_MOST: usize = 120;
 
 /// An answer with the names given beside it.
@@ -54,6 +55,9 @@ pub fn begin(state: &State, bed: u32, wire: u32, now: Moment) -> Result<Vec<What
     if found.wires.iter().any(|other| other.check.is_some()) {
         return Err(Refusal::said(Say::OtherWireOpen));
     }
+    if let Some(review) = state.rules.review_passed(now).filter(|_| state.rules.blocks_when_overdue()) {
+        return Err(Refusal::said(Say::RulesReviewBlocks { review: review.to_string() }));
+    }
     let first = if this.records.is_empty() { CheckStep::Order } else { CheckStep::SamePatient };
     let check = Uuid::from_bytes(now.fresh);
     Ok(vec![What::CheckOpened { bed, wire, check, facts: Facts::new(first) }])
@@ -69,19 +73,19 @@ pub fn with_setup<R>(
     let this = state.wire(bed, wire)?;
     let open = this.check.as_ref()?;
     let profile = state.generator(&this.generator)?;
-    Some(lend(&setup(state, this, profile), open))
+    Some(lend(&setup(&open.rules, this, profile), open))
 }
 
-pub fn setup<'a>(state: &'a State, wire: &Wire, profile: &'a Profile) -> Setup<'a> {
+pub fn setup<'a>(rules: &'a Rules, wire: &Wire, profile: &'a Profile) -> Setup<'a> {
     let same_generator = wire.records.iter().rev().filter(|record| record.generator == profile.id);
     let last_capture = same_generator.clone().find_map(|r| r.capture_text.as_deref());
     let last_seen = same_generator.clone().find_map(|r| (r.facts.saw != NONE).then_some(r.facts.saw));
     Setup {
         profile,
-        rules: &state.rules,
+        rules,
         chamber: wire.chamber,
         history: !wire.records.is_empty(),
-        needs_acceptance: state.rules.example,
+        needs_acceptance: rules.example,
         last_capture: last_capture.and_then(|text| profile.read_output(text).ok()).unwrap_or(NONE),
         last_seen: last_seen.unwrap_or(NONE),
         guards: Guards::ALL_ON,
@@ -136,7 +140,10 @@ fn stepped(state: &State, given: Step, now: Moment) -> Result<Vec<What>, Refusal
     let mut whats = vec![What::Answered(Box::new(answered))];
     if facts.step == CheckStep::Done && open.facts.step != CheckStep::Done {
         let record = ending::record(state, this, open, &facts, &names, now);
-        whats.extend(record.map(|record| What::CheckEnded { bed, wire, record: Box::new(record) }));
+        whats.extend(record.map(|record| {
+            let due = ending::due_now(&record, this.due_now);
+            What::CheckEnded { bed, wire, record: Box::new(record), due }
+        }));
     } else if facts.step == CheckStep::Ended && open.facts.step != CheckStep::Ended {
         whats.push(What::CheckLeft { bed, wire, check: open.id });
         if new_patient {
@@ -194,7 +201,7 @@ const RATE_FAR: u16 = 20;
 /// The last set figure and the typed one, for the first dial that stands far from where it was left:
 /// OUTPUT or mV less than half or more than double, RATE 20 or more away.
 pub fn far_from_last(profile: &Profile, wire: &Wire, dials: Dials) -> Option<(String, String)> {
-    let last = wire.records.iter().rev().find(|record| record.generator == profile.id)?.stays_at;
+    let last = last_known(profile, wire)?;
     let twice = |one: u32, other: u32| one * 2 < other || other * 2 < one;
     let numbers = last.mv != ASYNCHRONOUS && dials.mv != ASYNCHRONOUS;
     if twice(profile.output_at(last.output), profile.output_at(dials.output)) {
@@ -205,6 +212,12 @@ pub fn far_from_last(profile: &Profile, wire: &Wire, dials: Dials) -> Option<(St
     }
     let far = numbers && twice(profile.mv_at(last.mv), profile.mv_at(dials.mv));
     far.then(|| (text(profile.mv_text(last.mv)), text(profile.mv_text(dials.mv))))
+}
+
+/// Where the dials were last known to stand on this generator.
+pub fn last_known(profile: &Profile, wire: &Wire) -> Option<Dials> {
+    let left = wire.records.iter().rev().find(|record| record.generator == profile.id);
+    wire.standing.as_ref().map(|standing| standing.dials).or(left.map(|record| record.stays_at))
 }
 
 fn text(printed: &str) -> String {

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use crate::check::facts::{ASYNCHRONOUS, Dials};
 use crate::profile::{NoSuchPosition, Position, Profile};
 use crate::refusal::Refusal;
-use crate::say::Say;
+use crate::say::{Say, is_invisible};
 
 type Values = BTreeMap<String, String>;
 
@@ -25,11 +25,6 @@ pub fn line(values: &Values, field: &str, name: Say, most: usize) -> Result<Stri
         return Err(Refusal::said(Say::TooLong { most }));
     }
     Ok(kept)
-}
-
-/// Control characters, and marks that would turn the reading direction of what follows.
-fn is_invisible(c: char) -> bool {
-    c.is_control() || matches!(c, '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
 }
 
 pub fn dials(profile: &Profile, values: &Values) -> Result<Dials, Refusal> {

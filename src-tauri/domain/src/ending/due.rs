@@ -4,6 +4,7 @@ use crate::check::facts::{Found, Why};
 use crate::check::setup::Setup;
 use crate::flags::Flag;
 use crate::record::Record;
+use crate::state::bed::DueNow;
 
 const HOUR_MS: i64 = 60 * 60 * 1000;
 
@@ -20,6 +21,17 @@ pub fn due_ms(setup: &Setup<'_>, record: &Record, history: &[Record]) -> i64 {
     let narrow = is_narrow(setup, record) || is_rising(record, history);
     let hours = if narrow { setup.rules.check_every_narrow_h } else { setup.rules.check_every_h };
     ended + i64::from(hours) * HOUR_MS
+}
+
+/// Why the next check is due at once: by what this one has shown, else by what made it due, where it was
+/// broken off and has answered nothing.
+pub fn due_now(record: &Record, before: Option<DueNow>) -> Option<DueNow> {
+    let raised = |flag: &Flag| match flag {
+        Flag::Shock => Some(DueNow::Shock),
+        Flag::NoBeats => Some(DueNow::NoBeats),
+        _ => None,
+    };
+    record.flags.iter().find_map(raised).or(before.filter(|_| was_broken_off(record)))
 }
 
 /// After a shock thresholds rise and fall again (SHOCK); after lost beats nothing measured holds.

@@ -36,8 +36,8 @@ pub(super) fn read(value: &Value) -> Result<Profile, ProfileFault> {
     let root = Node::root(value);
     root.only(&FIELDS)?;
     let profile = Profile {
-        id: root.field("id")?.text()?.to_owned(),
-        name: root.field("name")?.text()?.to_owned(),
+        id: root.field("id")?.name()?.to_owned(),
+        name: root.field("name")?.name()?.to_owned(),
         example: root.field("example")?.yes()?,
         control: root.field("control")?.one_of(&CONTROLS)?,
         rate: RateDial { positions: positions(&root.field("rate_per_min")?, 1, MOST_RATE)? },

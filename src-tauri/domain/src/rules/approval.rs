@@ -12,23 +12,32 @@ pub struct Approval {
     pub document: String,
     pub on: NaiveDate,
     pub review: NaiveDate,
+    /// No check begins after that date; else it is only said.
+    pub blocks_when_overdue: bool,
 }
 
 impl Approval {
     pub(super) fn read(node: &Node<'_>) -> Result<Self, RulesFault> {
-        node.only(&["by", "document", "on", "review"])?;
+        node.only(&["by", "document", "on", "review", "blocks_when_overdue"])?;
         let (on, review) = (node.field("on")?, node.field("review")?);
         let approval = Self {
-            by: node.field("by")?.text()?.to_owned(),
+            by: node.field("by")?.name()?.to_owned(),
             document: node.field("document")?.text()?.to_owned(),
             on: date(&on)?,
             review: date(&review)?,
+            blocks_when_overdue: node.maybe("blocks_when_overdue")?.map_or(Ok(false), |node| node.yes())?,
         };
         if approval.review > approval.on { Ok(approval) } else { Err(review_too_early(&review, approval.on)) }
     }
 
     pub(super) fn write(&self) -> Value {
-        json!({ "by": self.by, "document": self.document, "on": self.on.to_string(), "review": self.review.to_string() })
+        json!({
+            "by": self.by,
+            "document": self.document,
+            "on": self.on.to_string(),
+            "review": self.review.to_string(),
+            "blocks_when_overdue": self.blocks_when_overdue,
+        })
     }
 
     /// On the day of the review the rules are still good.

@@ -23,7 +23,7 @@ pub(super) fn read(value: &Value) -> Result<Rules, RulesFault> {
     let root = Node::root(value);
     let numbers = NUMBERS.iter().map(|number| number.name);
     root.only(&FIELDS.into_iter().chain(numbers).collect::<Vec<_>>())?;
-    let mut rules = Rules::bare(root.field("id")?.text()?);
+    let mut rules = Rules::bare(root.field("id")?.name()?);
     read_approval(&root, &mut rules)?;
     read_choices(&root, &mut rules)?;
     for number in &NUMBERS {
@@ -47,7 +47,7 @@ fn read_choices(root: &Node<'_>, rules: &mut Rules) -> Result<(), RulesFault> {
     rules.sensing_rule = root.field("sensing_rule")?.one_of(&names)?;
     rules.output_rule = read_output_rule(&root.field("output_rule")?)?;
     rules.band_below_double_by =
-        root.maybe("band_below_double_by")?.map(|node| node.text().map(str::to_owned)).transpose()?;
+        root.maybe("band_below_double_by")?.map(|node| node.name().map(str::to_owned)).transpose()?;
     rules.going_up = root.field("going_up")?.yes()?;
     rules.margin_check = root.field("margin_check")?.yes()?;
     rules.half_rate_in_sensing = root.field("half_rate_in_sensing")?.yes()?;

@@ -6,8 +6,8 @@ use uuid::Uuid;
 use super::times::Times;
 use crate::check::facts::{Dials, Facts};
 use crate::moment::Moment;
-use crate::record::Record;
-use crate::rules::Chamber;
+use crate::record::{Printed, Record};
+use crate::rules::{Chamber, Rules};
 
 /// A bed is a label, not an identity: a new patient in it starts empty.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -49,14 +49,38 @@ pub struct Wire {
     pub owed: Option<Moment>,
     /// Something since the last check makes one due now.
     pub due_now: Option<DueNow>,
+    #[serde(default)]
+    pub due_since: Option<Moment>,
+    /// A reading after the last check, where it was unlike what that check left.
+    #[serde(default)]
+    pub standing: Option<Standing>,
+    /// An owed reading unlike what the last check left: asked for once more.
+    #[serde(default)]
+    pub asked_again: Option<Dials>,
+}
+
+/// Where the dials of a wire were read to stand outside a check.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Standing {
+    pub dials: Dials,
+    pub printed: Printed,
+    pub at: Moment,
 }
 
 /// Why a check is due before its time.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub enum DueNow {
     Shock,
     NoBeats,
     NotFinished,
+    /// A lead or wire has moved.
+    LeadMoved,
+    Potassium,
+    RhythmDrug,
+    /// Plugged into another generator.
+    Generator,
+    /// Read to stand elsewhere than the last check left them.
+    Dials,
 }
 
 /// A check that somebody has begun and nobody has ended.
@@ -75,6 +99,11 @@ pub struct OpenCheck {
     pub away_ms: i64,
     /// Dial positions typed that were far from the last set: asked once.
     pub asked_again: Option<Dials>,
+    /// The rules it began under: they hold to its end, whatever is approved meanwhile.
+    #[serde(default)]
+    pub rules: Box<Rules>,
+    #[serde(default)]
+    pub rules_hash: String,
 }
 
 /// Who was named in a check, as typed.

@@ -40,6 +40,44 @@ pub enum Screen {
         bed: u32,
         wire: u32,
     },
+    /// Which generator is the wire plugged into?
+    Plug {
+        bed: u32,
+        wire: u32,
+    },
+    BedMore {
+        bed: u32,
+    },
+    /// What has happened that makes a check due?
+    Happened {
+        bed: u32,
+    },
+    /// Which wire is out?
+    WireOut {
+        bed: u32,
+    },
+    EmptyBed {
+        bed: u32,
+    },
+    /// The reading that a check left owed.
+    ReadOwed {
+        bed: u32,
+        wire: u32,
+    },
     Settings,
     Rules,
+    /// Asks for a rule file.
+    NewRules,
+    /// The rules handed in beside those in force.
+    OfferedRules,
+    Generators,
+    /// One generator, by its place.
+    Generator {
+        at: u32,
+    },
+    /// Asks for a generator file.
+    NewGenerator,
+    OfferedGenerator,
+    /// Who approves what was handed in?
+    Approve,
 }

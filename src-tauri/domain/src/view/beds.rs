@@ -7,7 +7,7 @@ use crate::contract::{Act, BedRow, Beds, Shape, Tone};
 use crate::moment::Moment;
 use crate::say::Say;
 use crate::state::State;
-use crate::state::bed::{Bed, Wire};
+use crate::state::bed::{Bed, DueNow, Wire};
 use crate::state::screen::Screen;
 
 /// Rows of one page.
@@ -91,10 +91,24 @@ pub fn due(attention: Attention, now: Moment) -> Say {
     match attention {
         Attention::DialsNotRead { since_ms } => Say::DialsNotReadSince { time: clock_of(since_ms, now) },
         Attention::CheckLeftOpen { since_ms } => Say::CheckLeftOpen { time: clock_of(since_ms, now) },
+        Attention::DueNow { why, .. } => Say::DueBecause { why: boxed(due_now(why)) },
         Attention::Overdue { since_ms } => late(minutes_since(since_ms, now)),
         Attention::DueAt { at_ms } => Say::DueAt { time: clock_of(at_ms, now) },
         Attention::NotYetChecked { .. } => Say::NoCheckYet,
         Attention::NoWire => Say::NoWireYet,
+    }
+}
+
+fn due_now(why: DueNow) -> Say {
+    match why {
+        DueNow::Shock => Say::DueShock,
+        DueNow::NoBeats => Say::DueNoBeats,
+        DueNow::NotFinished => Say::DueNotFinished,
+        DueNow::LeadMoved => Say::DueLead,
+        DueNow::Potassium => Say::DuePotassium,
+        DueNow::RhythmDrug => Say::DueDrug,
+        DueNow::Generator => Say::DueGenerator,
+        DueNow::Dials => Say::DueDials,
     }
 }
 

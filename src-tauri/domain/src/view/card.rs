@@ -12,6 +12,9 @@ mod reasons;
 mod turning;
 mod typing;
 
+pub use typing::dial_fields;
+
+use super::pieces::{go, wire_name};
 use super::{Screenful, act, beds, figures};
 use crate::check::answer::Answer;
 use crate::check::facts::{Dial, Facts, NONE, Phase};
@@ -24,10 +27,10 @@ use crate::command::Command;
 use crate::contract::{Act, Clock, Head, Rail, Safety, Shape, Small, Strip, Tone, Watch};
 use crate::decide::with_setup;
 use crate::moment::Moment;
-use crate::rules::Chamber;
 use crate::say::{Say, dial_name};
 use crate::state::State;
-use crate::state::bed::{OpenCheck, Wire, WireKind};
+use crate::state::bed::{OpenCheck, Wire};
+use crate::state::screen::Screen;
 
 /// What a card is drawn from.
 pub struct Card<'a> {
@@ -45,7 +48,19 @@ pub fn screenful(state: &State, bed: u32, wire: u32, now: Moment) -> Screenful {
             draw(&Card { setup, facts: &open.facts, open, wire: this, now }, label)
         })
     });
-    drawn.unwrap_or_else(|| beds::beds(state, now))
+    let other = other_generator(state, bed, wire);
+    let with_other = |mut screen: Screenful| {
+        screen.aside.extend(other);
+        screen
+    };
+    drawn.map_or_else(|| beds::beds(state, now), with_other)
+}
+
+/// Where the wire is asked about and the dials are not read yet, it may hang on another generator.
+fn other_generator(state: &State, bed: u32, wire: u32) -> Option<Act<Say>> {
+    let step = state.wire(bed, wire)?.check.as_ref()?.facts.step;
+    let asked = matches!(step, Step::RightWire | Step::ReadFound) && state.generators.len() > 1;
+    asked.then(|| go("generator", Say::OtherGenerator, Tone::Plain, Screen::Plug { bed, wire }))
 }
 
 fn draw(card: &Card<'_>, label: String) -> Screenful {
@@ -105,15 +120,6 @@ fn spoken(shape: &Shape<Say>) -> Say {
         Shape::Code(code) => code.note.clone(),
         Shape::Chart(chart) => chart.headline.clone(),
         Shape::Beds(beds) => beds.empty.clone(),
-    }
-}
-
-pub fn wire_name(wire: &Wire) -> Say {
-    match (wire.chamber, wire.kind) {
-        (Chamber::Atrium, WireKind::Epicardial) => Say::AtrialWire,
-        (Chamber::Atrium, WireKind::Transvenous) => Say::AtrialLead,
-        (Chamber::Ventricle, WireKind::Epicardial) => Say::VentricularWire,
-        (Chamber::Ventricle, WireKind::Transvenous) => Say::VentricularLead,
     }
 }
 

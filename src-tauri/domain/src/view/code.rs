@@ -21,10 +21,12 @@ pub fn code(state: &State, bed: u32, wire: u32, now: Moment) -> Screenful {
 
 fn screen(state: &State, bed: &Bed, wire: &Wire, now: Moment) -> Screenful {
     let open = wire.check.is_some();
-    let lines = if open { Vec::new() } else { handover_lines(state, wire, now) };
+    let elsewhere = wire.standing.is_some();
+    let lines = if open || elsewhere { Vec::new() } else { handover_lines(state, wire, now) };
     let modules = if lines.is_empty() { Vec::new() } else { modules(&text_of(&lines)) };
     let note = match (lines.is_empty(), modules.is_empty()) {
         _ if open => Say::CodeCheckOpen,
+        _ if elsewhere => Say::CodeDialsDiffer,
         (true, _) => Say::CodeNothing,
         (false, true) => Say::CodeTooLong,
         (false, false) => Say::CodeNote,

@@ -1,14 +1,18 @@
-//! The rules in force: each figure with its source.
+//! The rules, figure by figure with its source: those in force, and those handed in beside them.
 
-use super::pieces::{go, head, plain, row};
-use super::{Screenful, rule_names};
+mod lines;
+
+use super::pieces::{boxed, go, head, plain, row};
+use super::{Screenful, act};
+use crate::command::Command;
 use crate::contract::{Outcome, Row, Shape, Tone};
+use crate::library::{LetIn, Offered};
 use crate::moment::{Moment, date_text};
-use crate::rules::{Approval, NumberRule, Rules, Source, Status};
-use crate::say::Say;
+use crate::rules::{Approval, Rules};
+use crate::say::{Say, figure};
 use crate::state::State;
 use crate::state::screen::Screen;
-use crate::units::{OutputUnit, shortest};
+use lines::{Line, lines};
 
 pub fn rules(state: &State, now: Moment) -> Screenful {
     let rules = &state.rules;
@@ -16,14 +20,82 @@ pub fn rules(state: &State, now: Moment) -> Screenful {
         if rules.example { Say::RulesTitleExample } else { Say::RulesTitle { name: rules.id.clone() } };
     let outcome = Outcome {
         headline: headline.clone(),
-        rows: rows(rules),
+        rows: in_force(rules, state.rules_let_in.as_ref()),
         scales: Vec::new(),
         flags: overdue(rules, now).into_iter().collect(),
         note: Some(rules.approval.as_ref().map_or(Say::RulesNotApproved, approved)),
     };
     Screenful {
         answers: vec![go("back", Say::Back, Tone::Strong, Screen::Settings)],
+        aside: vec![go("new-rules", Say::HandInRules, Tone::Plain, Screen::NewRules)],
         ..plain(head(Say::Settings, now), Shape::Result(outcome), headline)
+    }
+}
+
+fn in_force(rules: &Rules, let_in: Option<&LetIn>) -> Vec<Row<Say>> {
+    let said = lines(rules).into_iter().map(|line| row(line.label, line.value, line.source));
+    said.chain(let_in.into_iter().flat_map(let_in_rows)).collect()
+}
+
+/// Who let a file into force here, and the fingerprint that the same file has on every tablet.
+pub fn let_in_rows(let_in: &LetIn) -> [Row<Say>; 2] {
+    let by = Say::LetInBy {
+        name: let_in.by.clone(),
+        role: let_in.role.clone(),
+        date: date_text(let_in.at.wall_ms, let_in.at.offset_min),
+    };
+    [row(Say::RowLetInHere, by, None), row(Say::RowFingerprint, figure(fingerprint(&let_in.hash)), None)]
+}
+
+/// Enough of the hash to compare two tablets by eye: "3f2a 91c0 77de 0b15".
+pub fn fingerprint(hash: &str) -> String {
+    let digits: Vec<char> = hash.chars().take(16).collect();
+    digits.chunks(4).map(|four| four.iter().collect::<String>()).collect::<Vec<_>>().join(" ")
+}
+
+/// The rules handed in, each line beside the one in force where they differ.
+pub fn offered(state: &State, now: Moment) -> Screenful {
+    let Some(Offered::Rules { rules, hash }) = &state.offered else { return self::rules(state, now) };
+    let headline = Say::OfferedRulesTitle { name: rules.id.clone() };
+    let (rows, differ) = compared(&lines(rules), &lines(&state.rules));
+    let count = if differ == 0 { Say::OfferedSame } else { Say::OfferedDiffer { count: differ } };
+    let print = row(Say::RowFingerprint, figure(fingerprint(hash)), None);
+    let outcome = Outcome {
+        headline: headline.clone(),
+        rows: rows.into_iter().chain(rules.approval.as_ref().map(approval_row)).chain([print]).collect(),
+        scales: Vec::new(),
+        flags: [Some(count), overdue(rules, now)].into_iter().flatten().collect(),
+        note: Some(Say::OfferNotInForce),
+    };
+    Screenful {
+        answers: vec![
+            act("put-aside", Say::PutAside, Tone::Strong, Command::PutAside),
+            go("approve", Say::ApproveOffer, Tone::Good, Screen::Approve),
+        ],
+        ..plain(head(Say::Settings, now), Shape::Result(outcome), headline)
+    }
+}
+
+fn approval_row(approval: &Approval) -> Row<Say> {
+    row(Say::RowApproval, approved(approval), None)
+}
+
+/// How many lines differ, and each line: the one in force is named beside a line that differs.
+fn compared(new: &[Line], old: &[Line]) -> (Vec<Row<Say>>, u32) {
+    let mut differ = 0;
+    let rows = new.iter().zip(old).map(|(new, old)| {
+        let note = (new.value != old.value).then(|| beside(new, old));
+        differ += u32::from(note.is_some());
+        row(new.label.clone(), new.value.clone(), note)
+    });
+    (rows.collect(), differ)
+}
+
+fn beside(new: &Line, old: &Line) -> Say {
+    let now = boxed(old.value.clone());
+    match new.source.clone() {
+        Some(source) => Say::NewWithSource { now, source: boxed(source) },
+        None => Say::NowInForce { now },
     }
 }
 
@@ -37,99 +109,5 @@ fn approved(approval: &Approval) -> Say {
 }
 
 fn overdue(rules: &Rules, now: Moment) -> Option<Say> {
-    let approval = rules.approval.as_ref()?;
-    let today = date_text(now.wall_ms, now.offset_min).parse().ok()?;
-    approval.review_overdue(today).then(|| Say::RulesReviewOverdue { review: approval.review.to_string() })
-}
-
-fn rows(rules: &Rules) -> Vec<Row<Say>> {
-    let number = |name: &str| text(rules, name);
-    let line = |label, value, field: &str| row(label, value, rules.source_of(field).map(said));
-    vec![
-        line(Say::RowOutputRule, rule_names::output(rules, OutputUnit::MilliAmp), "output_rule"),
-        line(Say::RowSensingRule, rule_names::sensing(rules), "sensing_rule"),
-        line(
-            Say::RowOwnSearch,
-            Say::RuleOwnSearch { step: number("own_step"), limit: number("own_limit") },
-            "own_limit",
-        ),
-        line(
-            Say::RowOwnWatch,
-            Say::RuleOwnWatch { watch: number("own_watch_s"), hold: number("own_hold_s") },
-            "own_hold_s",
-        ),
-        line(
-            Say::RowTestRates,
-            Say::RuleTestRates { sensing: number("sensing_offset"), capture: number("capture_offset") },
-            "capture_offset",
-        ),
-        line(Say::RowHighestRate, Say::RuleRate { rate: number("highest_test_rate") }, "highest_test_rate"),
-        line(
-            Say::RowLowestNumbers,
-            pair(rules, "lowest_ventricle_mV", "lowest_atrium_mV"),
-            "lowest_ventricle_mV",
-        ),
-        line(
-            Say::RowStartingNumbers,
-            pair(rules, "starting_ventricle_mV", "starting_atrium_mV"),
-            "starting_ventricle_mV",
-        ),
-        line(
-            Say::RowStrides,
-            Say::RuleStrides {
-                sensing: number("sensing_stride_percent"),
-                capture: number("capture_stride_percent"),
-            },
-            "capture_stride_percent",
-        ),
-        line(Say::RowBeatsWatched, beats(rules), "beats_down"),
-        line(
-            Say::RowMinimumTime,
-            Say::RuleSeconds { seconds: number("minimum_output_s") },
-            "minimum_output_s",
-        ),
-        line(
-            Say::RowAfterLoss,
-            Say::RuleAfterLoss { ups: number("after_loss_ups"), seconds: number("after_loss_s") },
-            "after_loss_s",
-        ),
-        line(Say::RowChecks, checks(rules), "check_every_h"),
-        line(Say::RowEmergencyRate, Say::RuleRate { rate: number("emergency_rate") }, "emergency_rate"),
-        line(Say::RowAge, Say::RuleYears { years: number("age_least") }, "age_least"),
-        row(Say::RowMarginCheck, if rules.margin_check { Say::SwitchedOn } else { Say::SwitchedOff }, None),
-    ]
-}
-
-fn text(rules: &Rules, name: &str) -> String {
-    NumberRule::named(name).map(|number| number.unit.text(number.load(rules))).unwrap_or_default()
-}
-
-fn pair(rules: &Rules, ventricle: &str, atrium: &str) -> Say {
-    Say::RulePair { ventricle: text(rules, ventricle), atrium: text(rules, atrium) }
-}
-
-fn beats(rules: &Rules) -> Say {
-    Say::RuleBeats {
-        down: text(rules, "beats_down"),
-        threshold: text(rules, "beats_threshold"),
-        confirm: text(rules, "beats_confirm"),
-    }
-}
-
-fn checks(rules: &Rules) -> Say {
-    Say::RuleChecks {
-        hours: text(rules, "check_every_h"),
-        narrow: text(rules, "check_every_narrow_h"),
-        multiple: shortest(u32::from(rules.narrow_multiple_percent), 100),
-    }
-}
-
-fn said(source: Source) -> Say {
-    let keys = source.keys.to_owned();
-    match source.status {
-        Status::Read => Say::SourceRead { keys },
-        Status::Calculated => Say::SourceCalculated { keys },
-        Status::Practice => Say::SourcePractice,
-        Status::Memory => Say::SourceMemory,
-    }
+    rules.review_passed(now).map(|review| Say::RulesReviewOverdue { review: review.to_string() })
 }

@@ -15,6 +15,7 @@ pub fn settings(state: &State, now: Moment) -> Screenful {
         answers: vec![go("back", Say::Back, Tone::Strong, Screen::Beds)],
         aside: vec![
             go("rules", Say::RulesInForce, Tone::Plain, Screen::Rules),
+            go("generators", Say::Generators, Tone::Plain, Screen::Generators),
             go("welcome", Say::WelcomeTitle, Tone::Plain, Screen::Welcome),
         ],
         ..plain(head(Say::Settings, now), Shape::Form(form), Say::SettingsTitle)

@@ -5,13 +5,16 @@ use super::pieces::{boxed, output, wire_name};
 use crate::check::facts::{Found, Own};
 use crate::flags::Flag;
 use crate::record::{Printed, Record};
-use crate::say::Say;
-use crate::state::bed::Wire;
+use crate::say::{Say, figure};
+use crate::state::bed::{Standing, Wire};
 
 /// On the bed list: named, with the flag that asks somebody to act at once.
 pub fn in_list(wire: &Wire) -> Vec<Say> {
     let name = boxed(wire_name(wire));
     let Some((last, stays)) = last(wire) else { return vec![unchecked(wire)] };
+    if let Some(standing) = &wire.standing {
+        return vec![Say::WireAnd { wire: name, what: boxed(elsewhere(standing)) }];
+    }
     let (output, sensing) = (boxed(output_line(last, stays)), boxed(sensing_line(last, stays)));
     let urgent = last.flags.first().filter(|flag| flag.asks_to_act_at_once());
     let line = Say::WireSummary { wire: name, output, sensing };
@@ -21,8 +24,22 @@ pub fn in_list(wire: &Wire) -> Vec<Say> {
 /// On its bed's screen, under its name: with the first flag, whatever it asks.
 pub fn of_wire(wire: &Wire) -> Vec<Say> {
     let Some((last, stays)) = last(wire) else { return Vec::new() };
+    if let Some(standing) = &wire.standing {
+        return vec![elsewhere(standing)];
+    }
     let lines = [output_line(last, stays), sensing_line(last, stays)];
     lines.into_iter().chain(last.flags.first().map(Flag::say)).collect()
+}
+
+/// What the last check found holds no more where the dials were read to stand otherwise.
+fn elsewhere(standing: &Standing) -> Say {
+    let printed = &standing.printed;
+    Say::StandsSince {
+        time: standing.at.clock(),
+        output: printed.output.clone(),
+        rate: printed.rate.clone(),
+        mv: boxed(printed.mv.as_deref().map_or(Say::Asynchronous, figure)),
+    }
 }
 
 fn last(wire: &Wire) -> Option<(&Record, &Printed)> {

@@ -1,24 +1,38 @@
-//! Why a test was not done, from the record: no fault, one sentence.
+//! Why a test was not done: no fault, one sentence, the same on the card and in the record.
 
 use crate::check::facts::Why;
 use crate::record::Record;
 use crate::say::Say;
 
-pub fn why(record: &Record, why: Why) -> Option<Say> {
-    let limit = record.limit.clone();
+/// What the sentence may name: the limit of the search as the dial or the rule prints it, the time it was
+/// reached, and the own rate in beats per minute.
+pub struct Looked {
+    pub limit: String,
+    pub time: String,
+    pub slowest: u8,
+    pub fastest: u8,
+}
+
+pub fn of_record(record: &Record, why: Why) -> Option<Say> {
     let (slowest, fastest) = record.own.unwrap_or((0, 0));
+    self::why(&Looked { limit: record.limit.clone(), time: record.ended.clock(), slowest, fastest }, why)
+}
+
+pub fn why(looked: &Looked, why: Why) -> Option<Say> {
     Some(match why {
         Why::None => return None,
         Why::OrderedAsynchronous => Say::WhyOrderedAsynchronous,
         Why::Pauses => Say::WhyPauses,
-        Why::NoOwnBeats => Say::WhyNoOwnBeats { limit, time: record.ended.clock() },
-        Why::OwnBelowLimit => Say::WhyOwnBelowLimit { own: slowest.to_string(), limit },
+        Why::NoOwnBeats => Say::WhyNoOwnBeats { limit: looked.limit.clone(), time: looked.time.clone() },
+        Why::OwnBelowLimit => {
+            Say::WhyOwnBelowLimit { own: looked.slowest.to_string(), limit: looked.limit.clone() }
+        }
         Why::OwnNotHeld => Say::WhyOwnNotHeld,
         Why::NotTolerated => Say::WhyNotTolerated,
         Why::DidNotSee => Say::WhyDidNotSee,
         Why::AtrialFibrillation => Say::WhyAtrialFibrillation,
         Why::NoPWaves => Say::WhyNoPWaves,
-        Why::OwnTooFast => Say::WhyOwnTooFast { own: fastest.to_string() },
+        Why::OwnTooFast => Say::WhyOwnTooFast { own: looked.fastest.to_string() },
         Why::OwnTooOld => Say::WhyOwnTooOld,
         Why::NumberNotSeen => Say::WhyNumberNotSeen,
         Why::FoundDoesNotCapture => Say::WhyFoundDoesNotCapture,

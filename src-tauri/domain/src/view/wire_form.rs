@@ -5,6 +5,7 @@ use super::{Screenful, act_with_fields, beds};
 use crate::command::Command;
 use crate::contract::{Choice, Field, FieldKind, Form, Shape, Tone};
 use crate::moment::Moment;
+use crate::profile::Profile;
 use crate::say::Say;
 use crate::state::State;
 use crate::state::screen::Screen;
@@ -22,11 +23,6 @@ pub fn new_wire(state: &State, bed: u32, now: Moment) -> Screenful {
 }
 
 fn fields(state: &State) -> Vec<Field<Say>> {
-    let generators = state
-        .generators
-        .iter()
-        .map(|profile| (profile.id.as_str(), Say::Local { text: profile.name.clone() }))
-        .collect();
     vec![
         pick(
             "chamber",
@@ -43,12 +39,25 @@ fn fields(state: &State) -> Vec<Field<Say>> {
             Say::PolarityField,
             vec![("bipolar", Say::PolarityBipolar), ("unipolar", Say::PolarityUnipolar)],
         ),
-        pick("generator", Say::GeneratorField, generators),
+        generator_field(state, None),
     ]
 }
 
+/// The unit's own generators, and the examples while it has none; the one plugged in now is among them.
+pub fn generator_field(state: &State, plugged: Option<&str>) -> Field<Say> {
+    let own = state.generators.iter().any(|profile| !profile.example);
+    let offered = |profile: &&Profile| !own || !profile.example || plugged == Some(profile.id.as_str());
+    let choices = state
+        .generators
+        .iter()
+        .filter(offered)
+        .map(|profile| (profile.id.as_str(), Say::Local { text: profile.name.clone() }))
+        .collect();
+    pick("generator", Say::GeneratorField, choices)
+}
+
 /// Nothing is chosen beforehand, so that nothing is true by default; where there is one choice, it is.
-fn pick(id: &str, label: Say, choices: Vec<(&str, Say)>) -> Field<Say> {
+pub fn pick(id: &str, label: Say, choices: Vec<(&str, Say)>) -> Field<Say> {
     let only = choices.len() == 1;
     let value = choices.first().filter(|_| only).map(|(value, _)| (*value).to_owned());
     Field {

@@ -135,7 +135,7 @@ fn other_fields() {
     assert_eq!(refused("/control", json!("knob")).1, not_one_of("knob", &["dial", "keys"]));
     assert_eq!(refused("/pulse_width_us", json!(0)).1, Why::NotPositive { found: "0".to_owned() });
     assert!(matches!(refused("/auto_lock_s", json!(3_601)).1, Why::OutOfRange { .. }));
-    assert_eq!(refused("/name", json!("")), at("name", Why::TextLength { most: 200 }));
-    assert_eq!(refused("/name", json!("x".repeat(201))).1, Why::TextLength { most: 200 });
+    assert_eq!(refused("/name", json!("")), at("name", Why::TextLength { most: 60 }));
+    assert_eq!(refused("/name", json!("x".repeat(61))).1, Why::TextLength { most: 60 });
     assert_eq!(refused("/rate_per_min", Value::Null), at("rate_per_min", Why::Missing));
 }

@@ -144,7 +144,7 @@ fn an_approval_that_is_incomplete_or_contradicted() {
     };
     let no_date = Why::NotADate { found: "1.11.2026".to_owned() };
     assert_eq!(with("on", "1.11.2026"), ("approval.on".to_owned(), no_date));
-    assert_eq!(with("by", "  ").1, Why::TextLength { most: 200 });
+    assert_eq!(with("by", "  ").1, Why::TextLength { most: 60 });
     assert_eq!(with("review", "2026-11-01").0, "approval.review");
     assert!(matches!(with("on", "2026-02-30").1, Why::NotADate { .. }));
 }
@@ -172,4 +172,25 @@ fn a_file_that_is_no_json_too_long_or_repeats_a_field() {
     let twice = EXAMPLE.replace("\"own_limit\": 50,", "\"own_limit\": 50,\n  \"own_limit\": 30,");
     assert!(matches!(why(&twice), Why::RepeatedField { line: 10, .. }));
     assert!(matches!(why(&"[".repeat(5_000)), Why::NotJson { .. }));
+}
+
+/// A unit may want no check once the review is overdue; without a word it is only said.
+#[test]
+fn the_block_after_the_review_is_off_unless_the_file_says_so() {
+    let approval = |blocks: Value| {
+        json!({ "by": "Dr Example", "document": "Example", "on": "2026-01-01", "review": "2027-01-01",
+            "blocks_when_overdue": blocks })
+    };
+    let read = |blocks: Value| {
+        changed(|file| {
+            file["example"] = json!(false);
+            file["approval"] = approval(blocks);
+        })
+    };
+    assert!(!read(Value::Null).unwrap().blocks_when_overdue());
+    assert!(!read(json!(false)).unwrap().blocks_when_overdue());
+    let blocks = read(json!(true)).unwrap();
+    assert!(blocks.blocks_when_overdue());
+    assert_eq!(Rules::from_json(&blocks.to_json()).unwrap(), blocks, "written and read again");
+    assert_eq!(read(json!("yes")).unwrap_err().place, "approval.blocks_when_overdue");
 }

@@ -23,7 +23,7 @@ fn ward() -> State {
     state
 }
 
-const AROUND: [Screen; 12] = [
+const AROUND: [Screen; 25] = [
     Screen::Welcome,
     Screen::Beds,
     Screen::MoreBeds { from: 0 },
@@ -34,8 +34,21 @@ const AROUND: [Screen; 12] = [
     Screen::Result { bed: 1, wire: 1, back: 0 },
     Screen::Code { bed: 1, wire: 1 },
     Screen::History { bed: 1, wire: 1 },
+    Screen::Plug { bed: 1, wire: 1 },
+    Screen::BedMore { bed: 1 },
+    Screen::Happened { bed: 1 },
+    Screen::WireOut { bed: 1 },
+    Screen::EmptyBed { bed: 1 },
+    Screen::ReadOwed { bed: 1, wire: 1 },
     Screen::Settings,
     Screen::Rules,
+    Screen::NewRules,
+    Screen::OfferedRules,
+    Screen::Generators,
+    Screen::Generator { at: 0 },
+    Screen::NewGenerator,
+    Screen::OfferedGenerator,
+    Screen::Approve,
 ];
 
 /// H16, and product's last line: local rules and the responsible clinician come first.
@@ -45,7 +58,10 @@ fn every_screen_says_that_local_rules_come_first() {
         assert_eq!(on(ward(), screen).marks, [Say::MarkExampleRules], "{screen:?}");
         let mut approved = ward();
         approved.rules.example = false;
-        assert_eq!(on(approved, screen).marks, [Say::CautionLocalRules], "{screen:?}");
+        // What a check found under example rules stays marked when the unit has its own.
+        let of_a_check = matches!(screen, Screen::Result { .. } | Screen::Code { .. });
+        let mark = if of_a_check { Say::MarkExampleRules } else { Say::CautionLocalRules };
+        assert_eq!(on(approved, screen).marks, [mark], "{screen:?}");
     }
 }
 
@@ -152,7 +168,14 @@ fn each_setting_shows_what_is_chosen_now() {
 fn every_rule_is_shown_with_its_source() {
     let Shape::Result(rules) = on(ward(), Screen::Rules).shape else { panic!("the rules") };
     let bare: Vec<_> = rules.rows.iter().filter(|row| row.note.is_none()).map(|row| &row.label).collect();
-    assert_eq!(bare, [&Say::RowMarginCheck], "a switch has no figure");
+    let switches = [
+        &Say::RowBelowDouble,
+        &Say::RowGoingUp,
+        &Say::RowHalfRate,
+        &Say::RowMarginCheck,
+        &Say::RowReviewBlocks,
+    ];
+    assert_eq!(bare, switches, "a switch or a name has no figure");
     assert_eq!(rules.note, Some(Say::RulesNotApproved));
 }
 

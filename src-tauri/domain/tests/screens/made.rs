@@ -104,6 +104,9 @@ pub fn wire(id: u32, generator: &str) -> Wire {
         records: Vec::new(),
         owed: None,
         due_now: None,
+        due_since: None,
+        standing: None,
+        asked_again: None,
     }
 }
 
@@ -131,6 +134,8 @@ pub fn open_check(facts: Facts, opened: Moment) -> OpenCheck {
         answers: 0,
         away_ms: 0,
         asked_again: None,
+        rules: Default::default(),
+        rules_hash: String::new(),
     }
 }
 

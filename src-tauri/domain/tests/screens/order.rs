@@ -84,6 +84,10 @@ fn something_since_the_last_check_makes_one_due_now() {
     let state = state_with(fine());
     let moved = Wire { due_now: Some(DueNow::Shock), ..checked(&state, HOUR) };
     assert!(of_wire(&moved, at(0)).is_urgent());
+    let late = of_wire(&checked(&state, -HOUR), at(0));
+    assert!(of_wire(&moved, at(0)) < late, "its reason comes before a check that is merely late");
+    let owed = Wire { owed: Some(at(-25)), ..moved.clone() };
+    assert!(of_wire(&owed, at(0)) < of_wire(&moved, at(0)), "dials that nobody has read come first");
 }
 
 #[test]

@@ -2,7 +2,9 @@
 
 use domain::check::facts::{Facts, Found};
 use domain::command::Language;
+use domain::library::{GENERATORS_MOST, LetIn, Offered};
 use domain::profile::{Profile, shipped};
+use domain::rules::Rules;
 use domain::state::bed::Names;
 use domain::state::screen::Screen;
 use domain::{State, view};
@@ -101,13 +103,86 @@ fn no_screen_is_too_large_for_the_bridge() {
             Screen::Result { bed, wire, back: 29 },
             Screen::Code { bed, wire },
             Screen::History { bed, wire },
+            Screen::Plug { bed, wire },
+            Screen::BedMore { bed },
+            Screen::Happened { bed },
+            Screen::WireOut { bed },
+            Screen::EmptyBed { bed },
+            Screen::ReadOwed { bed, wire },
             Screen::Settings,
             Screen::Rules,
+            Screen::NewRules,
+            Screen::Generators,
+            Screen::Generator { at: 0 },
+            Screen::NewGenerator,
         ] {
             large.extend(too_large(&mut state, screen));
         }
         assert_eq!(large, Vec::<String>::new(), "on {}", p.id);
     }
+}
+
+/// Every line differs, every name is as long as a file may have it, in letters of three bytes.
+#[test]
+fn whatever_a_unit_hands_in_fits() {
+    let name = |length| "ॐ".repeat(length);
+    let mut file: serde_json::Value =
+        serde_json::from_str(&Rules::example().to_json()).expect("the examples are JSON");
+    for (field, value) in [
+        ("own_step", 5),
+        ("own_watch_s", 11),
+        ("own_limit", 60),
+        ("capture_offset", 20),
+        ("highest_test_rate", 130),
+        ("capture_stride_percent", 10),
+        ("beats_down", 10),
+        ("minimum_output_s", 100),
+        ("after_loss_s", 9),
+        ("check_every_h", 24),
+        ("emergency_rate", 100),
+        ("age_least", 21),
+    ] {
+        file[field] = value.into();
+    }
+    for (field, value) in [("lowest_ventricle_mV", "2.0"), ("starting_ventricle_mV", "3.0")] {
+        file[field] = value.into();
+    }
+    for field in ["margin_check", "half_rate_in_sensing"] {
+        file[field] = true.into();
+    }
+    file["going_up"] = false.into();
+    file["sensing_rule"] = "half less 1 mV".into();
+    file["output_rule"] = serde_json::json!({ "name": "band", "low": "1.55", "high": "2.95", "aim": "2.85", "floor_mA": "0.5" });
+    file["band_below_double_by"] = name(60).into();
+    file["id"] = name(60).into();
+    file["example"] = false.into();
+    file["approval"] = serde_json::json!({
+        "by": name(60), "document": name(200), "on": "2026-01-01", "review": "2026-02-01",
+        "blocks_when_overdue": true,
+    });
+    let rules = Rules::from_json(&file.to_string()).expect("a sound rule file");
+    let mut state = state_with(crate::made::largest());
+    let hash = domain::document::hash("any");
+    let let_in = LetIn { by: name(60), role: name(60), hash: hash.clone(), at: at(0) };
+    state.offered = Some(Offered::Rules { rules: Box::new(rules.clone()), hash: hash.clone() });
+    assert_eq!(too_large(&mut state, Screen::OfferedRules), Vec::<String>::new());
+    assert_eq!(too_large(&mut state, Screen::Approve), Vec::<String>::new());
+    (state.rules, state.rules_let_in) = (rules, Some(let_in));
+    assert_eq!(too_large(&mut state, Screen::Rules), Vec::<String>::new());
+
+    let mut file: serde_json::Value = serde_json::from_str(&crate::made::largest().to_json()).expect("JSON");
+    let long = |at: usize| format!("{:é>60}", at);
+    state.generators = (0..GENERATORS_MOST)
+        .map(|at| {
+            (file["id"], file["name"]) = (at.to_string().into(), long(at).into());
+            Profile::from_json(&file.to_string()).expect("a sound generator")
+        })
+        .collect();
+    for screen in [Screen::Generators, Screen::Generator { at: 3 }] {
+        assert_eq!(too_large(&mut state, screen), Vec::<String>::new());
+    }
+    state.offered = Some(Offered::Generator { profile: Box::new(state.generators[0].clone()), hash });
+    assert_eq!(too_large(&mut state, Screen::OfferedGenerator), Vec::<String>::new());
 }
 
 #[test]

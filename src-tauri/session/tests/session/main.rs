@@ -1,9 +1,13 @@
 //! The session from outside, on the shipped domain and the real record: acts in, views out.
 
 #[cfg(test)]
+mod bad_input;
+#[cfg(test)]
 mod crash;
 #[cfg(test)]
 mod hand_clock;
+#[cfg(test)]
+mod library;
 #[cfg(test)]
 mod nurse;
 #[cfg(test)]
@@ -16,5 +20,7 @@ mod recording;
 mod room;
 #[cfg(test)]
 mod time;
+#[cfg(test)]
+mod wards;
 #[cfg(test)]
 mod watching;

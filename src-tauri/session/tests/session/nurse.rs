@@ -77,6 +77,24 @@ impl Nurse {
         self.session.send(sent(self.view.card, command)).unwrap();
     }
 
+    /// Sends with this typed into one field, and waits for what it leads to: a card or a sentence.
+    pub fn type_in(&mut self, command: Command, field: &str, typed: &str) {
+        self.clock.pass(BETWEEN_TAPS_MS);
+        let mut filled = sent(self.view.card, command);
+        filled.values.insert(field.to_owned(), typed.to_owned());
+        let (card, notice) = (self.view.card, self.view.notice.clone());
+        self.session.send(filled).unwrap();
+        self.wait("a card or a sentence", |view| view.card != card || view.notice != notice);
+    }
+
+    /// Hands a file in and waits for what it leads to: a card or a sentence.
+    pub fn hand_in(&mut self, kind: &str, bytes: &[u8]) {
+        self.clock.pass(BETWEEN_TAPS_MS);
+        let (card, notice) = (self.view.card, self.view.notice.clone());
+        self.session.hand_in(kind, bytes).unwrap();
+        self.wait("a card or a sentence", |view| view.card != card || view.notice != notice);
+    }
+
     pub fn wait(&mut self, what: &str, is_it: impl Fn(&View<String>) -> bool) {
         while !is_it(&self.view) {
             let next = self.views.recv_timeout(PATIENCE);
@@ -113,6 +131,8 @@ pub fn sent(card: u32, command: Command) -> Sent {
         ("polarity", "bipolar"),
         ("generator", "example-fine-current"),
         ("name", "A. Example (invented)"),
+        ("role", "charge nurse (invented)"),
+        ("wire", "1"),
         ("reason", "asked for (invented)"),
         ("output", "6.0"),
         ("rate", "80"),

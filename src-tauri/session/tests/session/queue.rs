@@ -75,8 +75,8 @@ fn a_tap_on_an_older_card_changes_nothing() {
 }
 
 #[test]
-fn no_card_asks_for_a_file_yet_and_one_handed_in_is_refused() {
+fn a_file_of_a_kind_that_no_card_asks_for_is_refused() {
     let folder = tempfile::tempdir().unwrap();
     let nurse = Nurse::start(folder.path(), &HandClock::new());
-    assert_eq!(nurse.session.hand_in("picture", vec![1, 2, 3]), Err(NotTaken::NotAskedFor));
+    assert_eq!(nurse.session.hand_in("picture", &[1, 2, 3]), Err(NotTaken::NotAskedFor));
 }

@@ -3,6 +3,9 @@
 use std::fmt::Write as _;
 
 use domain::contract::{Act, Field, Shape, View};
+use domain::say::Say;
+
+use crate::spoken::spoken;
 
 pub enum Key<'v> {
     Act(&'v Act<String>),
@@ -30,7 +33,7 @@ pub fn menu(view: &View<String>) -> String {
     for (letter, act) in always(view) {
         let _ = writeln!(text, "  {letter}  {}", act.label);
     }
-    text.push_str("  q  leave the terminal (a check stays open)");
+    let _ = write!(text, "  q  {}", spoken(&Say::LeaveTerminal));
     text
 }
 

@@ -3,10 +3,12 @@
 use std::fmt::Write as _;
 
 use domain::contract::{Act, Ask, Code, Form, List, Outcome, Shape, Small, Turn, View};
+use domain::say::Say;
 use serde_json::{Value, json};
 
 use super::qr::half_blocks;
 use crate::rehearsal::{CardSeen, kebab};
+use crate::spoken::spoken;
 
 /// A card of a rehearsal, with what was done about it.
 pub fn card(seen: &CardSeen) -> String {
@@ -14,20 +16,26 @@ pub fn card(seen: &CardSeen) -> String {
     let mut text = format!("── card {} · {}:{:02} ", seen.view.card, seconds / 60, seconds % 60);
     text.push_str("─────────────────────\n");
     text.push_str(&screen(&seen.view));
+    done(&mut text, seen);
+    text
+}
+
+/// What the person turned, typed and answered.
+fn done(text: &mut String, seen: &CardSeen) {
+    let mut say = |what: Say, said: &str| line(text, &format!("    {}", spoken(&what)), said);
     for turned in &seen.turned {
-        line(&mut text, "    turned", turned);
+        say(Say::RehearsedTurned, turned);
     }
     for (field, typed) in &seen.typed {
-        line(&mut text, &format!("    typed {field}"), typed);
+        say(Say::RehearsedTyped { field: field.clone() }, typed);
     }
     match &seen.answered {
-        Some(key) => line(&mut text, "    answered", label_of(&seen.view, key)),
-        None => text.push_str("    (time, or the tablet itself)\n"),
+        Some(key) => say(Say::RehearsedAnswered, label_of(&seen.view, key)),
+        None => say(Say::RehearsedByTime, ""),
     }
     if let Some(refused) = &seen.refused {
-        line(&mut text, "    not taken", refused);
+        say(Say::RehearsedNotTaken, refused);
     }
-    text
 }
 
 /// As one object a line.
@@ -52,7 +60,8 @@ fn screen(view: &View<String>) -> String {
     buttons(&mut text, &view.aside);
     if let Some(safety) = &view.safety {
         let always = [&safety.no_beats, &safety.wrong, &safety.slip, &safety.stop];
-        let _ = writeln!(text, "  always: {}", always.map(|act| act.label.as_str()).join(" · "));
+        let labels = always.map(|act| act.label.as_str()).join(" · ");
+        let _ = writeln!(text, "  {}: {labels}", spoken(&Say::RehearsedAlways));
     }
     text
 }

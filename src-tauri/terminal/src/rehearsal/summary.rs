@@ -2,7 +2,11 @@
 
 use domain::check::facts::{Found, Own, Why};
 use domain::record::Record;
+use domain::say::{Say, figure};
+use domain::units::OutputUnit;
 use serde_json::Value;
+
+use crate::spoken::spoken;
 
 /// "OwnTooFast" → "own-too-fast".
 pub fn kebab(name: &str) -> String {
@@ -27,37 +31,43 @@ pub fn why_code(why: Why) -> String {
 }
 
 pub fn own(record: &Record) -> String {
-    match (record.own, record.facts.own) {
-        (Some((slowest, fastest)), _) if slowest == fastest => slowest.to_string(),
-        (Some((slowest, fastest)), _) => format!("{slowest} to {fastest}"),
-        (None, Own::NotSeen) => format!("not seen down to {}", record.limit),
-        (None, Own::NotLooked | Own::Shown | Own::Cleared) => "not looked for".to_owned(),
-    }
+    spoken(&match (record.own, record.facts.own) {
+        (Some((slowest, fastest)), _) if slowest == fastest => figure(slowest.to_string()),
+        (Some((slowest, fastest)), _) => {
+            Say::FoundRange { low: slowest.to_string(), high: Box::new(figure(fastest.to_string())) }
+        }
+        (None, Own::NotSeen) => Say::FoundOwnNotSeen { limit: record.limit.clone() },
+        (None, Own::NotLooked | Own::Shown | Own::Cleared) => Say::FoundNotLookedFor,
+    })
 }
 
 pub fn sensing(record: &Record) -> String {
-    let at = record.sensing_text.as_deref().unwrap_or_default();
-    match record.sensing {
-        Found::Exact | Found::AtMost | Found::Bracket => format!("{at} mV"),
-        Found::AtLeast => format!("at least {at} mV"),
-        Found::SeenWhereItStood => format!("seen at {at} mV"),
-        Found::SeenAtNone => "not seen at any number".to_owned(),
-        Found::Nothing => format!("not tested: {}", why_code(record.why_sensing)),
-    }
+    let at = record.sensing_text.clone().unwrap_or_default();
+    let figure = Box::new(Say::FigureUnit { figure: at, unit: Box::new(Say::MilliVolt) });
+    spoken(&match record.sensing {
+        Found::Exact | Found::AtMost | Found::Bracket => *figure,
+        Found::AtLeast => Say::FoundAtLeast { figure },
+        Found::SeenWhereItStood => Say::FoundSeenAt { figure },
+        Found::SeenAtNone => Say::FoundSeenAtNone,
+        Found::Nothing => Say::FoundNotTested { why: why_code(record.why_sensing) },
+    })
 }
 
 pub fn capture(record: &Record) -> String {
-    let unit = record.unit.symbol();
-    let at = record.capture_text.as_deref().unwrap_or_default();
-    let low = record.capture_low_text.as_deref();
-    match (record.capture, low) {
-        (Found::Bracket, Some(low)) => format!("{low} to {at} {unit}"),
-        (Found::AtMost, _) => format!("at most {at} {unit}"),
-        (Found::Nothing, _) => format!("not tested: {}", why_code(record.why_capture)),
+    let unit = Box::new(match record.unit {
+        OutputUnit::MilliAmp => Say::MilliAmp,
+        OutputUnit::Volt => Say::Volt,
+    });
+    let at = record.capture_text.clone().unwrap_or_default();
+    let figure = Box::new(Say::FigureUnit { figure: at, unit });
+    spoken(&match (record.capture, record.capture_low_text.clone()) {
+        (Found::Bracket, Some(low)) => Say::FoundRange { low, high: figure },
+        (Found::AtMost, _) => Say::FoundAtMost { figure },
+        (Found::Nothing, _) => Say::FoundNotTested { why: why_code(record.why_capture) },
         (Found::Exact | Found::Bracket | Found::AtLeast | Found::SeenWhereItStood | Found::SeenAtNone, _) => {
-            format!("{at} {unit}")
+            *figure
         }
-    }
+    })
 }
 
 /// The flags by their names, most urgent first.

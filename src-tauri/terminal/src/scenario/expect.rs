@@ -1,9 +1,11 @@
 use serde::{Deserialize, Serialize};
 
 use domain::record::Record;
+use domain::say::Say;
 
 use super::DialsFile;
 use crate::rehearsal::{Ending, Outcome, summary};
+use crate::spoken::spoken;
 
 /// What the check should find and leave, worked out by hand.
 #[derive(Clone, Debug, Serialize, Deserialize)]
@@ -42,8 +44,9 @@ impl Expect {
     /// Every value that came out otherwise, as a sentence; empty where all came as expected.
     pub fn differences(&self, ending: &Ending) -> Vec<String> {
         let record = ending.record.as_ref();
-        let found = |say: fn(&Record) -> String| record.map_or_else(|| "no result".to_owned(), say);
-        let held = |record: &Record| record.held_down_text.clone().unwrap_or_else(|| "nothing".to_owned());
+        let found = |say: fn(&Record) -> String| record.map_or_else(|| spoken(&Say::FoundNoResult), say);
+        let held =
+            |record: &Record| record.held_down_text.clone().unwrap_or_else(|| spoken(&Say::FoundNothing));
         let list = |lines: &[String]| lines.join(", ");
         let stays = DialsFile::of(&ending.stays);
         let flags = record.map(summary::flags).unwrap_or_default();
@@ -67,5 +70,6 @@ impl Expect {
 
 fn different(what: &str, expected: Option<&String>, found: &str) -> Option<String> {
     let expected = expected.filter(|expected| *expected != found)?;
-    Some(format!("{what}: expected {expected}; came {found}"))
+    let (what, expected, found) = (what.to_owned(), expected.clone(), found.to_owned());
+    Some(spoken(&Say::CameOtherwise { what, expected, found }))
 }

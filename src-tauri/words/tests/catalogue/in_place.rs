@@ -8,7 +8,10 @@ use domain::say::{Arg, SENTENCES, Say};
 use domain::state::screen::Screen;
 use words::Language;
 
+use crate::handed_in::every_answer_to_a_file;
+use crate::said::kebab;
 use crate::staged::every_card;
+use crate::tree::english;
 use crate::wander::Walk;
 
 const WALKS: u64 = 6;
@@ -17,6 +20,9 @@ const TAPS: usize = 250;
 const WORDS_MOST: usize = 32;
 /// Larger views take a slower way to the page.
 const BYTES_MOST: usize = 8_000;
+
+/// What a terminal says beside the cards stands on none.
+const BESIDE: &str = "terminal.ftl";
 
 /// What has been read so far: cards by their shape, sentences by name.
 #[derive(Default)]
@@ -27,7 +33,7 @@ struct Read {
 
 impl Read {
     fn card(&mut self, view: &View<Say>) {
-        if self.shapes.insert(format!("{:?}", view.shape)) {
+        if self.shapes.insert(format!("{:?} {:?}", view.shape, view.notice)) {
             read(view);
         }
         note(view, &mut self.met);
@@ -38,6 +44,7 @@ impl Read {
 fn every_card_can_be_said_and_a_dial_card_is_read_in_one_look() {
     let mut cards = Read::default();
     every_card(&mut |view| cards.card(view));
+    every_answer_to_a_file(&mut |view| cards.card(view));
     for walk in (0..WALKS).flat_map(|seed| [Walk::new(seed), Walk::steady(seed)]) {
         let mut walk = walk;
         for _ in 0..TAPS {
@@ -49,8 +56,13 @@ fn every_card_can_be_said_and_a_dial_card_is_read_in_one_look() {
             cards.card(&walk.view());
         }
     }
-    let unmet: Vec<_> =
-        SENTENCES.iter().map(|(name, _)| *name).filter(|name| !cards.met.contains(name)).collect();
+    let beside: BTreeSet<String> =
+        english().into_iter().filter(|message| message.room == BESIDE).map(|message| message.name).collect();
+    let unmet: Vec<_> = SENTENCES
+        .iter()
+        .map(|(name, _)| *name)
+        .filter(|name| !cards.met.contains(name) && !beside.contains(&kebab(name)))
+        .collect();
     println!("{} cards read; sentences met on none: {unmet:?}", cards.shapes.len());
     assert!(cards.shapes.len() > 1_000, "only {} different cards met", cards.shapes.len());
     assert!(unmet.len() * 5 < SENTENCES.len(), "{} sentences met on no card", unmet.len());

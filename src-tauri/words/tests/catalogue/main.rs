@@ -10,6 +10,7 @@
 
 mod budget;
 mod completeness;
+mod handed_in;
 mod in_place;
 mod plain_words;
 mod pseudo_language;

@@ -78,7 +78,7 @@ impl Walk {
         walk
     }
 
-    fn tap(&mut self, command: Command, values: BTreeMap<String, String>) {
+    pub fn tap(&mut self, command: Command, values: BTreeMap<String, String>) {
         self.now.boot_ms += 1_000;
         self.send(command, values);
     }

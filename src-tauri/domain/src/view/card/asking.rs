@@ -1,12 +1,13 @@
 //! Questions without a dial to turn.
 
-use super::{Card, running_watch, wire_name};
+use super::{Card, running_watch};
 use crate::check::facts::Dial;
 use crate::check::step::Step;
 use crate::contract::{Ask, Shape};
 use crate::rules::Chamber;
 use crate::say::Say;
 use crate::view::figures;
+use crate::view::pieces::{isolated, wire_name};
 
 pub fn shape(card: &Card<'_>) -> Shape<Say> {
     let (question, lines) = words(card);
@@ -28,9 +29,7 @@ fn words(card: &Card<'_>) -> (Say, Vec<Say>) {
         S::Blocked => (Say::Blocked, vec![blocked(card), Say::CautionLocalRules]),
         S::PulseTrace => (Say::AskPulseTrace, vec![Say::AskPulseTraceLine]),
         S::Standby => (Say::AskStandby, vec![Say::AskStandbyLine]),
-        S::RightWire => {
-            (Say::AskRightWire { wire: Box::new(wire_name(card.wire)) }, vec![Say::AskRightWireOther])
-        }
+        S::RightWire => (Say::AskRightWire { wire: Box::new(wire_name(card.wire)) }, right_wire(card)),
         S::FirstLook => (Say::AskFirstLook, vec![Say::FirstLookLine]),
         S::Atrium => (Say::AskAtrium, Vec::new()),
         S::FirstOwn => (Say::AskFirstOwn, vec![Say::FirstOwnLine]),
@@ -43,6 +42,10 @@ fn words(card: &Card<'_>) -> (Say, Vec<Say>) {
         S::Away => (away(card), Vec::new()),
         _ => (Say::Ended, Vec::new()),
     }
+}
+
+fn right_wire(card: &Card<'_>) -> Vec<Say> {
+    vec![Say::AskRightWireOther, Say::GeneratorIs { name: isolated(&card.setup.profile.name) }]
 }
 
 fn same_patient(card: &Card<'_>) -> Say {

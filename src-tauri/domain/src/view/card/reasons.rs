@@ -8,6 +8,7 @@ use crate::check::target::{number_by_rule, output_by_rule};
 use crate::moment::Moment;
 use crate::plan::{MvPlan, OutputPlan, multiple_text};
 use crate::say::Say;
+use crate::view::why::Looked;
 use crate::view::{figures, rule_names};
 
 pub fn reason(card: &Card<'_>) -> Option<Say> {
@@ -109,33 +110,11 @@ pub fn restore_note(card: &Card<'_>, target: Dials) -> Option<Say> {
 
 /// Why a test was not done, in words that are no fault.
 pub fn why(setup: &Setup<'_>, facts: &Facts, why: Why, now: Moment) -> Option<Say> {
-    let limit = setup.rules.own_limit.to_string();
-    Some(match why {
-        Why::None => return None,
-        Why::OrderedAsynchronous => Say::WhyOrderedAsynchronous,
-        Why::Pauses => Say::WhyPauses,
-        Why::NoOwnBeats => Say::WhyNoOwnBeats { limit, time: now.clock() },
-        Why::OwnBelowLimit => Say::WhyOwnBelowLimit { own: facts.own_slowest.to_string(), limit },
-        Why::OwnNotHeld => Say::WhyOwnNotHeld,
-        Why::NotTolerated => Say::WhyNotTolerated,
-        Why::DidNotSee => Say::WhyDidNotSee,
-        Why::AtrialFibrillation => Say::WhyAtrialFibrillation,
-        Why::NoPWaves => Say::WhyNoPWaves,
-        Why::OwnTooFast => Say::WhyOwnTooFast { own: facts.own_fastest.to_string() },
-        Why::OwnTooOld => Say::WhyOwnTooOld,
-        Why::NumberNotSeen => Say::WhyNumberNotSeen,
-        Why::FoundDoesNotCapture => Say::WhyFoundDoesNotCapture,
-        Why::NoCaptureAtMaximum => Say::WhyNoCaptureAtMaximum,
-        Why::BlockFromRate => Say::WhyBlockFromRate,
-        Why::WrongChamber => Say::WhyWrongChamber,
-        Why::OwnAmongSpikes => Say::WhyOwnAmongSpikes,
-        Why::Stopped => Say::WhyStopped,
-        Why::NoBeats => Say::WhyNoBeats,
-        Why::Shock => Say::WhyShock,
-        Why::Fibrillation => Say::WhyFibrillation,
-        Why::Away => Say::WhyAway,
-        Why::SpikeWithoutBeat => Say::WhySpikeWithoutBeat,
-        Why::Elsewhere => Say::WhyElsewhere,
-        Why::OwnTooSlowForDial | Why::NoSuchRate => Say::WhyNoSuchRate,
-    })
+    let looked = Looked {
+        limit: setup.rules.own_limit.to_string(),
+        time: now.clock(),
+        slowest: facts.own_slowest,
+        fastest: facts.own_fastest,
+    };
+    crate::view::why::why(&looked, why)
 }

@@ -9,6 +9,7 @@ use crate::check::step::Step;
 use crate::command::Command;
 use crate::contract::{Act, Choice, Field, FieldKind, Form, Shape, Tone};
 use crate::decide::ASYNCHRONOUS_VALUE;
+use crate::profile::{AsynchronousBy, Profile};
 use crate::say::{Say, dial_name};
 use crate::view::{act, act_with_fields, figures};
 
@@ -55,15 +56,14 @@ fn dials(card: &Card<'_>) -> Form<Say> {
         Step::Elsewhere => (Say::ElsewhereTitle, vec![Say::ElsewhereLine]),
         _ => (Say::ReadTheDials, vec![Say::ReadTheDialsLine]),
     };
-    Form { question, lines, fields: dial_fields(card) }
+    Form { question, lines, fields: dial_fields(card.setup.profile) }
 }
 
 /// In the order the profile prints them: OUTPUT, RATE, mV.
-fn dial_fields(card: &Card<'_>) -> Vec<Field<Say>> {
-    let profile = card.setup.profile;
+pub fn dial_fields(profile: &Profile) -> Vec<Field<Say>> {
     let field = |id: &str, dial: Dial| digits(id, *dial_name(dial), Some(figures::unit(profile, dial)));
     let mut mv = field("mv", Dial::Mv);
-    if card.setup.has_asynchronous() {
+    if profile.asynchronous() != AsynchronousBy::None {
         mv.choices = vec![Choice {
             value: ASYNCHRONOUS_VALUE.to_owned(),
             label: Say::ChooseAsynchronous,

@@ -9,7 +9,7 @@ use crate::say::{Say, dial_name};
 use crate::units::shortest;
 use crate::view::pieces::{boxed, dial_of, isolated, milli_volt, output, row, when};
 use crate::view::summary::own_beats;
-use crate::view::why::why;
+use crate::view::why::of_record as why;
 
 pub fn rows(record: &Record, now: Moment) -> Vec<Row<Say>> {
     let mut rows = vec![

@@ -1,0 +1,70 @@
+//! Beds, patients and wires come and go.
+
+#![allow(clippy::wildcard_enum_match_arm, reason = "the fold above sends only what belongs here")]
+
+use uuid::Uuid;
+
+use crate::event::What;
+use crate::moment::Moment;
+use crate::state::State;
+use crate::state::bed::{Bed, Wire};
+
+pub fn happen(state: &mut State, what: &What, at: Moment) {
+    match what {
+        What::BedAdded { bed, label, patient } => {
+            state.next_bed = bed + 1;
+            state.beds.push(Bed {
+                id: *bed,
+                label: label.clone(),
+                patient: *patient,
+                patient_since: at,
+                wires: Vec::new(),
+                next_wire: 1,
+            });
+        }
+        What::PatientArrived { bed, patient } | What::BedEmptied { bed, patient } => {
+            if let Some(found) = state.beds.iter_mut().find(|b| b.id == *bed) {
+                close(found, *patient, at);
+            }
+        }
+        What::BedRemoved { bed } => state.beds.retain(|b| b.id != *bed),
+        What::WireAdded { bed, .. } => {
+            if let Some(found) = state.beds.iter_mut().find(|b| b.id == *bed) {
+                found.wires.extend(added(what, at));
+                found.next_wire += 1;
+            }
+        }
+        What::WireRemoved { bed, wire } => {
+            if let Some(found) = state.beds.iter_mut().find(|b| b.id == *bed) {
+                found.wires.retain(|w| w.id != *wire);
+            }
+        }
+        _ => {}
+    }
+}
+
+fn close(bed: &mut Bed, patient: Uuid, at: Moment) {
+    bed.patient = patient;
+    bed.patient_since = at;
+    bed.wires.clear();
+    bed.next_wire = 1;
+}
+
+fn added(what: &What, at: Moment) -> Option<Wire> {
+    let What::WireAdded { wire, chamber, kind, polarity, generator, .. } = what else { return None };
+    Some(Wire {
+        id: *wire,
+        chamber: *chamber,
+        kind: *kind,
+        polarity: *polarity,
+        generator: generator.clone(),
+        added: at,
+        check: None,
+        records: Vec::new(),
+        owed: None,
+        due_now: None,
+        due_since: None,
+        standing: None,
+        asked_again: None,
+    })
+}

@@ -1,0 +1,90 @@
+//! Checks open, go on, end.
+
+#![allow(clippy::wildcard_enum_match_arm, reason = "the fold above sends only what belongs here")]
+
+use uuid::Uuid;
+
+use crate::check::answer::Answer;
+use crate::check::facts::Facts;
+use crate::event::{Answered, What};
+use crate::moment::Moment;
+use crate::record::Record;
+use crate::state::State;
+use crate::state::bed::{DueNow, Names, OpenCheck, Wire};
+use crate::state::screen::Screen;
+
+pub fn happen(state: &mut State, what: &What, at: Moment) {
+    match what {
+        What::CheckOpened { bed, wire, check, facts } => {
+            let open = opened(state, *check, *facts, at);
+            if let Some(found) = state.wire_mut(*bed, *wire) {
+                found.check = Some(open);
+            }
+            state.screen = Screen::Check { bed: *bed, wire: *wire };
+        }
+        What::Answered(answered) => answer(state, answered, at),
+        What::CheckEnded { bed, wire, record, due } => {
+            if let Some(found) = state.wire_mut(*bed, *wire) {
+                end(found, record, *due, at);
+            }
+            state.screen = Screen::Result { bed: *bed, wire: *wire, back: 0 };
+        }
+        What::CheckLeft { bed, wire, .. } => {
+            if let Some(found) = state.wire_mut(*bed, *wire) {
+                found.check = None;
+                if found.due_now.is_none() && found.records.is_empty() {
+                    found.due_now = Some(DueNow::NotFinished);
+                }
+            }
+            state.screen = Screen::Bed { bed: *bed };
+        }
+        What::AskedAgain { bed, wire, dials } => {
+            if let Some(check) = state.wire_mut(*bed, *wire).and_then(|w| w.check.as_mut()) {
+                check.asked_again = Some(*dials);
+            }
+        }
+        _ => {}
+    }
+}
+
+/// The rules of this moment are the check's to its end.
+fn opened(state: &State, id: Uuid, facts: Facts, at: Moment) -> OpenCheck {
+    OpenCheck {
+        id,
+        opened: at,
+        facts,
+        before: None,
+        times: Default::default(),
+        last: at,
+        names: Names::default(),
+        answers: 0,
+        away_ms: 0,
+        asked_again: None,
+        rules: Box::new(state.rules.clone()),
+        rules_hash: state.rules_hash().to_owned(),
+    }
+}
+
+fn answer(state: &mut State, answered: &Answered, at: Moment) {
+    if let Some(check) = state.wire_mut(answered.bed, answered.wire).and_then(|w| w.check.as_mut()) {
+        check.facts = answered.facts;
+        check.before = answered.before;
+        check.times = answered.times;
+        check.names = answered.names.clone();
+        if !matches!(answered.answer, Answer::Woke(_)) {
+            check.last = at;
+        }
+        check.answers += 1;
+        check.away_ms = answered.away_ms;
+    }
+}
+
+fn end(wire: &mut Wire, record: &Record, due: Option<DueNow>, at: Moment) {
+    wire.check = None;
+    wire.due_since = due.map(|why| if wire.due_now == Some(why) { wire.due_since.unwrap_or(at) } else { at });
+    wire.due_now = due;
+    wire.owed = (!record.read).then_some(at);
+    wire.standing = None;
+    wire.asked_again = None;
+    wire.records.push(record.clone());
+}

@@ -1,0 +1,46 @@
+//! What befalls a wire between two checks.
+
+#![allow(clippy::wildcard_enum_match_arm, reason = "the fold above sends only what belongs here")]
+
+use crate::event::What;
+use crate::moment::Moment;
+use crate::state::State;
+use crate::state::bed::{DueNow, Wire};
+
+pub fn happen(state: &mut State, what: &What, at: Moment) {
+    match what {
+        What::MadeDue { bed, why } => {
+            let found = state.beds.iter_mut().filter(|b| b.id == *bed);
+            found.flat_map(|b| &mut b.wires).for_each(|wire| due(wire, Some(*why), at));
+        }
+        What::WirePlugged { bed, wire, generator, due: why } => {
+            if let Some(found) = state.wire_mut(*bed, *wire) {
+                found.generator.clone_from(generator);
+                found.standing = None;
+                due(found, *why, at);
+            }
+        }
+        What::OwedAskedAgain { bed, wire, dials } => {
+            if let Some(found) = state.wire_mut(*bed, *wire) {
+                found.asked_again = Some(*dials);
+            }
+        }
+        What::OwedRead { bed, wire, standing, due: why } => {
+            if let Some(found) = state.wire_mut(*bed, *wire) {
+                found.owed = None;
+                found.asked_again = None;
+                found.standing = why.is_some().then(|| standing.clone());
+                due(found, *why, at);
+            }
+        }
+        _ => {}
+    }
+}
+
+/// The first reason stands: it is the oldest.
+fn due(wire: &mut Wire, why: Option<DueNow>, at: Moment) {
+    if why.is_some() && wire.due_now.is_none_or(|known| known == DueNow::NotFinished) {
+        wire.due_now = why;
+        wire.due_since = Some(at);
+    }
+}
