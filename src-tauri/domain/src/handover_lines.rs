@@ -49,7 +49,7 @@ pub fn handover_lines(state: &State, wire: &Wire, now: Moment) -> Vec<HandoverLi
     lines.push(HandoverLine::new("Sensing threshold", sensing_text(record)));
     lines.push(HandoverLine::new("Own beats", own_text(record)));
     lines.extend(generator_text(state, record));
-    lines.push(HandoverLine::new("Next check", due_text(record)));
+    lines.push(HandoverLine::new("Next check", due_text(wire, record)));
     let room = TEXT_MOST.saturating_sub(text_of(&lines).len());
     lines.extend(flags_line(record, room));
     lines
@@ -157,8 +157,8 @@ fn generator_text(state: &State, record: &Record) -> Option<HandoverLine> {
     Some(HandoverLine::new("Pulse width", format!("{width} ms")))
 }
 
-fn due_text(record: &Record) -> String {
-    if record.due_ms <= record.ended.wall_ms {
+fn due_text(wire: &Wire, record: &Record) -> String {
+    if wire.due_now.is_some() || record.due_ms <= record.ended.wall_ms {
         return "now".to_owned();
     }
     stamp(record.due_ms, record.ended.offset_min)

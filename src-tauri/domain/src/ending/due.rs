@@ -26,12 +26,9 @@ pub fn due_ms(setup: &Setup<'_>, record: &Record, history: &[Record]) -> i64 {
 /// Why the next check is due at once: by what this one has shown, else by what made it due, where it was
 /// broken off and has answered nothing.
 pub fn due_now(record: &Record, before: Option<DueNow>) -> Option<DueNow> {
-    let raised = |flag: &Flag| match flag {
-        Flag::Shock => Some(DueNow::Shock),
-        Flag::NoBeats => Some(DueNow::NoBeats),
-        _ => None,
-    };
-    record.flags.iter().find_map(raised).or(before.filter(|_| was_broken_off(record)))
+    let raised = [(Flag::Shock, DueNow::Shock), (Flag::NoBeats, DueNow::NoBeats)];
+    let shown = raised.into_iter().find(|(flag, _)| record.flags.contains(flag)).map(|(_, why)| why);
+    shown.or(before.filter(|_| was_broken_off(record)))
 }
 
 /// After a shock thresholds rise and fall again (SHOCK); after lost beats nothing measured holds.

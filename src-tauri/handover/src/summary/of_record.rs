@@ -19,6 +19,8 @@ pub enum NoSummary {
     NoCheck,
     /// A check is open: the dials are being turned.
     CheckOpen,
+    /// Since that check the dials were read to stand otherwise than it left them.
+    DialsElsewhere,
     /// The record holds a figure that no dial prints, or a time zone that does not exist.
     Unreadable,
 }
@@ -33,6 +35,9 @@ impl Summary {
         if wire.check.is_some() {
             return Err(NoSummary::CheckOpen);
         }
+        if wire.standing.is_some() {
+            return Err(NoSummary::DialsElsewhere);
+        }
         let record = wire.records.last().ok_or(NoSummary::NoCheck)?;
         let same = wire.records.iter().rev().filter(|earlier| earlier.practice == record.practice);
         let checks: Option<Vec<Check>> = same.take(MOST_CHECKS).map(check).collect();
@@ -43,7 +48,7 @@ impl Summary {
             place: Place::new(record.ended.offset_min).ok_or(NoSummary::Unreadable)?,
             age_min: minute_of(now.wall_ms).saturating_sub(minute_of(record.ended.wall_ms)),
             newest: checks.next().ok_or(NoSummary::NoCheck)?,
-            next: next(record),
+            next: if wire.due_now.is_some() { Next::Now } else { next(record) },
             earlier: checks.collect(),
             left_out: 0,
             others: Vec::new(),

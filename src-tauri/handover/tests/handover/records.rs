@@ -6,7 +6,7 @@ use domain::flags::Flag;
 use domain::moment::Moment;
 use domain::record::{Printed, Record};
 use domain::rules::Chamber;
-use domain::state::bed::{Names, OpenCheck, Polarity, Wire, WireKind};
+use domain::state::bed::{DueNow, Names, OpenCheck, Polarity, Standing, Wire, WireKind};
 use domain::units::OutputUnit;
 use handover::{Capture, Mention, Next, NoSummary, Origin, OwnBeats, Sensing, Summary};
 use uuid::Uuid;
@@ -27,6 +27,7 @@ fn record(minute: i64) -> Record {
         opened: at(minute - 12),
         ended: at(minute),
         rules_id: "example".into(),
+        rules_hash: String::new(),
         example_rules: true,
         practice: false,
         generator: "example-fine-current".into(),
@@ -74,6 +75,9 @@ fn wire(records: Vec<Record>) -> Wire {
         records,
         owed: None,
         due_now: None,
+        due_since: None,
+        standing: None,
+        asked_again: None,
     }
 }
 
@@ -165,8 +169,22 @@ fn without_an_ended_check_or_with_an_open_one_there_is_no_code() {
         answers: 0,
         away_ms: 0,
         asked_again: None,
+        rules: Default::default(),
+        rules_hash: String::new(),
     });
     assert_eq!(Summary::of(&open, at(2)), Err(NoSummary::CheckOpen));
+}
+
+/// H8: what the last check left is no handover once the dials were read to stand otherwise; and what has
+/// happened since makes a check due.
+#[test]
+fn what_has_happened_since_the_last_check_is_handed_over_too() {
+    let mut since = wire(vec![record(0)]);
+    since.due_now = Some(DueNow::Potassium);
+    assert_eq!(Summary::of(&since, at(6)).unwrap().next, Next::Now);
+    let printed = Printed { output: "5.0".into(), rate: "80".into(), mv: Some("2.0".into()) };
+    since.standing = Some(Standing { dials: Dials::UNREAD, printed, at: at(3) });
+    assert_eq!(Summary::of(&since, at(6)), Err(NoSummary::DialsElsewhere));
 }
 
 #[test]

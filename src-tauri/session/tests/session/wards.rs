@@ -80,7 +80,7 @@ fn nothing_is_closed_over_an_open_check_or_over_dials_that_nobody_has_read() {
     let mut nurse = Nurse::in_a_check(folder.path(), &clock);
     let closing =
         [Command::EmptyBed { bed: 1 }, Command::RemoveBed { bed: 1 }, Command::RemoveWire { bed: 1 }];
-    let mut refused = |nurse: &mut Nurse, say: &Say| {
+    let refused = |nurse: &mut Nurse, say: &Say| {
         for command in closing.clone() {
             nurse.ask(Command::Go(Screen::Beds));
             let before = events(folder.path()).len();
