@@ -22,6 +22,7 @@ pub fn record(number: u128, minutes: i64) -> Record {
         opened: at(minutes - 12),
         ended: at(minutes),
         rules_id: "example".into(),
+        rules_hash: String::new(),
         example_rules: true,
         practice: false,
         generator: "example-fine-current".into(),
@@ -69,6 +70,9 @@ pub fn wire(chamber: Chamber, records: Vec<Record>) -> Wire {
         records,
         owed: None,
         due_now: None,
+        due_since: None,
+        standing: None,
+        asked_again: None,
     }
 }
 
