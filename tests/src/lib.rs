@@ -3,6 +3,8 @@
 #![allow(clippy::wildcard_enum_match_arm, reason = "a test names what it looks at")]
 
 #[cfg(test)]
+mod closed_loop;
+#[cfg(test)]
 mod outside;
 #[cfg(test)]
 mod scenarios;

@@ -2,7 +2,7 @@
 
 use domain::profile::Profile;
 use domain::say::Say;
-use simulator::{Dials, Generator, Heart, Patient};
+use simulator::{Dials, Event, Generator, Heart, Patient};
 
 use crate::dial::{Dial, Reading};
 use crate::puzzled::Puzzled;
@@ -39,8 +39,16 @@ impl Bedside {
 
     /// Time passes.
     pub fn pass(&mut self, ms: i64) {
+        self.pass_telling(ms, |_| {});
+    }
+
+    /// Time passes, and somebody else at the bedside is told everything that happens.
+    pub fn pass_telling(&mut self, ms: i64, mut tell: impl FnMut(Event)) {
         let strip = &mut self.strip;
-        self.patient.run_into(ms.max(0).unsigned_abs() * 1000, |event| strip.add(event));
+        self.patient.run_into(ms.max(0).unsigned_abs() * 1000, |event| {
+            strip.add(event);
+            tell(event);
+        });
     }
 
     /// Turns one dial to a printed figure, or to asynchronous.

@@ -8,7 +8,7 @@ use simulator::Chamber;
 
 use crate::strip::{Look, Strip};
 
-pub use rate::own_rate;
+pub use rate::{own_rate, shown_rate};
 
 /// A beat straight after its spike.
 const AT_ONCE_US: u64 = 60_000;

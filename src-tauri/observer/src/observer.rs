@@ -49,6 +49,8 @@ pub struct Observer {
     low_pressure_said: bool,
     extra_beat_said: bool,
     emergencies: u32,
+    /// Between two looks at the monitor.
+    pub glance_ms: i64,
     typed_instead: BTreeMap<String, String>,
 }
 
@@ -73,6 +75,7 @@ impl Observer {
             low_pressure_said: false,
             extra_beat_said: false,
             emergencies: 0,
+            glance_ms: GLANCE_MS,
             typed_instead: BTreeMap::new(),
         }
     }
@@ -91,7 +94,7 @@ impl Observer {
         };
         match next {
             Next::Tap(key) => self.tap(view, &key),
-            Next::Watch => Ok(Deed::Wait { ms: GLANCE_MS }),
+            Next::Watch => Ok(Deed::Wait { ms: self.glance_ms }),
             Next::HandOver => Ok(Deed::HandOver),
         }
     }
@@ -116,6 +119,14 @@ impl Observer {
     /// Something to be reported by "Something is wrong", as soon as the card allows.
     pub fn report(&mut self, trouble: Trouble) {
         self.trouble = Some(trouble);
+    }
+
+    /// What was typed is not taken. Own beats slower than a silent generator's rate: it holds its spikes for
+    /// something else.
+    pub fn refused(&mut self, said: &Say) {
+        if matches!(said, Say::OwnSlowerThanRate { .. }) {
+            self.report(Trouble::Pause);
+        }
     }
 
     /// The next time this field is asked for, this is typed instead of what is so.

@@ -31,20 +31,25 @@ pub fn of_card(facts: Facts) -> Facts {
 
 /// Where the card came from matters to a few cards only; the row only where a list was opened by it.
 fn forget_origin(kept: &mut Facts) {
-    if !remembers_its_origin(kept.step) {
+    if !origin_matters(kept.step, kept.from) {
         kept.from = kept.step;
     }
-    if !remembers_its_origin(kept.step) && !kept.step.is_side() {
+    if !origin_matters(kept.step, kept.came_from) && !kept.step.is_side() {
         kept.came_from = kept.step;
     }
     let below = if kept.step.is_side() { kept.from } else { kept.step };
-    if kept.step.is_side() && !remembers_its_origin(below) {
+    if kept.step.is_side() && !origin_matters(below, kept.came_from) {
         kept.came_from = below;
     }
     let list = matches!(under(kept), Step::Restore | Step::ReadBack | Step::Differs | Step::Reason);
     if !list || is_after_trouble(kept) {
         kept.row = Row::NothingTurned;
     }
+}
+
+/// What stays after the last look is not looked at again.
+fn origin_matters(step: Step, from: Step) -> bool {
+    remembers_its_origin(step) || (step == Step::Stays && from == Step::Confirm)
 }
 
 fn remembers_its_origin(step: Step) -> bool {

@@ -131,6 +131,8 @@ pub fn offer(setup: &Setup<'_>, facts: &Facts) -> Offer {
         S::ReadBack | S::ReadAfter => typed(&[No], Typed::Dials),
         S::Differs => free(&[Back, No]),
         S::Reason => free(&[Back, ReasonAndName]),
+        // Asynchronous marks no beat.
+        S::Confirm if facts.stands_asynchronous() => watched(&[SpikeWithoutABeat, Pause], Fine),
         S::Confirm => watched(&[SpikeWithoutABeat, BeatNotMarked, Pause], Fine),
         S::Wrong => free(&[NoPulse, FastWide, ShockGiven, SomethingElse, Back]),
         S::WrongMore => free(&[

@@ -7,7 +7,7 @@ use super::setup::Setup;
 use super::step::Step;
 use super::target::plan;
 use super::turn::{ask, turn, watch};
-use super::{capture, conclude, restore};
+use super::{capture, conclude, restore, trouble};
 use crate::profile::Position;
 
 /// The plan was turned, and read: `Facts::set` when the reading itself is what stands.
@@ -28,6 +28,8 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
         (S::SetMv | S::Confirm, Answer::BeatNotMarked) => number_misses(setup, facts),
         (S::SetMv | S::Confirm, Answer::Pause) => number_pauses(setup, facts),
         (S::SetOutput | S::SetRate | S::Confirm, Answer::SpikeWithoutABeat) => capture::fails(setup, facts),
+        // Read and looked at already: what shows in the last look again is called for, not looked for for ever.
+        (S::Stays, Answer::AllTrue) if facts.from == S::Confirm => ask(facts, S::Guarded),
         (S::Stays, Answer::AllTrue) => to_reading(setup, Facts { row: Row::NothingTurned, ..facts }),
         (S::Restore, Answer::AllTrue) => restored(setup, facts),
         (S::Restore, Answer::SpikeWithoutABeat) => lost_on_the_way(setup, facts),
@@ -87,11 +89,15 @@ fn as_listed(setup: &Setup<'_>, facts: Facts) -> Facts {
     Facts { stand: wanted, doubt: Doubt::NONE, touched, ..facts.settled() }
 }
 
-/// Nobody knows how far the list was turned: the loss counts at the highest OUTPUT it may have been at.
+/// Nobody knows how far the list was turned: the loss counts at the highest OUTPUT it may have been at. A list
+/// that asks for the maximum already cannot ask for more: emergency.
 fn lost_on_the_way(setup: &Setup<'_>, facts: Facts) -> Facts {
     let highest = facts.stand.output.max(restore::wanted(setup, &facts, facts.row).output);
     let mut next = restore::broken_off(setup, facts);
     next.lost_at(highest);
+    if facts.row == Row::Blind && highest == setup.maximum() {
+        return trouble::emergency(setup, next);
+    }
     capture::fails(setup, next)
 }
 

@@ -49,6 +49,12 @@ impl Judge<'_> {
         first.is_some_and(|first| self.own().iter().any(|at| *at > first + AT_ONCE_US))
     }
 
+    /// Own beats and no spike at all, for longer than a few set intervals.
+    pub fn only_own_for_long(&self) -> bool {
+        let long = self.now_us - self.from_us > 4 * self.set_interval_us;
+        long && !self.any_spike() && !self.own().is_empty()
+    }
+
     /// A paced P wave with no QRS behind it.
     pub fn paced_p_without_qrs(&self) -> bool {
         let qrs = self.strip.beats(Chamber::Ventricle, self.from_us);

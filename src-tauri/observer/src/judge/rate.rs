@@ -26,6 +26,14 @@ pub fn own_rate(strip: &Strip, wire: Chamber, now_us: u64) -> Option<(u64, u64)>
     })
 }
 
+/// What the monitor shows where own beats never come two in a row: all beats, paced or not.
+pub fn shown_rate(strip: &Strip, wire: Chamber, now_us: u64) -> Option<u64> {
+    const LOOK_BACK_US: u64 = 10_000_000;
+    let beats = strip.beats(wire, now_us.saturating_sub(LOOK_BACK_US));
+    let (first, last) = (beats.first()?.0, beats.last()?.0);
+    (beats.len() > 2).then(|| per_minute((last - first) / (beats.len() as u64 - 1)))
+}
+
 /// A monitor calls a rhythm regular that differs by no more, beats a minute.
 const REGULAR: u64 = 4;
 

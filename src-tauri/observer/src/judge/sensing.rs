@@ -20,6 +20,33 @@ impl Judge<'_> {
         self.judged().iter().filter(|at| !self.is_marked(**at)).count()
     }
 
+    /// A beat that was seen holds the next spike for the set interval: a spike sooner than that tells of a miss.
+    pub fn spikes_too_soon(&self) -> usize {
+        let own = self.own();
+        let spikes = self.strip.spikes(self.from_us.saturating_sub(TOO_CLOSE_US));
+        let soon = self.set_interval_us.saturating_sub(AT_ONCE_US);
+        let in_refractory = |beat: u64| {
+            let since = beat.saturating_sub(TOO_CLOSE_US);
+            spikes.iter().any(|spike| (since..beat).contains(spike))
+                || self.strip.marked_within(since, beat - 1)
+        };
+        let missed = |spike: &u64| {
+            let last = own.iter().rfind(|beat| **beat + AT_ONCE_US < *spike);
+            last.is_some_and(|beat| spike - beat < soon && !in_refractory(*beat))
+        };
+        spikes.iter().filter(|spike| **spike > self.from_us).filter(|spike| missed(spike)).count()
+    }
+
+    /// The first miss is followed by a spike: until then nobody can say whether it makes a beat.
+    pub fn miss_is_complete(&self) -> bool {
+        const PATIENCE_US: u64 = 1_500_000;
+        let missed = self.judged().into_iter().find(|at| !self.is_marked(*at));
+        missed.is_none_or(|beat| {
+            let later = self.strip.spikes(beat).iter().any(|spike| self.is_seen(*spike));
+            later || self.now_us - beat > PATIENCE_US
+        })
+    }
+
     pub fn own_marked(&self) -> usize {
         self.judged().iter().filter(|at| self.is_marked(**at)).count()
     }

@@ -25,10 +25,20 @@ impl Observer {
         if card.has("stands") {
             return Next::tap("stands");
         }
-        match card.good().filter(|_| !waits_for_more(card.question())) {
+        match card.good().filter(|_| !waits_for_more(card.question()) && self.has_seen_enough(card)) {
             Some(good) => Next::tap(&good.key),
             None => Next::Watch,
         }
+    }
+
+    /// "Every beat marked" is not said before a few beats were seen that spikes do not hide.
+    fn has_seen_enough(&self, card: Card<'_>) -> bool {
+        const MARKED: usize = 3;
+        const PATIENCE_US: u64 = 30_000_000;
+        let judge = self.judge(card);
+        card.question() != Question::EveryBeatMarked
+            || judge.own_marked() >= MARKED
+            || judge.now_us - judge.from_us > PATIENCE_US
     }
 
     /// By the card's own answer where it has one, else by "Something is wrong".
@@ -47,7 +57,7 @@ impl Observer {
         match card.question() {
             Question::FirstLook => first_look(&back),
             Question::Atrium => Some(atrium(&back)),
-            Question::FirstOwn => first_own(&back),
+            Question::FirstOwn => first_own(&back, judge.now_us - judge.from_us > LONG_US),
             Question::OwnRhythm => own_rhythm(&judge, card.has("still-paced")),
             Question::BeatsAgain => beats_again(&judge),
             Question::NoBeats => no_beats(&judge),
@@ -66,9 +76,10 @@ impl Observer {
             | Question::Agree
             | Question::Restore
             | Question::Emergency
-            | Question::Type) => {
-                bad_first(question).iter().copied().find(|key| card.has(key) && is_seen(&judge, key))
-            }
+            | Question::Type) => bad_first(question)
+                .iter()
+                .copied()
+                .find(|key| card.has(key) && is_seen(&judge, question, key)),
         }
     }
 
@@ -76,6 +87,9 @@ impl Observer {
     fn beside_the_answers(&mut self, card: Card<'_>) -> Option<Trouble> {
         let searching = card.question() == Question::EveryBeatMarked && card.has("beat-not-marked");
         let judge = self.judge(card);
+        if card.question() == Question::Capture && card.good().is_some() && !judge.any_spike() {
+            return Some(Trouble::Pause);
+        }
         if !searching {
             return None;
         }
@@ -128,13 +142,16 @@ fn bad_first(question: Question) -> &'static [&'static str] {
     }
 }
 
-fn is_seen(judge: &Judge<'_>, key: &str) -> bool {
+fn is_seen(judge: &Judge<'_>, question: Question, key: &str) -> bool {
     match key {
         "wide-beat" => judge.paces_the_ventricle(),
         "p-without-qrs" => judge.paced_p_without_qrs(),
         "spike-without-beat" => judge.spikes_without_a_beat() > 0,
-        "own-among" => judge.own_among_paced(),
+        "own-among" => judge.own_among_paced() || judge.only_own_for_long(),
         "both" => !judge.paced().is_empty(),
+        "beat-not-marked" if question == Question::EveryBeatMarked => {
+            (judge.own_not_marked() > 0 && judge.miss_is_complete()) || judge.spikes_too_soon() > 0
+        }
         "beat-not-marked" => judge.own_not_marked() > 0,
         "spike-made-beat" => judge.spikes_with_a_beat() > 0,
         "pause" => judge.pause(),
@@ -164,10 +181,10 @@ fn atrium(judge: &Judge<'_>) -> &'static str {
     if longest - shortest > IRREGULAR_US { "fibrillation" } else { "no-p-waves" }
 }
 
-/// "Did the generator mark it, and hold its spike?"
-fn first_own(judge: &Judge<'_>) -> Option<&'static str> {
+/// "Did the generator mark it, and hold its spike?" Where every own beat has a spike beside it, it did not.
+fn first_own(judge: &Judge<'_>, long: bool) -> Option<&'static str> {
     match (judge.own_not_marked(), judge.own_marked()) {
-        (0, 0) => None,
+        (0, 0) => long.then(|| if judge.any_spike() { "no" } else { "yes" }),
         (0, _) => Some("yes"),
         _ => Some("no"),
     }

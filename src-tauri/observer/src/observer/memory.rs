@@ -55,10 +55,10 @@ impl Memory {
         now_us - self.answers_since_us
     }
 
-    /// A dial was turned now; the hand is busy a while.
+    /// A dial was turned now; the hand is busy a while. A beat of this very instant met the dial as it was.
     pub fn turn(&mut self, now_us: u64) {
         self.turned = true;
-        self.from_us = now_us;
+        self.from_us = now_us + 1;
         self.busy_until_us = now_us + TURN_US;
     }
 }

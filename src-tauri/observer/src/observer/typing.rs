@@ -8,7 +8,7 @@ use domain::say::Say;
 use super::{DECIDE_US, Next, Observer};
 use crate::card::Card;
 use crate::dial::Dial;
-use crate::judge::own_rate;
+use crate::judge::{own_rate, shown_rate};
 use crate::puzzled::Puzzled;
 
 /// What a field takes for a dial that stands at asynchronous.
@@ -50,8 +50,15 @@ impl Observer {
         })
     }
 
+    /// From the own beats; after some waiting, the figure on the monitor.
     fn own_rate(&self, card: Card<'_>) -> Option<(u64, u64)> {
-        own_rate(self.bedside.strip(), card.chamber(), self.bedside.now_us())
+        const PATIENCE_US: u64 = 8_000_000;
+        let (strip, now_us) = (self.bedside.strip(), self.bedside.now_us());
+        let waited = now_us - self.memory.opened_us > PATIENCE_US;
+        own_rate(strip, card.chamber(), now_us).or_else(|| {
+            let shown = shown_rate(strip, card.chamber(), now_us).filter(|_| waited)?;
+            Some((shown, shown))
+        })
     }
 
     fn printed(&self, dial: Dial) -> String {

@@ -1,0 +1,22 @@
+//! The closed loop: random hearts on random generators under random unit rules, led through the shipped check
+//! by somebody who sees only the cards and the monitor, and judged by what truly happened to the patient.
+//!
+//! Everything follows from one seed: `play(&Case::drawn(seed))` is the same run on every machine. Pure: no
+//! clock, no file, and no journal.
+
+mod bystander;
+mod case;
+mod draw;
+mod equipment;
+mod harm;
+mod hearts;
+mod play;
+mod tablet;
+mod tally;
+mod truth;
+
+pub use bystander::{Bystander, Gap, Place, SpikeOnT};
+pub use case::Case;
+pub use harm::{Harm, harms};
+pub use play::{Answered, End, Played, Stuck, play, play_telling};
+pub use tally::Tally;

@@ -1,0 +1,219 @@
+//! One case from the first card to the last, through the shipped decide, apply and view.
+
+use domain::contract::{Sent, View};
+use domain::record::Record;
+use domain::say::Say;
+use simulator::Event;
+
+use observer::{Bedside, Card, Deed, Dial, Observer, Puzzled, Reading};
+
+use crate::bystander::Bystander;
+use crate::case::Case;
+use crate::tablet::Tablet;
+
+/// A check takes some hundred looks; one that takes more goes in circles.
+const LOOKS_MOST: u32 = 60_000;
+const REFUSALS_MOST: u32 = 6;
+/// The monitor has been running when the person comes.
+const BEFORE_MS: i64 = 12_000;
+/// Often enough to see three seconds without a beat, seldom enough to play a million checks.
+const GLANCE_MS: i64 = 400;
+
+/// How the check came to its end.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum End {
+    /// With a record.
+    Recorded,
+    /// Help took over on an emergency card.
+    HandedOver,
+    /// Before a dial was turned.
+    Left,
+    /// It came to none.
+    Stuck(Stuck),
+}
+
+/// Why a run came to no end: the guide and the bedside do not fit together.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Stuck {
+    Equipment(String),
+    Puzzled(Puzzled),
+    /// A button that the card offered was not taken.
+    NotTaken {
+        key: String,
+        asks: &'static str,
+    },
+    Circles {
+        asks: &'static str,
+    },
+    TimeStandsStill {
+        asks: &'static str,
+    },
+}
+
+/// One answer, for whoever follows a run.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Answered {
+    pub at_us: u64,
+    /// The sentence that asks.
+    pub asks: &'static str,
+    pub key: String,
+    pub dials: Reading,
+    /// Spikes below the threshold so far.
+    pub lost: u64,
+}
+
+#[derive(Clone, Debug)]
+pub struct Played {
+    pub end: End,
+    pub record: Option<Record>,
+    /// Where the dials truly stand.
+    pub stays: Reading,
+    pub bystander: Bystander,
+    pub lasted_us: u64,
+    pub answers: Vec<Answered>,
+}
+
+impl From<Puzzled> for Stuck {
+    fn from(puzzled: Puzzled) -> Stuck {
+        Stuck::Puzzled(puzzled)
+    }
+}
+
+/// # Errors
+/// The run could not begin.
+pub fn play(case: &Case) -> Result<Played, Stuck> {
+    play_telling(case, &mut |_, _| {})
+}
+
+/// As [`play`], telling every event with the dials it met.
+///
+/// # Errors
+/// As [`play`].
+pub fn play_telling(case: &Case, tell: &mut dyn FnMut(&Reading, Event)) -> Result<Played, Stuck> {
+    let mut bedside =
+        Bedside::new(case.heart, case.profile.clone(), case.port, case.found.clone(), case.seed)?;
+    let mut bystander = Bystander::new(case.found.clone());
+    bedside.pass_telling(BEFORE_MS, |event| bystander.see(event, case.heart.wire));
+    let tablet = Tablet::with_check_open(case)
+        .map_err(|_| Stuck::NotTaken { key: "begin".to_owned(), asks: "beds" })?;
+    let mut observer = Observer::new(bedside);
+    observer.glance_ms = GLANCE_MS;
+    Ok(Round { tablet, observer, bystander, case, tell, refusals: 0, answers: Vec::new() }.play())
+}
+
+struct Round<'a> {
+    tablet: Tablet,
+    observer: Observer,
+    bystander: Bystander,
+    case: &'a Case,
+    tell: &'a mut dyn FnMut(&Reading, Event),
+    refusals: u32,
+    answers: Vec<Answered>,
+}
+
+impl Round<'_> {
+    fn play(mut self) -> Played {
+        let began_us = self.observer.bedside.now_us();
+        let end = self.play_out().unwrap_or_else(End::Stuck);
+        let now_us = self.observer.bedside.now_us();
+        self.bystander.leave(now_us);
+        Played {
+            end,
+            record: self.tablet.record().cloned(),
+            stays: self.observer.bedside.reading().clone(),
+            bystander: self.bystander,
+            lasted_us: now_us - began_us,
+            answers: self.answers,
+        }
+    }
+
+    fn play_out(&mut self) -> Result<End, Stuck> {
+        let mut view = self.tablet.view();
+        for _ in 0..LOOKS_MOST {
+            if !self.tablet.is_in_check() {
+                return Ok(if self.tablet.record().is_some() { End::Recorded } else { End::Left });
+            }
+            let card = Card::read(&view);
+            self.bystander.card(card.stage(), card.asks().parts().0);
+            match self.look(&view)? {
+                Deed::Tap { key, sent } => {
+                    self.tap(&view, &key, &sent)?;
+                    view = self.tablet.view();
+                }
+                Deed::Wait { ms } => {
+                    if self.pass(ms, &view)? {
+                        view = self.tablet.view();
+                    }
+                }
+                Deed::HandOver => return Ok(End::HandedOver),
+            }
+        }
+        Err(Stuck::Circles { asks: asks(&view) })
+    }
+
+    fn look(&mut self, view: &View<Say>) -> Result<Deed, Stuck> {
+        let before = self.observer.bedside.reading().clone();
+        let deed = self.observer.look(view)?;
+        let (now_us, after) = (self.observer.bedside.now_us(), self.observer.bedside.reading());
+        for dial in Dial::ALL {
+            let differs = match dial {
+                Dial::Output => before.output != after.output,
+                Dial::Rate => before.rate != after.rate,
+                Dial::Mv => before.mv != after.mv,
+            };
+            if differs {
+                self.bystander.turned(dial, after.clone(), now_us);
+            }
+        }
+        Ok(deed)
+    }
+
+    fn tap(&mut self, view: &View<Say>, key: &str, sent: &Sent) -> Result<(), Stuck> {
+        self.answers.push(Answered {
+            at_us: self.observer.bedside.now_us(),
+            asks: asks(view),
+            key: key.to_owned(),
+            dials: self.observer.bedside.reading().clone(),
+            lost: self.bystander.without_capture,
+        });
+        let Err(refusal) = self.tablet.take(sent) else { return Ok(()) };
+        self.refusals += 1;
+        let said = refusal.say().filter(|_| self.refusals <= REFUSALS_MOST);
+        let Some(said) = said else { return Err(Stuck::NotTaken { key: key.to_owned(), asks: asks(view) }) };
+        self.observer.refused(&said);
+        self.pass(1_000, view).map(|_| ())
+    }
+
+    /// Time passes for patient and tablet; `true` when time itself has changed the card.
+    fn pass(&mut self, ms: i64, view: &View<Say>) -> Result<bool, Stuck> {
+        let until = self.tablet.boot_ms() + ms;
+        let mut acted = false;
+        while self.tablet.boot_ms() < until {
+            let now = self.tablet.boot_ms();
+            let due = domain::due(&self.tablet.state).filter(|due| *due <= until);
+            self.live(due.map_or(until, |due| due.max(now)) - now);
+            if due.is_some() {
+                acted = true;
+                let taken = self.tablet.time_passed();
+                if taken.is_err() || domain::due(&self.tablet.state) == due {
+                    return Err(Stuck::TimeStandsStill { asks: asks(view) });
+                }
+            }
+        }
+        Ok(acted)
+    }
+
+    fn live(&mut self, ms: i64) {
+        self.tablet.pass(ms);
+        let (bystander, tell, wire) = (&mut self.bystander, &mut self.tell, self.case.heart.wire);
+        let dials = self.observer.bedside.reading().clone();
+        self.observer.bedside.pass_telling(ms, |event| {
+            bystander.see(event, wire);
+            tell(&dials, event);
+        });
+    }
+}
+
+fn asks(view: &View<Say>) -> &'static str {
+    Card::read(view).asks().parts().0
+}

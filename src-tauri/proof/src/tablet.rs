@@ -1,0 +1,116 @@
+//! The tablet without its journal: state, time, and the loop every request goes through.
+
+use std::collections::BTreeMap;
+
+use domain::command::Command;
+use domain::contract::{Sent, View};
+use domain::event::{Event, What};
+use domain::moment::Moment;
+use domain::record::Record;
+use domain::say::Say;
+use domain::state::screen::Screen;
+use domain::{Refusal, State};
+use simulator::{Chamber, SplitMix64};
+
+use crate::case::Case;
+
+const BED: u32 = 1;
+const WIRE: u32 = 1;
+/// 24 November 2026, 21:40, one hour east of UTC.
+const START_WALL_MS: i64 = 1_795_552_800_000;
+const START_BOOT_MS: i64 = 1_000_000_000;
+/// Between two taps of the same hand.
+const BETWEEN_TAPS_MS: i64 = 1_000;
+
+#[derive(Debug)]
+pub struct Tablet {
+    pub state: State,
+    since_start_ms: i64,
+    chance: SplitMix64,
+}
+
+impl Tablet {
+    /// One bed with one wire, the case's generator and rules in force, the check begun.
+    pub fn with_check_open(case: &Case) -> Result<Tablet, Refusal> {
+        let chance = SplitMix64::new(case.seed ^ 0x5eed);
+        let mut tablet = Tablet { state: State::default(), since_start_ms: 0, chance };
+        let what = What::LibraryAdopted {
+            rules: Box::new(case.rules.clone()),
+            generators: vec![case.profile.clone()],
+            hash: case.rules.id.clone(),
+        };
+        let at = tablet.now();
+        tablet.apply(&Event { at, what });
+        tablet.command(Command::Started { alive: None }, &[])?;
+        tablet.command(Command::Welcomed, &[])?;
+        tablet.command(Command::AddBed, &[("label", "Bed 1 (invented)")])?;
+        let chamber = match case.port {
+            Chamber::Atrium => "atrium",
+            Chamber::Ventricle => "ventricle",
+        };
+        let wire = [
+            ("chamber", chamber),
+            ("kind", "epicardial"),
+            ("polarity", "bipolar"),
+            ("generator", &case.profile.id),
+        ];
+        tablet.command(Command::AddWire { bed: BED }, &wire)?;
+        tablet.command(Command::Begin { bed: BED, wire: WIRE }, &[])?;
+        Ok(tablet)
+    }
+
+    pub fn boot_ms(&self) -> i64 {
+        START_BOOT_MS + self.since_start_ms
+    }
+
+    pub fn pass(&mut self, ms: i64) {
+        self.since_start_ms += ms.max(0);
+    }
+
+    pub fn view(&mut self) -> View<Say> {
+        let now = self.now();
+        domain::view(&self.state, now)
+    }
+
+    pub fn is_in_check(&self) -> bool {
+        matches!(self.state.screen, Screen::Check { .. })
+    }
+
+    /// Time itself acts.
+    pub fn time_passed(&mut self) -> Result<(), Refusal> {
+        let sent = Sent { card: self.state.card, command: Command::TimePassed, values: BTreeMap::new() };
+        self.take(&sent)
+    }
+
+    pub fn take(&mut self, sent: &Sent) -> Result<(), Refusal> {
+        let now = self.now();
+        let events = domain::decide(&self.state, sent, now)?;
+        events.iter().for_each(|event| self.apply(event));
+        Ok(())
+    }
+
+    /// The record of the check, once it has ended with one.
+    pub fn record(&self) -> Option<&Record> {
+        self.state.wire(BED, WIRE)?.records.last()
+    }
+
+    fn command(&mut self, command: Command, values: &[(&str, &str)]) -> Result<(), Refusal> {
+        self.pass(BETWEEN_TAPS_MS);
+        let values = values.iter().map(|(field, value)| ((*field).to_owned(), (*value).to_owned())).collect();
+        let sent = Sent { card: self.state.card, command, values };
+        self.take(&sent)
+    }
+
+    fn apply(&mut self, event: &Event) {
+        let state = std::mem::take(&mut self.state);
+        self.state = domain::apply(state, event);
+    }
+
+    fn now(&mut self) -> Moment {
+        let mut fresh = [0; 16];
+        fresh[..8].copy_from_slice(&self.chance.next_u64().to_be_bytes());
+        fresh[8..].copy_from_slice(&self.chance.next_u64().to_be_bytes());
+        let wall_ms = START_WALL_MS + self.since_start_ms;
+        Moment { wall_ms, offset_min: 60, boot_ms: self.boot_ms(), boot: 1, fresh }
+    }
+}

@@ -1,0 +1,106 @@
+//! What many runs came to.
+
+use std::collections::BTreeMap;
+use std::fmt;
+
+use crate::bystander::SpikeOnT;
+use crate::case::Case;
+use crate::harm::{Harm, harms, is_at_minimum};
+use crate::play::{End, Played, Stuck, play};
+
+/// Failures kept with their seeds; the rest is counted.
+const KEPT: usize = 200;
+
+#[derive(Clone, Debug, Default)]
+pub struct Tally {
+    pub checks: u64,
+    /// How checks ended and what they found, by name.
+    pub ends: BTreeMap<String, u64>,
+    pub harmed: u64,
+    pub stuck: u64,
+    /// Captured spikes on T waves, and those at minimum output with a number that the check had raised: whether
+    /// the minimum captures is not known before the first one.
+    pub spikes_on_t: u64,
+    pub spikes_on_t_at_minimum: u64,
+    pub harms: Vec<(u64, Harm)>,
+    pub faults: Vec<(u64, Stuck)>,
+}
+
+impl Tally {
+    /// Plays one case and counts it.
+    pub fn add(&mut self, seed: u64) {
+        self.checks += 1;
+        let played = Case::drawn(seed)
+            .map_err(|fault| Stuck::Equipment(fault.to_string()))
+            .and_then(|case| play(&case).map(|played| (case, played)));
+        match played {
+            Ok((case, played)) => self.count(&case, &played),
+            Err(stuck) => self.stick(seed, stuck),
+        }
+    }
+
+    pub fn count_of(&self, name: &str) -> u64 {
+        self.ends.get(name).copied().unwrap_or_default()
+    }
+
+    /// Both together.
+    pub fn merge(&mut self, other: Tally) {
+        self.checks += other.checks;
+        self.harmed += other.harmed;
+        self.stuck += other.stuck;
+        self.spikes_on_t += other.spikes_on_t;
+        self.spikes_on_t_at_minimum += other.spikes_on_t_at_minimum;
+        other.ends.into_iter().for_each(|(name, count)| *self.ends.entry(name).or_default() += count);
+        self.harms.extend(other.harms);
+        self.faults.extend(other.faults);
+    }
+
+    pub fn is_clean(&self) -> bool {
+        self.harmed == 0 && self.stuck == 0
+    }
+
+    fn stick(&mut self, seed: u64, stuck: Stuck) {
+        self.stuck += 1;
+        self.faults.push((seed, stuck));
+        self.faults.truncate(KEPT);
+    }
+
+    fn count(&mut self, case: &Case, played: &Played) {
+        if let End::Stuck(stuck) = &played.end {
+            return self.stick(case.seed, stuck.clone());
+        }
+        self.name(format!("end {:?}", played.end));
+        self.spikes_on_t += played.bystander.spikes_on_t.len() as u64;
+        let minimum = |spike: &&SpikeOnT| is_at_minimum(case, &spike.place.dials);
+        self.spikes_on_t_at_minimum += played.bystander.spikes_on_t.iter().filter(minimum).count() as u64;
+        if let Some(record) = &played.record {
+            self.name(format!("capture {:?}", record.capture));
+            self.name(format!("sensing {:?}", record.sensing));
+            self.name(format!("own {:?}", record.why_sensing));
+        }
+        let found = harms(case, played);
+        self.harmed += u64::from(!found.is_empty());
+        self.harms.extend(found.into_iter().map(|harm| (case.seed, harm)));
+        self.harms.truncate(KEPT);
+    }
+
+    fn name(&mut self, end: String) {
+        *self.ends.entry(end).or_default() += 1;
+    }
+}
+
+/// One name and figure a line; harms and faults with their seeds.
+impl fmt::Display for Tally {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        writeln!(out, "{:>9} checks", self.checks)?;
+        for (name, count) in &self.ends {
+            writeln!(out, "{count:>9} {name}")?;
+        }
+        writeln!(out, "{:>9} spikes-on-t", self.spikes_on_t)?;
+        writeln!(out, "{:>9} spikes-on-t-at-minimum", self.spikes_on_t_at_minimum)?;
+        writeln!(out, "{:>9} harmed", self.harmed)?;
+        writeln!(out, "{:>9} stuck", self.stuck)?;
+        self.harms.iter().try_for_each(|(seed, harm)| writeln!(out, "harm {seed} {harm:?}"))?;
+        self.faults.iter().try_for_each(|(seed, stuck)| writeln!(out, "stuck {seed} {stuck:?}"))
+    }
+}

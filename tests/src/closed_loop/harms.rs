@@ -1,0 +1,90 @@
+//! Each harm is seen when it happens: runs that came to no harm, changed in one thing.
+
+use domain::check::facts::Found;
+use domain::record::Record;
+use proof::{Case, End, Gap, Harm, Place, Played, SpikeOnT, harms, play};
+use simulator::Origin;
+
+/// The first plain run with an exact capture and sensing threshold that leaves room above and below.
+fn exact() -> (Case, Played) {
+    let run = |seed| {
+        let case = Case::drawn(seed).unwrap();
+        let played = play(&case).unwrap();
+        (case, played)
+    };
+    let fits = |(case, played): &(Case, Played)| {
+        let middle = |record: &Record| {
+            record.capture == Found::Exact && record.sensing == Found::Exact && record.facts.sensing_at > 2
+        };
+        case.plain
+            && case.heart.wire == simulator::Chamber::Ventricle
+            && played.record.as_ref().is_some_and(middle)
+    };
+    (1..2_000).map(run).find(fits).unwrap()
+}
+
+fn with_record(change: impl Fn(&mut Record)) -> Vec<Harm> {
+    let (case, mut played) = exact();
+    assert_eq!(harms(&case, &played), []);
+    change(played.record.as_mut().unwrap());
+    harms(&case, &played)
+}
+
+#[test]
+fn a_threshold_one_position_off_is_untrue() {
+    assert_eq!(with_record(|record| record.facts.capture_at += 1), [Harm::CaptureUntrue]);
+    assert_eq!(with_record(|record| record.facts.capture_at -= 1), [Harm::CaptureUntrue]);
+    assert_eq!(with_record(|record| record.facts.sensing_at += 1), [Harm::SensingUntrue]);
+    assert_eq!(with_record(|record| record.facts.sensing_at -= 1), [Harm::SensingUntrue]);
+}
+
+#[test]
+fn an_output_below_the_rule_is_seen() {
+    assert_eq!(with_record(|record| record.output_micro /= 3), [Harm::OutputBelowRule]);
+}
+
+#[test]
+fn a_rate_or_a_number_left_wrong_is_seen() {
+    assert_eq!(with_record(|record| record.stays_at.rate = 0), [Harm::RateBelowFound]);
+    let (case, _) = exact();
+    let blind = case.profile.mv_last();
+    assert!(case.profile.mv_at(blind) > case.truth().smallest_signal_uv);
+    assert_eq!(with_record(|record| record.stays_at.mv = blind), [Harm::BlindUnsaid]);
+}
+
+#[test]
+fn dials_that_stand_elsewhere_than_recorded_are_seen() {
+    let (case, mut played) = exact();
+    played.stays.output = case.profile.output_text(0).to_owned();
+    assert_eq!(harms(&case, &played), [Harm::StaysElsewhere]);
+}
+
+#[test]
+fn help_called_with_output_below_maximum_is_seen() {
+    let (case, mut played) = exact();
+    played.record = None;
+    played.end = End::HandedOver;
+    assert_eq!(harms(&case, &played), [Harm::EmergencyBelowMaximum]);
+}
+
+#[test]
+fn a_time_without_beats_is_seen_and_what_was_turned_first() {
+    let (mut case, mut played) = exact();
+    case.heart = simulator::Heart { vulnerable: None, standstill: None, ..case.heart };
+    let dials = played.stays.clone();
+    let from = Place { at_us: 50_000_000, stage: "StageSensing", asks: "AskSpikes", dials: dials.clone() };
+    let then = Some((observer::Dial::Rate, dials));
+    let gap = Gap { us: 30_000_000, from, then, fibrillating: false };
+    played.bystander.gaps.push(gap.clone());
+    assert_eq!(harms(&case, &played), [Harm::WithoutBeats(gap.clone()), Harm::OutputNotFirst(gap)]);
+}
+
+#[test]
+fn a_spike_on_a_t_wave_at_a_raised_number_is_seen() {
+    let (case, mut played) = exact();
+    let dials = observer::Reading { mv: None, ..played.stays.clone() };
+    let place = Place { at_us: 50_000_000, stage: "StageSensing", asks: "AskEveryBeatMarked", dials };
+    let spike = SpikeOnT { after_us: 300_000, behind: Origin::Own, place };
+    played.bystander.spikes_on_t.push(spike.clone());
+    assert_eq!(harms(&case, &played), [Harm::SpikeOnTByCard(spike)]);
+}
