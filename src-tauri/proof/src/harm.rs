@@ -105,7 +105,8 @@ fn output_below_rule(case: &Case, record: &Record) -> bool {
     let enough = least.is_some_and(|least| u64::from(record.output_micro) * 100 >= least);
     let called =
         record.flags.iter().any(|flag| matches!(flag, Flag::NoRuleSatisfied | Flag::NoCaptureAtMaximum));
-    !enough && !(called && record.stays_at.output == case.profile.output_last())
+    let at_maximum = record.stays_at.output == case.profile.output_last();
+    !(enough || called && at_maximum)
 }
 
 fn output_below_found(record: &Record) -> bool {

@@ -78,7 +78,12 @@ impl Tablet {
 
     /// Time itself acts.
     pub fn time_passed(&mut self) -> Result<(), Refusal> {
-        let sent = Sent { card: self.state.card, command: Command::TimePassed, values: BTreeMap::new() };
+        let sent = Sent {
+            card: self.state.card,
+            command: Command::TimePassed,
+            values: BTreeMap::new(),
+            stood_ms: None,
+        };
         self.take(&sent)
     }
 
@@ -97,7 +102,7 @@ impl Tablet {
     fn command(&mut self, command: Command, values: &[(&str, &str)]) -> Result<(), Refusal> {
         self.pass(BETWEEN_TAPS_MS);
         let values = values.iter().map(|(field, value)| ((*field).to_owned(), (*value).to_owned())).collect();
-        let sent = Sent { card: self.state.card, command, values };
+        let sent = Sent { card: self.state.card, command, values, stood_ms: None };
         self.take(&sent)
     }
 

@@ -3,6 +3,7 @@
 
 pub mod bedside;
 pub mod print;
+pub mod prove;
 pub mod rehearsal;
 pub mod scenario;
 mod spoken;

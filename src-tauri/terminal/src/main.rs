@@ -1,13 +1,14 @@
-//! `terminal rehearse FILE [--json]`, `terminal bedside [--data DIR]`, `terminal verify DIR`.
+//! `terminal rehearse FILE [--json]`, `terminal bedside [--data DIR]`, `terminal verify DIR`,
+//! `terminal prove --checks N --seed S`, `terminal prove --replay SEED`.
 
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use terminal::rehearsal::{CardSeen, rehearse};
-use terminal::{bedside, print, scenario, verify};
+use terminal::{bedside, print, prove, scenario, verify};
 
-const ALLOWED: &str = "Allowed: rehearse FILE [--json], bedside [--data DIR], verify DIR.";
+const ALLOWED: &str = "Allowed: rehearse FILE [--json], bedside [--data DIR], verify DIR, prove --checks N --seed S, prove --replay SEED.";
 
 fn main() -> ExitCode {
     let words: Vec<String> = std::env::args().skip(1).collect();
@@ -28,6 +29,8 @@ fn run(words: &[&str]) -> Result<(), String> {
         ["bedside"] => bedside::bedside(&data_folder()?),
         ["bedside", "--data", folder] => bedside::bedside(Path::new(folder)),
         ["verify", folder] => verify::verify(Path::new(folder)).map(|holds| println!("{holds}")),
+        ["prove", "--checks", checks, "--seed", seed] => closed_loop(number(checks)?, number(seed)?),
+        ["prove", "--replay", seed] => tell(&prove::replay(number(seed)?)?.join("\n")),
         [] => Err(format!("No command. {ALLOWED}")),
         _ => Err(format!("\"{}\" is no command. {ALLOWED}", words.join(" "))),
     }
@@ -39,6 +42,18 @@ fn data_folder() -> Result<PathBuf, String> {
     named.map(PathBuf::from).ok_or_else(|| {
         "No data folder. Name one: bedside --data DIR, or HOLDFAST_DATA in the environment.".to_owned()
     })
+}
+
+fn number(text: &str) -> Result<u64, String> {
+    text.parse().map_err(|_| format!("\"{text}\" is no whole number. {ALLOWED}"))
+}
+
+/// Any harm, and any check that came to no end, is a failure.
+fn closed_loop(checks: u64, seed: u64) -> Result<(), String> {
+    let tally = prove::prove(checks, seed);
+    tell(tally.to_string().trim_end())?;
+    let clean = tally.is_clean() && tally.checks == checks;
+    clean.then_some(()).ok_or_else(|| "Harm was done. Each line above names its seed.".to_owned())
 }
 
 fn rehearse_file(file: &Path, json: bool) -> Result<(), String> {

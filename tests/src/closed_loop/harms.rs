@@ -13,12 +13,16 @@ fn exact() -> (Case, Played) {
         (case, played)
     };
     let fits = |(case, played): &(Case, Played)| {
-        let middle = |record: &Record| {
-            record.capture == Found::Exact && record.sensing == Found::Exact && record.facts.sensing_at > 2
+        let in_the_middle = |record: &Record| {
+            let (facts, profile) = (&record.facts, &case.profile);
+            record.capture == Found::Exact
+                && record.sensing == Found::Exact
+                && (1..profile.mv_last()).contains(&facts.sensing_at)
+                && facts.found.rate > 0
+                && record.flags.is_empty()
         };
-        case.plain
-            && case.heart.wire == simulator::Chamber::Ventricle
-            && played.record.as_ref().is_some_and(middle)
+        let ventricle = case.heart.wire == simulator::Chamber::Ventricle;
+        case.plain && ventricle && played.record.as_ref().is_some_and(in_the_middle)
     };
     (1..2_000).map(run).find(fits).unwrap()
 }

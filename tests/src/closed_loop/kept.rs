@@ -44,9 +44,17 @@ fn pauses_that_stay_are_flagged_and_the_check_ends() {
 fn spikes_without_beats_at_the_maximum_lead_on_from_the_list() {
     let atrium = AtrialRhythm::Fibrillating { fastest_us: 659_340, slowest_us: 882_352, wave_uv: 1_186 };
     let signal = Signal { own_uv: 9_200, far_field_uv: 100, ..Signal::default() };
+    let mut led_on = 0;
     for seed in 0..40 {
         let heart = Heart { wire: Chamber::Atrium, atrium, signal, ..Heart::default() };
         let played = led(&Case { seed, plain: false, ..case(heart, ("8.0", "70", "6.0")) });
         assert!(!matches!(played.end, End::Stuck(_)), "{:?}", played.end);
+        let list = |pair: &[proof::Answered]| {
+            pair[0].asks == "RestoreTitle"
+                && pair[0].key == "spike-without-beat"
+                && pair[1].asks == "EmergencyTitle"
+        };
+        led_on += usize::from(played.answers.windows(2).any(list));
     }
+    assert!(led_on > 0);
 }

@@ -1,0 +1,66 @@
+//! `terminal prove --checks N --seed S`: the closed loop on every core, with its progress and a report; and one
+//! of its runs, answer by answer.
+
+use std::io::Write as _;
+use std::sync::atomic::{AtomicU64, Ordering};
+use std::time::Duration;
+
+use proof::{Case, Tally, harms, play};
+
+const BAR: u64 = 40;
+
+/// Seeds `seed..seed + checks`, shared out among the cores.
+pub fn prove(checks: u64, seed: u64) -> Tally {
+    let cores = std::thread::available_parallelism().map_or(1, usize::from);
+    let (taken, done) = (AtomicU64::new(0), AtomicU64::new(0));
+    let worker = || {
+        let mut tally = Tally::default();
+        loop {
+            let next = taken.fetch_add(1, Ordering::Relaxed);
+            if next >= checks {
+                return tally;
+            }
+            tally.add(seed.wrapping_add(next));
+            done.fetch_add(1, Ordering::Relaxed);
+        }
+    };
+    std::thread::scope(|threads| {
+        let workers: Vec<_> = (0..cores).map(|_| threads.spawn(worker)).collect();
+        while workers.iter().any(|worker| !worker.is_finished()) {
+            std::thread::sleep(Duration::from_millis(200));
+            show(done.load(Ordering::Relaxed), checks);
+        }
+        let mut whole = Tally::default();
+        for tally in workers.into_iter().filter_map(|worker| worker.join().ok()) {
+            whole.merge(tally);
+        }
+        whole
+    })
+}
+
+/// One run, a line an answer: seconds, the sentence that asks, the button, the dials then.
+///
+/// # Errors
+/// The run could not begin.
+pub fn replay(seed: u64) -> Result<Vec<String>, String> {
+    let case = Case::drawn(seed).map_err(|fault| fault.to_string())?;
+    let played = play(&case).map_err(|stuck| format!("{stuck:?}"))?;
+    let mut lines = vec![format!("{:?}", case.heart), format!("{:?}", case.truth())];
+    lines.extend(played.answers.iter().map(|answer| {
+        let (seconds, dials) = (answer.at_us / 1_000_000, &answer.dials);
+        let mv = dials.mv.as_deref().unwrap_or("-");
+        format!("{seconds:>5} {} {} [{} {} {mv}]", answer.asks, answer.key, dials.output, dials.rate)
+    }));
+    lines.push(format!("{:?}", played.end));
+    lines.extend(harms(&case, &played).iter().map(|harm| format!("{harm:?}")));
+    Ok(lines)
+}
+
+/// On the error output, in one line that is written over; a reader who has gone is no reason to stop.
+fn show(done: u64, checks: u64) {
+    let filled = (done * BAR).checked_div(checks).unwrap_or(BAR);
+    let bar: String = (0..BAR).map(|at| if at < filled { '#' } else { '.' }).collect();
+    let end = if done >= checks { "\n" } else { "" };
+    let shown = write!(std::io::stderr(), "\r{bar} {done}/{checks}{end}");
+    drop(shown);
+}
