@@ -37,7 +37,9 @@ impl Judge<'_> {
     /// there are no P waves.
     pub fn beats(&self) -> Vec<(u64, Look)> {
         let beats = self.strip.beats(self.wire, self.from_us);
-        if beats.is_empty() || self.paces_the_ventricle() {
+        let none_for_long =
+            || self.strip.beats(self.wire, self.now_us.saturating_sub(LOOK_BACK_US)).is_empty();
+        if self.paces_the_ventricle() || (beats.is_empty() && none_for_long()) {
             return self.strip.beats(Chamber::Ventricle, self.from_us);
         }
         beats

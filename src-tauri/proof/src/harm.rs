@@ -58,7 +58,9 @@ fn on_the_way(case: &Case, played: &Played) -> Vec<Harm> {
     } else {
         LONGEST_GAP_US
     };
-    let too_long = |gap: &&Gap| gap.us > bound && !gap.from.stage.is_empty();
+    // Where the highest output does not capture, no dial helps; nor does the check in a gap that it came to.
+    let helpless = case.profile.output_at(case.profile.output_last()) < case.truth().going_up_micro;
+    let too_long = |gap: &&Gap| gap.us > bound && !gap.from.stage.is_empty() && !helpless;
     let unattended = |gap: &&Gap| {
         gap.then.as_ref().is_some_and(|(dial, dials)| *dial != Dial::Output && !is_at_maximum(case, dials))
     };

@@ -45,7 +45,7 @@ fn spikes_without_beats_at_the_maximum_lead_on_from_the_list() {
     let atrium = AtrialRhythm::Fibrillating { fastest_us: 659_340, slowest_us: 882_352, wave_uv: 1_186 };
     let signal = Signal { own_uv: 9_200, far_field_uv: 100, ..Signal::default() };
     let mut led_on = 0;
-    for seed in 0..40 {
+    for seed in 0..200 {
         let heart = Heart { wire: Chamber::Atrium, atrium, signal, ..Heart::default() };
         let played = led(&Case { seed, plain: false, ..case(heart, ("8.0", "70", "6.0")) });
         assert!(!matches!(played.end, End::Stuck(_)), "{:?}", played.end);

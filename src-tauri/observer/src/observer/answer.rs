@@ -184,7 +184,7 @@ fn atrium(judge: &Judge<'_>) -> &'static str {
 /// "Did the generator mark it, and hold its spike?" Where every own beat has a spike beside it, it did not.
 fn first_own(judge: &Judge<'_>, long: bool) -> Option<&'static str> {
     match (judge.own_not_marked(), judge.own_marked()) {
-        (0, 0) => long.then(|| if judge.any_spike() { "no" } else { "yes" }),
+        (0, 0) => long.then(|| if judge.any_spike() && !judge.own().is_empty() { "no" } else { "yes" }),
         (0, _) => Some("yes"),
         _ => Some("no"),
     }
