@@ -66,6 +66,7 @@ layout: tools
 flows: tools page
 	$(PART) "rust tests of the app" cargo test -p holdfast --features test-clock
 	$(PART) "app with the test clock" cargo build -q -p holdfast --features test-clock
+	$(PART) "terminal beside the app" cargo build -q -p terminal
 	$(PART) "flows through the real app" node --test --test-concurrency=2 tests/browser/flows/*.test.mjs
 
 prove: tools page flows

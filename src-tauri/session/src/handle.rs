@@ -6,9 +6,9 @@ use std::sync::mpsc::{SyncSender, TrySendError, sync_channel};
 use std::thread::{self, JoinHandle};
 use std::time::Duration;
 
-use domain::Event;
 use domain::contract::{Sent, View};
 use domain::library::{HandedIn, Paper};
+use domain::{Event, State};
 use journal::{Fault, Unreadable, Verified};
 
 use crate::attention::Attention;
@@ -134,6 +134,17 @@ pub fn verify(folder: &Path) -> Result<Verified, Fault> {
         Ok(_) => Ok(()),
         Err(_) => Err(Unreadable),
     })
+}
+
+/// Reads a whole record without writing, also beside a running session, and what it amounts to.
+pub fn read(folder: &Path) -> Result<State, Fault> {
+    let mut state = State::default();
+    journal::verify(folder, |record| {
+        let event: Event = serde_json::from_slice(record.body).map_err(|_| Unreadable)?;
+        state = domain::apply(std::mem::take(&mut state), &event);
+        Ok(())
+    })?;
+    Ok(state)
 }
 
 fn verify_behind(folder: &Path, inbox: SyncSender<Input>) -> Result<(), OpenFault> {

@@ -24,6 +24,6 @@ mod trouble;
 pub use clock::{Clock, Reading, SystemClock};
 #[cfg(feature = "test-clock")]
 pub use fast_clock::FastClock;
-pub use handle::{Options, Session, verify};
+pub use handle::{Options, Session, read, verify};
 pub use input::{NotTaken, Sink};
 pub use trouble::{OpenFault, Trouble};

@@ -1,7 +1,8 @@
 //! Holdfast in a terminal: a scenario rehearsed by a simulated patient and person, a check done by keyboard,
-//! a record verified.
+//! a record verified, its codes printed.
 
 pub mod bedside;
+pub mod code;
 pub mod print;
 pub mod prove;
 pub mod rehearsal;

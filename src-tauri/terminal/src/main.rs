@@ -1,4 +1,4 @@
-//! `terminal rehearse FILE [--json]`, `terminal bedside [--data DIR]`, `terminal verify DIR`,
+//! `terminal rehearse FILE [--json]`, `terminal bedside [--data DIR]`, `terminal verify DIR`, `terminal code DIR`,
 //! `terminal prove --checks N --seed S`, `terminal prove --replay SEED`.
 
 use std::io::Write as _;
@@ -6,9 +6,9 @@ use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use terminal::rehearsal::{CardSeen, rehearse};
-use terminal::{bedside, print, prove, scenario, verify};
+use terminal::{bedside, code, print, prove, scenario, verify};
 
-const ALLOWED: &str = "Allowed: rehearse FILE [--json], bedside [--data DIR], verify DIR, prove --checks N --seed S, prove --replay SEED.";
+const ALLOWED: &str = "Allowed: rehearse FILE [--json], bedside [--data DIR], verify DIR, code DIR, prove --checks N --seed S, prove --replay SEED.";
 
 fn main() -> ExitCode {
     let words: Vec<String> = std::env::args().skip(1).collect();
@@ -31,6 +31,7 @@ fn run(words: &[&str]) -> Result<(), String> {
         ["verify", folder] => verify::verify(Path::new(folder)).map(|holds| println!("{holds}")),
         ["prove", "--checks", checks, "--seed", seed] => closed_loop(number(checks)?, number(seed)?),
         ["prove", "--replay", seed] => tell(&prove::replay(number(seed)?)?.join("\n")),
+        ["code", folder] => code::codes(Path::new(folder)).and_then(|lines| tell(&lines)),
         [] => Err(format!("No command. {ALLOWED}")),
         _ => Err(format!("\"{}\" is no command. {ALLOWED}", words.join(" "))),
     }

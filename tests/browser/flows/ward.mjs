@@ -6,7 +6,7 @@ import { fileURLToPath } from "node:url";
 import { session } from "../driver.mjs";
 import { Person } from "../person.mjs";
 
-const ROOT = fileURLToPath(new URL("../../..", import.meta.url));
+export const ROOT = fileURLToPath(new URL("../../..", import.meta.url));
 const BINARY = join(process.env.CARGO_TARGET_DIR ?? join(ROOT, "target"), "debug/holdfast");
 
 /** A quiet night: own beats at 52/min, captured from 1.2 mA, a beat signal of 5.5 mV. */
