@@ -2,9 +2,11 @@
 
 use std::time::Instant;
 
+use simulator::strip::Strip;
 use simulator::{AtrialRhythm, Dials, Fault, Generator, Heart, Patient};
 
 const SIMULATED_S: u64 = 4_000_000;
+const STRIP_S: usize = 200_000;
 
 fn main() -> Result<(), Fault> {
     let irregular = Heart {
@@ -13,7 +15,18 @@ fn main() -> Result<(), Fault> {
     };
     report("own beats sensed, sinus 72", Heart::sinus(72), 62)?;
     report("every beat paced, sinus 72", Heart::sinus(72), 82)?;
-    report("irregular, sensed and paced", irregular, 72)
+    report("irregular, sensed and paced", irregular, 72)?;
+    strip("strip, every beat paced, sinus 72", Heart::sinus(72), 82)
+}
+
+fn strip(name: &str, heart: Heart, rate_per_min: u16) -> Result<(), Fault> {
+    let dials = Dials { rate_per_min, output_micro: 5_000, sensitivity_uv: Some(2_000) };
+    let strip = Strip::new(Patient::new(heart, Generator::ventricular(dials), 1)?);
+    let started = Instant::now();
+    let sum: i64 = strip.take(STRIP_S * 20).map(|batch| i64::from(batch.ecg[0])).sum();
+    let times = STRIP_S as f64 / started.elapsed().as_secs_f64();
+    println!("{name}: {times:.0} x real time (sum {sum})");
+    Ok(())
 }
 
 fn report(name: &str, heart: Heart, rate_per_min: u16) -> Result<(), Fault> {

@@ -22,6 +22,7 @@ mod living;
 mod patient;
 mod random;
 mod strength;
+pub mod strip;
 mod truth;
 
 pub use course::{Course, Fate};
