@@ -236,7 +236,7 @@ says! {
     GeneratorExample, GeneratorApproved { name: String }, RowOutputPositions { unit: Box<Say> }, RowRatePositions,
     RowMvPositions, RowAsynchronous, ByPosition, BySwitch, ByNothing, RowControl, ByDial, ByKeys,
     RowPulseWidth, MicroSeconds { time: String }, RowAutoLock, LockSeconds { seconds: String }, NoLock, RowModes,
-    GeneratorIs { name: String }, OtherGenerator, PlugTitle, PlugLine, PlugDone,
+    GeneratorIs { name: String }, OtherGenerator, PlugElsewhere, PlugTitle, PlugLine, PlugDone,
 
     // ---- more about a bed
     BedMore, BedMoreTitle, Happened, HappenedTitle, HappenedLine,
@@ -245,7 +245,7 @@ says! {
     DueGenerator, DueDials,
     WireOut, WireOutTitle, WireOutLine, WireOutDone, WireField,
     EmptyBed, EmptyBedTitle { bed: String }, EmptyBedLine, EmptyBedKeep, EmptyBedYes, RemoveBedYes,
-    ReadDialsFirst, ReadNow, ReadNowOf { wire: Box<Say> }, ReadOwedTitle, ReadOwedLine { time: String },
+    ReadDialsFirst, ReadNow, ReadOwedTitle, ReadOwedLine { time: String },
     ReadOwedAgain { dial: Box<Say>, left: Box<Say>, read: Box<Say> },
     StandsSince { time: String, output: String, rate: String, mv: Box<Say> }, CodeDialsDiffer,
 

@@ -67,6 +67,7 @@ no-lock = never
 row-modes = Modes
 generator-is = Generator: { $name }
 other-generator = Another generator
+plug-elsewhere = Change
 plug-title = Which generator is this wire plugged into?
 plug-line = Read the name on the box. mA and volts are never the same.
 plug-done = Plugged in there

@@ -34,8 +34,7 @@ empty-bed-yes = Empty: the patient has left
 remove-bed-yes = Remove the bed too
 read-dials-first = The dials of this bed were not read. Read them first.
 
-read-now = Read the dials now
-read-now-of = Read now: { $wire }
+read-now = Read the dials
 read-owed-title = Read the dials as they stand now
 read-owed-line = Not read since { $time }.
 read-owed-again = { $dial } was left at { $left }; you read { $read }. Look again. If it stands there, send it again and tell the clinician.

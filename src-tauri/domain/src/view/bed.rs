@@ -33,11 +33,14 @@ fn screen(bed: &Bed, now: Moment) -> Screenful {
     }
 }
 
-/// The row opens the last result; before there is one, the check itself.
+/// The row opens the reading that is owed, else the last result; before there is one, the check itself.
 fn row(bed: &Bed, wire: &Wire, now: Moment) -> BedRow<Say> {
     let attention = of_wire(wire, now);
     let key = format!("wire-{}", wire.id);
-    let open = if wire.records.is_empty() {
+    let open = if wire.owed.is_some() && wire.check.is_none() {
+        let screen = Screen::ReadOwed { bed: bed.id, wire: wire.id };
+        go(&format!("read-{}", wire.id), Say::ReadNow, Tone::Plain, screen)
+    } else if wire.records.is_empty() {
         Act { key, ..start(bed, wire, Say::StartCheck, Say::ResumeCheck) }
     } else {
         go(&key, Say::LastResult, Tone::Plain, Screen::Result { bed: bed.id, wire: wire.id, back: 0 })
@@ -66,20 +69,11 @@ fn answers(bed: &Bed, wires: &[&Wire]) -> Vec<Act<Say>> {
     let open: Vec<&Wire> = wires.iter().copied().filter(|wire| wire.check.is_some()).collect();
     let offered = if open.is_empty() { wires } else { &open };
     let mut acts = vec![go("beds", Say::AllBeds, Tone::Strong, Screen::Beds)];
-    acts.extend(wires.iter().filter_map(|wire| read_owed(bed, wire, wires.len() > 1)));
     acts.extend(offered.iter().map(|wire| start_of(bed, wire, wires.len() > 1)));
     if wires.is_empty() {
         acts.push(go("new-wire", Say::NewWire, Tone::Good, Screen::NewWire { bed: bed.id }));
     }
     acts
-}
-
-/// Dials that nobody has read can be read at once, without a new check.
-fn read_owed(bed: &Bed, wire: &Wire, named: bool) -> Option<Act<Say>> {
-    let owed = wire.owed.is_some() && wire.check.is_none();
-    let label = if named { Say::ReadNowOf { wire: boxed(wire_name(wire)) } } else { Say::ReadNow };
-    let screen = Screen::ReadOwed { bed: bed.id, wire: wire.id };
-    owed.then(|| go(&format!("read-{}", wire.id), label, Tone::Strong, screen))
 }
 
 /// Named by its wire where there is another.
@@ -98,13 +92,7 @@ fn aside(bed: &Bed, wires: &[&Wire]) -> Vec<Act<Say>> {
     for wire in wires.iter().filter(|wire| few && !wire.records.is_empty()) {
         acts.extend(paper(id, wire));
     }
-    if !wires.is_empty() {
-        acts.push(go("new-wire", Say::NewWire, Tone::Plain, Screen::NewWire { bed: id }));
-    }
     acts.push(go("new-patient", Say::NewPatient, Tone::Plain, Screen::NewPatient { bed: id }));
-    if !wires.is_empty() {
-        acts.push(go("happened", Say::Happened, Tone::Plain, Screen::Happened { bed: id }));
-    }
     acts.push(go("more", Say::BedMore, Tone::Plain, Screen::BedMore { bed: id }));
     acts
 }

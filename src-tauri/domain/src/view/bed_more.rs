@@ -1,10 +1,10 @@
 //! More about one bed: what has happened, a wire that is out, another generator, a bed that empties.
 
-use super::pieces::{bed_head, boxed, go, isolated, plain, wire_name};
+use super::pieces::{bed_head, go, isolated, plain, wire_head, wire_name};
 use super::wire_form::{generator_field, pick};
 use super::{Screenful, act, act_with_fields, beds};
 use crate::command::Command;
-use crate::contract::{Act, Ask, Form, Shape, Tone};
+use crate::contract::{Act, Ask, BedRow, Beds, Form, Shape, Tone};
 use crate::moment::Moment;
 use crate::say::Say;
 use crate::state::State;
@@ -13,26 +13,35 @@ use crate::state::screen::Screen;
 
 pub fn more(state: &State, bed: u32, now: Moment) -> Screenful {
     let Some(found) = state.bed(bed) else { return beds::beds(state, now) };
-    let mut answers = vec![go("back", Say::Back, Tone::Plain, Screen::Bed { bed })];
-    if state.generators.len() > 1 {
-        answers.extend(found.wires.iter().map(|wire| plug_act(found, wire)));
-    }
+    let rows = found.wires.iter().map(|wire| plugged(state, found, wire)).collect();
+    let mut answers = vec![go("back", Say::Back, Tone::Strong, Screen::Bed { bed })];
     if !found.wires.is_empty() {
+        answers.push(go("happened", Say::Happened, Tone::Strong, Screen::Happened { bed }));
         answers.push(go("wire-out", Say::WireOut, Tone::Strong, Screen::WireOut { bed }));
     }
-    answers.push(go("empty-bed", Say::EmptyBed, Tone::Strong, Screen::EmptyBed { bed }));
-    asking(found, Say::BedMoreTitle, Vec::new(), answers, now)
+    let shape = Shape::Beds(Beds { rows, empty: Say::BedNoWire });
+    Screenful {
+        answers,
+        aside: vec![
+            go("new-wire", Say::NewWire, Tone::Plain, Screen::NewWire { bed }),
+            go("empty-bed", Say::EmptyBed, Tone::Plain, Screen::EmptyBed { bed }),
+        ],
+        ..plain(bed_head(found, now), shape, Say::BedMoreTitle)
+    }
 }
 
-/// Named by its wire where there is another.
-fn plug_act(bed: &Bed, wire: &Wire) -> Act<Say> {
-    let label = if bed.wires.len() > 1 {
-        Say::WireAnd { wire: boxed(wire_name(wire)), what: boxed(Say::OtherGenerator) }
-    } else {
-        Say::OtherGenerator
-    };
+/// A wire and the generator it hangs on.
+fn plugged(state: &State, bed: &Bed, wire: &Wire) -> BedRow<Say> {
+    let name = state.generator(&wire.generator).map(|profile| isolated(&profile.name)).unwrap_or_default();
     let screen = Screen::Plug { bed: bed.id, wire: wire.id };
-    go(&format!("plug-{}", wire.id), label, Tone::Strong, screen)
+    BedRow {
+        title: wire_name(wire),
+        due: None,
+        urgent: false,
+        lines: vec![Say::GeneratorIs { name }],
+        chart: None,
+        open: go(&format!("plug-{}", wire.id), Say::PlugElsewhere, Tone::Plain, screen),
+    }
 }
 
 pub fn happened(state: &State, bed: u32, now: Moment) -> Screenful {
@@ -100,10 +109,6 @@ pub fn plug(state: &State, bed: u32, wire: u32, now: Moment) -> Screenful {
             go("back", Say::Back, Tone::Plain, back),
             act_with_fields("plug", Say::PlugDone, Tone::Good, Command::PlugInto { bed, wire }),
         ],
-        ..plain(
-            super::pieces::wire_head(found, this, Say::GeneratorField, now),
-            Shape::Form(form),
-            Say::PlugTitle,
-        )
+        ..plain(wire_head(found, this, Say::GeneratorField, now), Shape::Form(form), Say::PlugTitle)
     }
 }

@@ -47,7 +47,8 @@ fn an_owed_reading_is_done_from_the_bed() {
     let folder = tempfile::tempdir().unwrap();
     let mut nurse = with_dials_owed(folder.path(), &HandClock::new());
     nurse.ask(Command::Go(Screen::Bed { bed: 1 }));
-    let read = nurse.view.answers.iter().find(|act| act.key == "read-1").cloned().unwrap();
+    let Shape::Beds(wires) = &nurse.view.shape else { panic!("{:?}", nurse.view.shape) };
+    let read = wires.rows.iter().map(|row| &row.open).find(|act| act.key == "read-1").cloned().unwrap();
     nurse.tap(&read);
     nurse.ask(Command::ReadOwed { bed: 1, wire: 1 });
     let wire = folded(folder.path()).wire(1, 1).unwrap().clone();
