@@ -1,6 +1,6 @@
 # More about one bed: what has happened, wires that are out, a bed that empties, a reading that is owed.
 
-bed-more = More about this bed
+bed-more = More
 bed-more-title = What about this bed?
 happened = Shock, lead, drug
 happened-title = What has happened since the last check?

@@ -18,16 +18,19 @@ test("a unit hands in its rules and approves them", async (t) => {
   const ward = await tablet(t, { size: [800, 1280] });
   const { app } = ward;
   const said = () => app.script("return document.getElementById('card').innerText;");
-  const until_said = (pattern) => until(`${pattern}`, async () => pattern.test(await said()) && said());
+  const untilSaid = (pattern) => until(`${pattern}`, async () => pattern.test(await said()) && said());
 
   await app.click("welcomed");
   for (const key of ["settings", "rules", "new-rules"]) await unhurried(app, key);
 
+  await handIn(app, "#rules", "large.json", "{}", 21_000_000);
+  await untilSaid(/longer than 64 kB/);
+
   await handIn(app, "#rules", "wrong.json", JSON.stringify({ ...UNIT, own_step: 40 }));
-  assert.match(await until_said(/own_step/), /40 stands there; 5 to 10 .*ACCCN/s);
+  assert.match(await untilSaid(/own_step/), /40 stands there; 5 to 10 .*ACCCN/s);
 
   await handIn(app, "#rules", "ward-7.json", JSON.stringify(UNIT));
-  const beside = await until_said(/in force now/);
+  const beside = await untilSaid(/in force now/);
   assert.match(beside, /5\/min a step/);
   assert.match(beside, /in force now: 10\/min a step/);
   assert.match(beside, /Example rules/, "the examples are in force until somebody approves");
@@ -38,7 +41,7 @@ test("a unit hands in its rules and approves them", async (t) => {
   await app.press("#role");
   await app.keys("charge nurse");
   await unhurried(app, "approve");
-  const inForce = await until_said(/Rules in force: ward-7-invented/);
+  const inForce = await untilSaid(/Rules in force: ward-7-invented/);
   assert.match(inForce, /Nurse Example, charge nurse/);
   assert.doesNotMatch(inForce, /Example rules/);
 
@@ -56,17 +59,18 @@ async function unhurried(app, key) {
 }
 
 /** What the tablet's own file dialog does: it puts the chosen file into the field. */
-async function handIn(app, selector, name, text) {
+async function handIn(app, selector, name, text, bytes = 0) {
   await app.find(selector);
   await app.script(
-    `const [selector, name, text] = arguments;
+    `const [selector, name, text, bytes] = arguments;
      const chosen = new DataTransfer();
-     chosen.items.add(new File([text], name, { type: "application/json" }));
+     chosen.items.add(new File([text.padEnd(bytes)], name, { type: "application/json" }));
      const field = document.querySelector(selector);
      field.files = chosen.files;
      field.dispatchEvent(new Event("change", { bubbles: true }));`,
     selector,
     name,
     text,
+    bytes,
   );
 }
