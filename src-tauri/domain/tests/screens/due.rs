@@ -1,8 +1,9 @@
 //! When the next check is due: the unit's rule, sooner by evidence, never later.
 
 use domain::check::facts::{Facts, Found, Marks, Why};
+use domain::ending::due_now;
 use domain::profile::Profile;
-use domain::state::bed::Names;
+use domain::state::bed::{DueNow, Names};
 
 use crate::made::{HOUR, at, fine, marked, output, record, state_with, whole_check, wire_with, with_capture};
 
@@ -61,6 +62,25 @@ fn after_a_shock_or_lost_beats_a_check_is_due_now() {
     for mark in [Marks::SHOCK, Marks::NO_BEATS, Marks::FOUND_DID_NOT_CAPTURE] {
         assert_eq!(hours_after(&[], marked(&p, mark)), 0, "{mark:?}");
     }
+}
+
+/// The reason stands on the bed list. A check broken off before any test has answered nothing: what made it
+/// due still does.
+#[test]
+fn why_a_check_is_due_now_is_kept_until_a_check_has_answered_it() {
+    let p = fine();
+    let state = state_with(p.clone());
+    let wire = wire_with(&state, 1, &[whole_check(&p)]);
+    let after = |facts: Facts, before: Option<DueNow>| {
+        due_now(&record(&state, &wire, facts, &Names::default(), at(0)), before)
+    };
+    assert_eq!(after(marked(&p, Marks::SHOCK), None), Some(DueNow::Shock));
+    assert_eq!(after(marked(&p, Marks::NO_BEATS), Some(DueNow::Potassium)), Some(DueNow::NoBeats));
+    assert_eq!(after(whole_check(&p), Some(DueNow::Potassium)), None, "a check done answers it");
+    let mut stopped = whole_check(&p);
+    (stopped.sensing, stopped.capture) = (Found::Nothing, Found::Nothing);
+    (stopped.why_sensing, stopped.why_capture) = (Why::Stopped, Why::Stopped);
+    assert_eq!(after(stopped, Some(DueNow::Potassium)), Some(DueNow::Potassium));
 }
 
 #[test]

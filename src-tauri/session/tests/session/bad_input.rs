@@ -234,3 +234,25 @@ fn typed_dials_that_are_no_positions_are_asked_for_again() {
         assert_eq!((nurse.view.card, events(folder.path()).len()), (card, before), "{field} {typed}");
     }
 }
+
+/// H7: a reading far from the last set is asked for once more, and the check stays where it was.
+#[test]
+fn typed_dials_far_from_the_last_set_are_asked_for_once_more() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut nurse = crate::wards::with_dials_owed(folder.path(), &HandClock::new());
+    nurse.ask(Command::Begin { bed: 1, wire: 1 });
+    let mut cards = 0;
+    while !matches!(&nurse.view.shape, Shape::Form(form) if form.fields.iter().any(|field| field.id == "mv"))
+    {
+        nurse.good();
+        cards += 1;
+        assert!(cards < 20, "{:?}", nurse.view.shape);
+    }
+    let (card, found) = (nurse.view.card, |nurse: &Nurse| nurse.view.safety.is_some());
+    nurse.type_in(Command::TypedDials, "output", "0.6");
+    let said = nurse.view.notice.clone().unwrap_or_default();
+    assert!(said.contains("Last set 6.0") && said.contains("0.6"), "{said}");
+    assert!(nurse.view.card == card && !found(&nurse), "the dials are not taken yet");
+    nurse.type_in(Command::TypedDials, "output", "0.6");
+    assert_ne!(nurse.view.card, card, "typed again, they are");
+}

@@ -19,7 +19,7 @@ fn english(say: &Say) -> String {
 }
 
 /// A check stopped before any dial was turned, its reading put off with a reason and a name.
-fn with_dials_owed(folder: &std::path::Path, clock: &HandClock) -> Nurse {
+pub fn with_dials_owed(folder: &std::path::Path, clock: &HandClock) -> Nurse {
     let mut nurse = Nurse::in_a_check(folder, clock);
     nurse.reach_the_first_dial();
     nurse.ask(Command::Answer(Answer::Stop));
