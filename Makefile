@@ -12,7 +12,7 @@ TARGET := $(or $(CARGO_TARGET_DIR),target)
 PART := @.ci/part
 DRIVER := .tools/bin/tauri-driver
 WINDOW_PACKAGES := build-essential pkg-config libwebkit2gtk-4.1-dev
-TEST_PACKAGES := $(WINDOW_PACKAGES) webkit2gtk-driver xvfb dbus-daemon fonts-dejavu-core zbar-tools zxing-cpp-tools imagemagick xdotool strace
+TEST_PACKAGES := $(WINDOW_PACKAGES) webkit2gtk-driver xvfb dbus-daemon fonts-dejavu-core zbar-tools zxing-cpp-tools poppler-utils imagemagick xdotool strace
 
 run:
 	@.ci/launch

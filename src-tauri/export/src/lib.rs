@@ -6,8 +6,10 @@
 mod care;
 mod csv_file;
 mod fhir;
+mod pdf;
 mod time;
 
 pub use care::Care;
 pub use csv_file::{COLUMNS, CsvFault, csv};
 pub use fhir::{BundleFault, bundle};
+pub use pdf::{PdfFault, pdf};

@@ -8,3 +8,5 @@ mod fhir;
 mod kept;
 #[cfg(test)]
 mod made;
+#[cfg(test)]
+mod pdf_page;

@@ -1,0 +1,92 @@
+//! One page for the chart: what the result screen says, in black on white, with the app's own font inside.
+
+mod layout;
+mod typeface;
+
+use domain::State;
+use domain::contract::{Outcome, Shape, View};
+use domain::say::Say;
+use domain::state::screen::Screen;
+use krilla::Document;
+use krilla::metadata::Metadata;
+use krilla::page::PageSettings;
+use words::Language;
+
+use crate::care::Care;
+use crate::time::stamp;
+use layout::{Line, laid_out};
+use typeface::Typefaces;
+
+/// ISO 216 A4 in points of 1/72 inch.
+const WIDTH: f32 = 595.28;
+const HEIGHT: f32 = 841.89;
+/// Sizes tried until the page is full and not more.
+const SCALES: [f32; 4] = [1.0, 0.9, 0.8, 0.7];
+
+/// Why there is no page.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PdfFault {
+    /// The check is not on this tablet (any more).
+    NoSuchCheck,
+    /// A sentence cannot be said in this language.
+    Words,
+    /// More text than one page holds at the smallest size.
+    TooLong,
+    /// The fonts or the file could not be made.
+    File,
+}
+
+/// The page of one check.
+///
+/// # Errors
+/// See `PdfFault`.
+pub fn pdf(state: &State, check: &Care<'_>, language: Language) -> Result<Vec<u8>, PdfFault> {
+    let view = result_view(state, check)?;
+    let view = words::render(&view, language).map_err(|_| PdfFault::Words)?;
+    let caution = words::say(&Say::CautionLocalRules, language).map_err(|_| PdfFault::Words)?;
+    let at = stamp(check.record().ended).ok_or(PdfFault::NoSuchCheck)?;
+    let Shape::Result(outcome) = &view.shape else { return Err(PdfFault::NoSuchCheck) };
+    let lines = lines(&view, outcome, &at.replace('T', " "), &caution);
+    let faces = Typefaces::new().ok_or(PdfFault::File)?;
+    let fitting = SCALES.into_iter().find_map(|scale| laid_out(&lines, &faces, scale, WIDTH, HEIGHT));
+    written(&fitting.ok_or(PdfFault::TooLong)?, &faces, &view.head.title)
+}
+
+/// The result screen of this check, seen when it ended: no time on the page depends on when it was printed.
+fn result_view(state: &State, check: &Care<'_>) -> Result<View<Say>, PdfFault> {
+    let id = check.record().id;
+    let places = state.beds.iter().flat_map(|bed| bed.wires.iter().map(move |wire| (bed.id, wire)));
+    let place = places.into_iter().find_map(|(bed, wire)| {
+        let back = wire.records.iter().rev().position(|record| record.id == id)?;
+        Some(Screen::Result { bed, wire: wire.id, back: u32::try_from(back).ok()? })
+    });
+    let shown = State { screen: place.ok_or(PdfFault::NoSuchCheck)?, ..state.clone() };
+    Ok(domain::view(&shown, check.record().ended))
+}
+
+fn lines(view: &View<String>, outcome: &Outcome<String>, at: &str, caution: &str) -> Vec<Line> {
+    let mut lines = vec![Line::title(&view.head.title)];
+    lines.extend(view.head.subtitle.as_deref().map(Line::subtitle));
+    lines.push(Line::plain(at));
+    lines.extend(view.marks.iter().map(|mark| Line::framed(mark)));
+    lines.push(Line::subtitle(&outcome.headline));
+    lines.extend(outcome.flags.iter().map(|flag| Line::framed(flag)));
+    for row in &outcome.rows {
+        lines.push(Line::row(&row.label, &row.value));
+        lines.extend(row.note.as_deref().map(Line::note));
+    }
+    lines.extend(outcome.note.as_deref().map(Line::plain));
+    lines.push(Line::plain(caution));
+    lines
+}
+
+fn written(placed: &[layout::Placed], faces: &Typefaces, title: &str) -> Result<Vec<u8>, PdfFault> {
+    let mut document = Document::new();
+    document.set_metadata(Metadata::new().title(title.to_owned()));
+    let mut page = document.start_page_with(PageSettings::from_wh(WIDTH, HEIGHT).ok_or(PdfFault::File)?);
+    let mut surface = page.surface();
+    placed.iter().for_each(|placed| placed.draw(&mut surface, faces));
+    surface.finish();
+    page.finish();
+    document.finish().map_err(|_| PdfFault::File)
+}
