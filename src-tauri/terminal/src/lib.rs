@@ -3,6 +3,7 @@
 
 pub mod bedside;
 pub mod code;
+pub mod export;
 pub mod print;
 pub mod prove;
 pub mod rehearsal;

@@ -1,14 +1,15 @@
 //! `terminal rehearse FILE [--json]`, `terminal bedside [--data DIR]`, `terminal verify DIR`, `terminal code DIR`,
 //! `terminal prove --checks N --seed S`, `terminal prove --replay SEED`.
+//! `terminal export DIR INTO`.
 
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use terminal::rehearsal::{CardSeen, rehearse};
-use terminal::{bedside, code, print, prove, scenario, verify};
+use terminal::{bedside, code, export, print, prove, scenario, verify};
 
-const ALLOWED: &str = "Allowed: rehearse FILE [--json], bedside [--data DIR], verify DIR, code DIR, prove --checks N --seed S, prove --replay SEED.";
+const ALLOWED: &str = "Allowed: rehearse FILE [--json], bedside [--data DIR], verify DIR, code DIR, export DIR INTO, prove --checks N --seed S, prove --replay SEED.";
 
 fn main() -> ExitCode {
     let words: Vec<String> = std::env::args().skip(1).collect();
@@ -32,6 +33,10 @@ fn run(words: &[&str]) -> Result<(), String> {
         ["prove", "--checks", checks, "--seed", seed] => closed_loop(number(checks)?, number(seed)?),
         ["prove", "--replay", seed] => tell(&prove::replay(number(seed)?)?.join("\n")),
         ["code", folder] => code::codes(Path::new(folder)).and_then(|lines| tell(&lines)),
+        ["export", folder, into] => {
+            let files = export::export(Path::new(folder), Path::new(into))?;
+            files.iter().try_for_each(|file| tell(&file.display().to_string()))
+        }
         [] => Err(format!("No command. {ALLOWED}")),
         _ => Err(format!("\"{}\" is no command. {ALLOWED}", words.join(" "))),
     }
