@@ -252,6 +252,7 @@ says! {
     // ---- in a terminal
     SessionEnded, NoSuchKey { typed: String }, LeaveTerminal,
     RecordHolds { folder: String, entries: String, erased: String },
+    ExportTaken { file: String }, ExportFailed { file: String, why: String },
     RehearsedTurned, RehearsedTyped { field: String }, RehearsedAnswered, RehearsedNotTaken, RehearsedByTime, RehearsedAlways,
     FoundOwnNotSeen { limit: String }, FoundNotLookedFor, FoundRange { low: String, high: Box<Say> },
     FoundAtLeast { figure: Box<Say> }, FoundSeenAt { figure: Box<Say> }, FoundSeenAtNone,

@@ -3,6 +3,8 @@
 session-ended = The session has ended.
 no-such-key = { $typed }: no such key.
 leave-terminal = leave the terminal (a check stays open)
+export-taken = { $file } is there already. Nothing was written.
+export-failed = { $file } was not written: { $why }
 record-holds = The record in { $folder } holds: { $entries } entries, { $erased } erased.
 rehearsed-turned = turned
 rehearsed-typed = typed { $field }

@@ -1,0 +1,108 @@
+//! A record on a disk, exported.
+
+#[cfg(test)]
+mod tests {
+    use std::path::Path;
+
+    use domain::Event;
+    use domain::check::facts::{Dials, Facts, Found, Own};
+    use domain::check::step::Step;
+    use domain::ending;
+    use domain::event::What;
+    use domain::moment::Moment;
+    use domain::profile::shipped;
+    use domain::record::Record;
+    use domain::rules::Chamber;
+    use domain::state::State;
+    use domain::state::bed::{Names, OpenCheck, Polarity, WireKind};
+    use journal::Journal;
+    use terminal::export::export;
+    use uuid::Uuid;
+
+    const AT: Moment =
+        Moment { wall_ms: 1_795_552_800_000, offset_min: 60, boot_ms: 9_000, boot: 7, fresh: [9; 16] };
+
+    /// A bed and a wire, as events.
+    fn beginning() -> Vec<What> {
+        let generator = shipped().unwrap()[0].id.clone();
+        let (chamber, kind, polarity) = (Chamber::Ventricle, WireKind::Epicardial, Polarity::Bipolar);
+        vec![
+            What::BedAdded { bed: 1, label: "Bay 2".into(), patient: Uuid::from_u128(5) },
+            What::WireAdded { bed: 1, wire: 1, chamber, kind, polarity, generator },
+        ]
+    }
+
+    fn checked(state: &State, number: u128) -> Record {
+        let mut facts = Facts::new(Step::Done);
+        facts.found = Dials { output: 5, rate: 5, mv: 3 };
+        facts.stand = facts.found;
+        (facts.own, facts.own_slowest, facts.own_fastest) = (Own::Shown, 52, 52);
+        (facts.capture, facts.capture_at) = (Found::Exact, 2);
+        let open = OpenCheck {
+            id: Uuid::from_u128(number),
+            opened: AT,
+            facts,
+            before: None,
+            times: domain::state::times::Times::default(),
+            last: AT,
+            names: Names::default(),
+            answers: 0,
+            away_ms: 0,
+            asked_again: None,
+            rules: Default::default(),
+            rules_hash: String::new(),
+        };
+        ending::record(state, &state.beds[0].wires[0], &open, &facts, &Names::default(), AT).unwrap()
+    }
+
+    /// One check on a patient and one of practice.
+    fn recorded(folder: &Path) {
+        let state = State { generators: shipped().unwrap(), ..State::default() };
+        let event = |what: What| Event { at: AT, what };
+        let mut events: Vec<Event> = beginning().into_iter().map(event).collect();
+        let state = events.iter().fold(state, domain::apply);
+        let practice = Record { practice: true, ..checked(&state, 0xBAD) };
+        for record in [practice, checked(&state, 0xCAFE)] {
+            events.push(event(What::CheckEnded { bed: 1, wire: 1, record: Box::new(record), due: None }));
+        }
+        let bodies: Vec<Vec<u8>> = events.iter().map(|event| serde_json::to_vec(event).unwrap()).collect();
+        Journal::open(folder).unwrap().0.append(&bodies).unwrap();
+    }
+
+    #[test]
+    fn every_file_is_written_once_and_practice_in_none() {
+        let folder = tempfile::tempdir().unwrap();
+        recorded(folder.path());
+        let into = folder.path().join("out");
+        let files = export(folder.path(), &into).unwrap();
+        let names: Vec<_> = files.iter().map(|file| file.file_name().unwrap().to_str().unwrap()).collect();
+        assert_eq!(names, ["checks.csv", "bundle.json", "bed-1-wire-1.pdf"]);
+        let csv = std::fs::read_to_string(&files[0]).unwrap();
+        let bundle = std::fs::read_to_string(&files[1]).unwrap();
+        for text in [&csv, &bundle] {
+            assert!(text.contains("cafe") && !text.contains("0bad"), "{text}");
+        }
+        assert!(std::fs::read(&files[2]).unwrap().starts_with(b"%PDF"));
+    }
+
+    #[test]
+    fn a_file_that_is_there_is_not_written_over() {
+        let folder = tempfile::tempdir().unwrap();
+        recorded(folder.path());
+        let into = folder.path().join("out");
+        std::fs::create_dir(&into).unwrap();
+        std::fs::write(into.join("bundle.json"), "mine").unwrap();
+        let told = export(folder.path(), &into).unwrap_err();
+        assert!(told.contains("bundle.json is there already"), "{told}");
+        assert_eq!(std::fs::read_to_string(into.join("bundle.json")).unwrap(), "mine");
+        assert!(!into.join("checks.csv").exists());
+    }
+
+    #[test]
+    fn without_a_record_nothing_is_written() {
+        let folder = tempfile::tempdir().unwrap();
+        let into = folder.path().join("out");
+        assert!(export(folder.path(), &into).is_err());
+        assert!(!into.exists());
+    }
+}
