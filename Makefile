@@ -2,11 +2,12 @@
 # make test      everything that must hold, in minutes
 # make prove     the same at full width: every size, every rule extreme
 # make bench     start, tap, memory, sizes against a bare window
+# make views     the golden views anew, to be read over
 # make pictures  a picture of every card, into pictures/
 # Rust, Node.js, git and make are given; what else is missing is installed (root) or named (others).
 SHELL := /bin/bash
 .NOTPARALLEL:
-.PHONY: run app page tools test prove bench pictures fmt clippy contract rust ui layout flows
+.PHONY: run app page tools test prove bench views pictures fmt clippy contract rust ui layout flows
 
 TARGET := $(or $(CARGO_TARGET_DIR),target)
 PART := @.ci/part
@@ -76,6 +77,10 @@ prove: tools page flows
 bench: tools page
 	$(PART) "release build" cargo build -q --release -p holdfast --example bare --example bench --bin holdfast
 	$(PART) "bench" node tests/browser/bench.mjs
+
+views:
+	$(PART) "golden views" env HOLDFAST_WRITE_VIEWS=1 cargo test -q -p holdfast-tests golden
+	@git status --short scenarios/views
 
 pictures: tools app
 	$(PART) "pictures" node tests/browser/pictures.mjs

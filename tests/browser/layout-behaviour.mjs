@@ -24,23 +24,23 @@ export function behaviours(world) {
     test("say that nothing runs until the first view, and again when a card cannot be drawn", async () => {
       await fresh();
       assert.equal(await visible("not-running"), true);
-      await show(golden["capture-good"]);
+      await show(golden["capture-down-open"]);
       assert.equal(await visible("not-running"), false);
-      await show({ ...golden["capture-good"], shape: { kind: "unheard-of" } });
+      await show({ ...golden["capture-down-open"], shape: { kind: "unheard-of" } });
       assert.equal(await visible("not-running"), true);
       assert.equal(await script("return document.querySelectorAll('.card button').length"), 0);
-      await show(golden["capture-good"]);
+      await show(golden["capture-down-open"]);
       assert.equal(await visible("not-running"), false);
       assert.ok(await world.page.has('[data-key="every-spike"]'));
     });
 
     test("say when the host did not take a tap, until the next view", async () => {
       await fresh();
-      await show(golden["capture-good"]);
+      await show(golden["capture-down-open"]);
       await script("replay.deaf = true");
       await world.page.click("every-spike");
       await until("the sentence", () => visible("not-taken"));
-      await show(golden["capture-good"]);
+      await show(golden["capture-down-open"]);
       assert.equal(await visible("not-taken"), false);
     });
   });
@@ -61,18 +61,18 @@ export function behaviours(world) {
   describe("taps", () => {
     test("an act goes back as it came, with its card and without values it did not ask for", async () => {
       await fresh();
-      await show(golden["capture-good"]);
+      await show(golden["capture-down-open"]);
       await world.page.click("every-spike");
-      const [act] = golden["capture-good"].answers.slice(-1);
+      const [act] = golden["capture-down-open"].answers.slice(-1);
       const [{ stood_ms, ...tap }, ...more] = await sent();
-      assert.deepEqual([tap, ...more], [{ card: golden["capture-good"].card, command: act.command, values: {} }]);
+      assert.deepEqual([tap, ...more], [{ card: golden["capture-down-open"].card, command: act.command, values: {} }]);
       assert.ok(Number.isInteger(stood_ms) && stood_ms >= 0, `stood for ${stood_ms} ms`);
     });
 
     test("none is lost while a view is pushed every 20 ms", async () => {
       await fresh();
-      await show(golden["capture-watch"]);
-      await script("window.pushing = setInterval(() => replay.show({ ...arguments[0], now_ms: arguments[0].now_ms + 20 }), 20)", golden["capture-watch"]);
+      await show(golden["capture-down-watching"]);
+      await script("window.pushing = setInterval(() => replay.show({ ...arguments[0], now_ms: arguments[0].now_ms + 20 }), 20)", golden["capture-down-watching"]);
       for (let tap = 0; tap < 10; tap += 1) await world.page.click("spike-without-beat");
       await script("clearInterval(pushing)");
       assert.equal((await sent()).length, 10);
@@ -82,7 +82,7 @@ export function behaviours(world) {
   describe("keyboard", () => {
     test("Tab follows the card from top to bottom, Enter and Space answer", async () => {
       await fresh();
-      await show(golden["sensing"]);
+      await show(golden["sense-up-watching"]);
       const order = await script("return [...document.querySelectorAll('.card button')].map((one) => one.dataset.key)");
       assert.deepEqual(order.slice(-4), ["no-beats", "wrong", "slip", "stop"]);
       for (const key of order) {
@@ -96,18 +96,18 @@ export function behaviours(world) {
 
     test("a new card takes the focus to its top; an answer that opens leaves it", async () => {
       await fresh();
-      await show(golden["capture-watch"]);
+      await show(golden["capture-down-watching"]);
       await world.page.keys([KEYS.Tab]);
       assert.equal(await focused(), "spike-without-beat");
-      await show(golden["capture-good"]);
+      await show(golden["capture-down-open"]);
       assert.equal(await focused(), "spike-without-beat");
-      await show(golden["capture-lost"]);
+      await show(golden["capture-back-turning"]);
       assert.equal(await script("return document.activeElement.className"), "show");
     });
 
     test("typed digits reach the dial being read, a comma is a point, letters are nothing", async () => {
       await fresh();
-      await show(golden["read-dials"]);
+      await show(golden["read-found"]);
       await world.page.keys("3,x6");
       await world.page.keys("5", [KEYS.Backspace]);
       await script("document.getElementById('rate').focus()");
@@ -120,7 +120,7 @@ export function behaviours(world) {
 
     test("the card's own keypad fills the field that was touched", async () => {
       await fresh();
-      await show(golden["read-dials"]);
+      await show(golden["read-found"]);
       for (const key of ["pad-1", "pad-.", "pad-.", "pad-2", "pad-4", "pad-Backspace"]) await world.page.click(key);
       await world.page.press("#mv");
       for (const key of ["pad-0", "pad-.", "pad-8"]) await world.page.click(key);
@@ -131,11 +131,11 @@ export function behaviours(world) {
 
     test("what is half typed outlives a push of the same card and ends with it", async () => {
       await fresh();
-      await show(golden["read-dials"]);
+      await show(golden["read-found"]);
       await world.page.keys("3.6");
-      await show({ ...golden["read-dials"], notice: "Look again." });
+      await show({ ...golden["read-found"], notice: "Look again." });
       assert.equal(await script("return document.getElementById('output').value"), "3.6");
-      await show({ ...golden["read-dials"], card: golden["read-dials"].card + 1 });
+      await show({ ...golden["read-found"], card: golden["read-found"].card + 1 });
       assert.equal(await script("return document.getElementById('output').value"), "");
     });
   });
@@ -145,11 +145,11 @@ export function behaviours(world) {
 
     test("a card speaks once", async () => {
       await fresh();
-      await show(golden["capture-watch"]);
-      await until("the card to speak", async () => (await heard()) === golden["capture-watch"].spoken);
-      await show({ ...golden["capture-watch"], spoken: "again" });
+      await show(golden["capture-down-watching"]);
+      await until("the card to speak", async () => (await heard()) === golden["capture-down-watching"].spoken);
+      await show({ ...golden["capture-down-watching"], spoken: "again" });
       await new Promise((resolve) => setTimeout(resolve, 300));
-      assert.equal(await heard(), golden["capture-watch"].spoken);
+      assert.equal(await heard(), golden["capture-down-watching"].spoken);
       await show({ ...golden["restore"] });
       await until("the next card to speak", async () => (await heard()) === golden["restore"].spoken);
     });
@@ -157,21 +157,21 @@ export function behaviours(world) {
     test("the end of a watch is felt once, when the good answer is pushed and not before", async () => {
       await fresh();
       await script("window.felt = []; navigator.vibrate = (ms) => felt.push(ms)");
-      const watching = golden["capture-watch"];
+      const watching = golden["capture-down-watching"];
       const ending = { ...watching.shape.watch, until_ms: watching.now_ms + 100 };
       await show({ ...watching, shape: { ...watching.shape, watch: ending } });
       await new Promise((resolve) => setTimeout(resolve, 400));
       assert.deepEqual(await script("return felt"), []);
       assert.equal(await world.page.has('[data-key="every-spike"]'), false);
-      await show(golden["capture-good"]);
-      await show(golden["capture-good"]);
+      await show(golden["capture-down-open"]);
+      await show(golden["capture-down-open"]);
       await until("the pulse", () => script("return felt.length > 0"));
       assert.equal((await script("return felt")).length, 1);
     });
 
     test("the bar of a watch stands where its time is, also when the page came late", async () => {
       await fresh();
-      const late = golden["own-rhythm"];
+      const late = golden["own-hold-watching"];
       const watch = { ...late.shape.watch, from_ms: late.now_ms - 30_000, until_ms: late.now_ms + 30_000 };
       await show({ ...late, shape: { ...late.shape, watch } });
       const filled = await script("return new DOMMatrix(getComputedStyle(document.querySelector('.fill')).transform).a");
@@ -180,7 +180,7 @@ export function behaviours(world) {
 
     test("a clock runs on by itself from the time the view brought", async () => {
       await fresh();
-      const view = golden["sensing"];
+      const view = golden["sense-up-watching"];
       await show({ ...view, safety: { ...view.safety, exposed: { ...view.safety.exposed, since_ms: view.now_ms - 59_500 } } });
       const reads = () => script("return document.querySelector('.exposed b').textContent");
       assert.equal(await reads(), "0:59");

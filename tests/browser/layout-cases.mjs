@@ -1,4 +1,4 @@
-// Which golden views are drawn in which conditions: every pair of conditions once, or everything.
+// Which golden views are drawn in which conditions: each card meets every value and any two values meet, or everything.
 import { readdirSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { join } from "node:path";
@@ -10,39 +10,49 @@ export const CONDITIONS = {
   light: ["Day", "Night"],
   text: [100, 150, 200],
   hand: ["Left", "Right"],
-  language: ["english", "longer"],
+  language: ["english", "pseudo"],
 };
 
-/** Name and view of every golden file. */
-export function goldenViews() {
+/** Name and view of every golden card, in English. */
+export function goldenViews(language = "english") {
+  const ending = `.${language}.json`;
   return readdirSync(VIEWS)
-    .filter((name) => name.endsWith(".json"))
-    .map((name) => ({ name: name.slice(0, -5), view: JSON.parse(readFileSync(join(VIEWS, name), "utf8")) }));
+    .filter((name) => name.endsWith(ending))
+    .map((name) => ({ name: name.slice(0, -ending.length), view: JSON.parse(readFileSync(join(VIEWS, name), "utf8")) }));
 }
 
-/** Every combination of the conditions, sizes changing slowest. */
-export function everything() {
-  return Object.entries(CONDITIONS).reduce(
+/** Every combination of these conditions. */
+function everything(conditions) {
+  return Object.entries(conditions).reduce(
     (cases, [name, values]) => cases.flatMap((one) => values.map((value) => ({ ...one, [name]: value }))),
     [{}],
   );
 }
 
-/** A small set in which any two values of any two conditions meet (greedy, so always the same). */
-export function pairwise() {
-  const all = everything();
-  const open = new Set(all.flatMap(pairsOf));
-  const chosen = [];
-  while (open.size > 0) {
-    const next = all.reduce((best, one) => (fresh(one, open) > fresh(best, open) ? one : best));
-    pairsOf(next).forEach((pair) => open.delete(pair));
-    chosen.push(next);
-  }
-  return chosen.sort((a, b) => CONDITIONS.size.indexOf(a.size) - CONDITIONS.size.indexOf(b.size));
+/** All conditions in which a card is drawn at full width, by size. */
+export function allCases() {
+  return bySize(everything(CONDITIONS));
 }
 
-function fresh(one, open) {
-  return pairsOf(one).filter((pair) => open.has(pair)).length;
+/**
+ * The conditions of one card (its place in the list): each size once, each other value at least once. Over all
+ * cards any two values of any two conditions meet, and each card meets every value.
+ */
+export function casesOfCard(index) {
+  const turned = (row, by) => (Math.floor(index / by) + row) % 4;
+  return CONDITIONS.size.map((size, row) => ({
+    size,
+    light: CONDITIONS.light[turned(row, 1) & 1],
+    text: [100, 200, 150, 200][turned(row, 2)],
+    hand: CONDITIONS.hand[turned(row, 4) >> 1],
+    language: CONDITIONS.language[[0, 1, 1, 0][turned(row, 8)]],
+  }));
+}
+
+/** Pairs of values that no case of these brings together. */
+export function unmetPairs(cases) {
+  const met = new Set(cases.flatMap(pairsOf));
+  return [...new Set(everything(CONDITIONS).flatMap(pairsOf))].filter((pair) => !met.has(pair));
 }
 
 function pairsOf(one) {
@@ -50,29 +60,11 @@ function pairsOf(one) {
   return parts.flatMap((part, index) => parts.slice(index + 1).map((other) => `${part}&${other}`));
 }
 
-/** The view as this case shows it. */
-export function inCase(view, { light, text, hand, language }) {
-  const worded = language === "longer" ? lengthened(view) : view;
-  return { ...worded, look: { ...worded.look, light, text_percent: text, hand } };
+function bySize(cases) {
+  return Object.fromEntries(CONDITIONS.size.map((size) => [size, cases.filter((one) => one.size === size)]));
 }
 
-/** What is never a sentence: names, codes, and figures as a dial prints them. */
-const NOT_WORDS = new Set(["key", "id", "kind", "role", "tone", "command", "value", "figure", "unit", "modules", "look", "dials"]);
-
-/** A language about a third longer: vowels doubled and accented, as pseudo-languages do. */
-function lengthened(value, name) {
-  if (NOT_WORDS.has(name)) return value;
-  if (typeof value === "string") return value.replace(/[a-z]{3,}/gi, longer);
-  if (Array.isArray(value)) return value.map((one) => lengthened(one, name));
-  if (value === null || typeof value !== "object") return value;
-  return Object.fromEntries(Object.entries(value).map(([key, one]) => [key, lengthened(one, key)]));
-}
-
-const ACCENTED = { a: "á", e: "é", i: "í", o: "ó", u: "ú" };
-
-/** Words in capitals stand on the generator as they are. */
-function longer(word) {
-  if (word === word.toUpperCase()) return word;
-  let grown = 0;
-  return word.replace(/[aeiou]/g, (vowel) => (grown++ % 2 === 0 ? ACCENTED[vowel] + vowel : ACCENTED[vowel]));
+/** The view as this case shows it; the language is that of the file. */
+export function inCase(view, { light, text, hand }) {
+  return { ...view, look: { ...view.look, light, text_percent: text, hand } };
 }

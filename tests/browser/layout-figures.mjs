@@ -49,7 +49,7 @@ export function readability(world, root) {
       test(`is whole pixels, black on white and scannable at ${size}, ${light}`, async () => {
         const [width, height] = size.split("x").map(Number);
         await world.page.setSize(width, height);
-        const view = golden["hand-over"];
+        const view = golden["screen-code"];
         await draw(world.page, { ...view, look: { ...view.look, light } });
         const across = view.shape.modules.length + 8;
         const code = await script(
@@ -87,8 +87,8 @@ export function readability(world, root) {
         const shrunk = usual.filter((size, index) => large[index] < Math.min(size, 15) - 0.1);
         assert.deepEqual(shrunk, [], name);
       }
-      const [small] = await at(golden["hand-over"], 100);
-      const [doubled] = await at(golden["hand-over"], 200);
+      const [small] = await at(golden["screen-code"], 100);
+      const [doubled] = await at(golden["screen-code"], 200);
       assert.ok(Math.abs(doubled / small - 2) < 0.01, `${small} to ${doubled}`);
     });
   });

@@ -1,13 +1,16 @@
 // A picture of every card, into pictures/: each golden view by night and by day, and a whole check in
-// the real app, card by card, at the speed of life (some minutes).
+// the real app, card by card, at the speed of life (some minutes). Sheets show many at once.
+//   node tests/browser/pictures.mjs                    all of it
+//   node tests/browser/pictures.mjs capture- restore   only the golden views so named
 import { execFileSync } from "node:child_process";
 import { cpSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { basename, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { session } from "./driver.mjs";
 import { admitted, QUIET } from "./flows/ward.mjs";
 import { goldenViews, inCase } from "./layout-cases.mjs";
+import { draw } from "./layout-draw.mjs";
 import { contentSecurityPolicy } from "./layout-policy.mjs";
 import { Person } from "./person.mjs";
 import { serve } from "./serve.mjs";
@@ -18,9 +21,11 @@ const BUILT = join(ROOT, "ui/dist-replay");
 const APP = join(process.env.CARGO_TARGET_DIR ?? join(ROOT, "target"), "debug/holdfast");
 const SIZES = [[800, 1280], [390, 844], [1280, 800]];
 
+const ASKED = process.argv.slice(2);
+
 rmSync(PICTURES, { recursive: true, force: true });
 await ofGoldenViews();
-await ofRealCheck();
+if (ASKED.length === 0) await ofRealCheck();
 
 async function ofGoldenViews() {
   execFileSync("npm", ["--prefix", "ui", "run", "--silent", "build:replay", "--", "--logLevel", "error"], { cwd: ROOT });
@@ -30,23 +35,28 @@ async function ofGoldenViews() {
   for (const [width, height] of SIZES) {
     await page.setSize(width, height);
     for (const light of ["Night", "Day"]) {
-      for (const { name, view } of goldenViews()) {
-        await draw(page, inCase(view, { light, text: 100, hand: "Right", language: "english" }));
-        await page.screenshot(join(PICTURES, `${width}x${height}-${light.toLowerCase()}`, `${name}.png`));
+      const folder = join(PICTURES, `${width}x${height}-${light.toLowerCase()}`);
+      for (const { name, view } of goldenViews().filter(isAsked)) {
+        await draw(page, inCase(view, { light, text: 100, hand: "Right" }));
+        await page.screenshot(join(folder, `${name}.png`));
       }
+      sheets(folder, width);
     }
   }
   await page.close();
   server.close();
 }
 
-function draw(page, view) {
-  return page.scriptAsync(
-    `const done = arguments[1];
-     replay.show(arguments[0]);
-     document.fonts.ready.then(() => requestAnimationFrame(() => setTimeout(done, 50)));`,
-    view,
-  );
+function isAsked({ name }) {
+  return ASKED.length === 0 || ASKED.some((part) => name.startsWith(part));
+}
+
+/** Many pictures on one, named, to be looked at together (ImageMagick). */
+function sheets(folder, width) {
+  const across = width > 1000 ? 4 : 8;
+  const tile = width > 1000 ? "480x" : "240x";
+  const frame = ["-label", "%t", "-tile", `${across}x${width > 1000 ? 5 : 3}`, "-geometry", `${tile}+4+4`, "-pointsize", "11"];
+  execFileSync("montage", [...frame, join(folder, "*.png"), join(PICTURES, `${basename(folder)}-%02d.png`)]);
 }
 
 async function ofRealCheck() {

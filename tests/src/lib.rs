@@ -5,6 +5,8 @@
 #[cfg(test)]
 mod closed_loop;
 #[cfg(test)]
+mod golden;
+#[cfg(test)]
 mod outside;
 #[cfg(test)]
 mod scenarios;

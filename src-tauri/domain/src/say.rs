@@ -92,7 +92,7 @@ says! {
     TurnDownTo { dial: Box<Say> }, TurnUpTo { dial: Box<Say> }, StaysAt { dial: Box<Say> },
     TurnToAsynchronous, SwitchToAsynchronous, LeaveAsynchronousSwitch { number: String },
     FromFigure { figure: String, unit: Box<Say> }, FromAsynchronous,
-    SmallIsGood, BigIsGood, SeesLess, SeesMore,
+    OffCourseReason, SmallIsGood, BigIsGood, SeesLess, SeesMore,
     DialStandsAt { dial: Box<Say>, figure: Box<Say> },
     OtherStays { dial: Box<Say> }, OtherThen { dial: Box<Say> },
 
@@ -191,12 +191,14 @@ says! {
 
     // ---- scales in words
     ScaleWords { dial: Box<Say>, present: String, least: String, greatest: String },
-    ScaleHeld { figure: String }, ScaleLost { figure: String },
+    ScaleHeld { figure: String }, ScaleLost { figure: String }, ScaleMarked { figure: String },
+    ScaleNotMarked { figure: String }, ScaleTried { scale: Box<Say>, tried: Box<Say> },
 
     // ---- refusals
     NoSuchPositionNone { typed: String }, NoSuchPositionOne { typed: String, near: String },
     NoSuchPositionTwo { typed: String, below: String, above: String },
     OwnSlowerThanRate { own: String, rate: String }, NotARate, FarFromLast { last: String, typed: String },
+    ReadDialsFirst,
     NothingTyped { field: Box<Say> }, NotTaken, JournalFault, TooLong { most: u32 },
     BedExists { label: String }, EndCheckFirst, OtherWireOpen,
 

@@ -17,6 +17,7 @@ mod pieces;
 mod result;
 mod rule_names;
 mod rules;
+mod scale;
 mod settings;
 mod summary;
 mod welcome;

@@ -2,7 +2,7 @@
 
 record-in-use = Holdfast already runs with this record. Use that one, or close it first.
 record-held = Another program holds the record. Not recorded. Tap again.
-record-disk-full = No room on the tablet. Not recorded. Restore by the dials, use paper. What was recorded is safe.
+record-disk-full = No room on the tablet. Not recorded. Restore by the dials, use paper.
 record-room-short = The tablet is nearly full. End this check, then make room.
 record-read-only = The data folder cannot be written. Whoever set up this tablet: let Holdfast write there.
 record-no-folder = The data folder cannot be reached: { $why }. Whoever set up this tablet: name another.

@@ -3,10 +3,11 @@
 no-such-position-none = { $typed }: no such position. Look again.
 no-such-position-one = { $typed }: no such position; { $near }?
 no-such-position-two = { $typed }: no such position; { $below } or { $above }?
-own-slower-than-rate = Own rate { $own } is slower than RATE { $rate }: the generator would pace. Look again.
+own-slower-than-rate = Own { $own } is below RATE { $rate }: it would pace. Look again.
 not-a-rate = Whole beats from 20 to 250, slowest first. Look again.
 far-from-last = Last set { $last }; you typed { $typed }. Look again.
-nothing-typed = { $field }: nothing typed.
+read-dials-first = Read the dials first.
+nothing-typed = { $field }: nothing entered.
 not-taken = Not taken. Tap again.
 journal-fault = The record cannot be written. Restore by the dials, tell somebody, use paper.
 too-long = Too long: { $most } characters at most.

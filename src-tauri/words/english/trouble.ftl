@@ -36,7 +36,7 @@ emergency-call = Call for help
 emergency-cpr = CPR and shock by local rules
 emergency-output = OUTPUT to maximum
 emergency-asynchronous = Asynchronous
-emergency-number = mV to { $figure }, the highest number
+emergency-number = mV to { $figure }, the highest
 emergency-rate = RATE to { $figure }
 emergency-connections = Connections: wire, cable, generator
 emergency-local = Local emergency rules come first.
@@ -44,8 +44,8 @@ emergency-beats = Beats again, with a pulse
 
 arrest-title = Call now. Turn no dial first.
 arrest-cpr = CPR and shock by local rules
-arrest-trace = A paced trace can hide fibrillation: look at the pulse trace
-arrest-output = OUTPUT to maximum when a hand is free
+arrest-trace = Look at the pulse trace: pacing can hide fibrillation
+arrest-output = A free hand: OUTPUT to maximum
 arrest-beats = Beats again, with a pulse
 
 after-shock-reason = After a shock: maximum, not the old setting.

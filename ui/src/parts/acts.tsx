@@ -3,13 +3,12 @@ import { useOpened } from "../opened";
 import { Button } from "./button";
 import { Watch } from "./watch";
 
-/** The answers, the lesser acts, and on a dial card the three that are always there. */
+/** The answers, and on a dial card the three that are always there; elsewhere the lesser acts. */
 export function Acts({ view, waiting }: { view: View<string>; waiting: WatchOf<string> | null | undefined }) {
   return (
     <section class="acts">
       <Answers view={view} waiting={waiting ?? null} />
-      {view.aside.length > 0 && <Aside acts={view.aside} />}
-      {view.safety && <Always safety={view.safety} />}
+      {view.safety ? <Always safety={view.safety} /> : <Aside acts={view.aside} />}
     </section>
   );
 }
@@ -40,7 +39,9 @@ function inThrees(places: number): boolean {
   return places > 1 && places % 2 === 1;
 }
 
-function Aside({ acts }: { acts: Act<string>[] }) {
+/** The lesser acts: on a dial card they stand at its top, away from the answers. */
+export function Aside({ acts }: { acts: Act<string>[] }) {
+  if (acts.length === 0) return null;
   return (
     <div class="aside">
       {acts.map((act) => (

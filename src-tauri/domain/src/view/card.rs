@@ -161,8 +161,12 @@ fn rail(facts: &Facts) -> Option<Rail> {
 /// The answers, bad ones first. Where the watch has not begun, the good one's place holds "it stands".
 fn answers(card: &Card<'_>) -> Vec<Act<Say>> {
     let offered = offer(card.setup, card.facts);
-    let mut acts: Vec<Act<Say>> =
-        offered.free.iter().filter_map(|answer| labels::answer(card, *answer)).collect();
+    let mut acts: Vec<Act<Say>> = offered
+        .free
+        .iter()
+        .filter(|answer| !leads_back(card, **answer))
+        .filter_map(|answer| labels::answer(card, *answer))
+        .collect();
     acts.extend(typing::done(card, offered.typed));
     let waits_to_stand =
         card.facts.to != NONE && card.facts.phase == Phase::Turning && !card.facts.step.is_side();
@@ -182,13 +186,21 @@ fn stands(card: &Card<'_>) -> Act<Say> {
     act("stands", label, Tone::Good, Command::Answer(Answer::Stands))
 }
 
-/// Before the dials are read a check can be left, or turned into an emergency.
+/// Back is no answer to the card's question, but where it says that something was put right.
+fn leads_back(card: &Card<'_>, answer: Answer) -> bool {
+    answer == Answer::Back && !matches!(card.facts.step, Step::Blocked | Step::Differs)
+}
+
+/// Back; and before the dials are read a check can be left.
 fn aside(card: &Card<'_>) -> Vec<Act<Say>> {
+    let free = offer(card.setup, card.facts).free;
+    let back = free.iter().filter(|answer| leads_back(card, **answer));
+    let mut acts: Vec<Act<Say>> = back.filter_map(|answer| labels::answer(card, *answer)).collect();
     let closes_itself = card.facts.step == Step::Blocked;
-    if closes_itself || has_safety(card.facts) || !is_always_open(card.setup, card.facts, Answer::Stop) {
-        return Vec::new();
+    if !closes_itself && !has_safety(card.facts) && is_always_open(card.setup, card.facts, Answer::Stop) {
+        acts.push(act("leave", Say::LeaveCheck, Tone::Plain, Command::Answer(Answer::Stop)));
     }
-    vec![act("leave", Say::LeaveCheck, Tone::Plain, Command::Answer(Answer::Stop))]
+    acts
 }
 
 fn safety(card: &Card<'_>) -> Safety<Say> {

@@ -187,7 +187,7 @@ fn the_reader_finds_a_sentence_where_there_is_one() {
 }
 
 /// Sentences of parts that are still to come; an entry here is a debt.
-const NOT_YET_SAID: [&str; 3] = ["MarkPractice", "ScaleHeld", "ScaleLost"];
+const NOT_YET_SAID: [&str; 1] = ["MarkPractice"];
 
 #[test]
 fn every_sentence_is_said_somewhere() {

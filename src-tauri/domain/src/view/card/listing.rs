@@ -151,8 +151,9 @@ fn guarded() -> Vec<Say> {
     vec![Say::GuardedAlarms, Say::GuardedPressure, Say::GuardedDials, Say::GuardedWires, Say::GuardedBattery]
 }
 
+/// The title calls.
 fn arrest() -> Vec<Say> {
-    vec![Say::EmergencyCall, Say::ArrestCpr, Say::ArrestTrace, Say::ArrestOutput]
+    vec![Say::ArrestCpr, Say::ArrestTrace, Say::ArrestOutput]
 }
 
 fn numbered(lines: Vec<Say>) -> Vec<Item<Say>> {

@@ -15,6 +15,9 @@ pub fn reason(card: &Card<'_>) -> Option<Say> {
     use Step as S;
     let rules = card.setup.rules;
     let facts = card.facts;
+    if is_off_course(facts) {
+        return Some(Say::OffCourseReason);
+    }
     Some(match facts.step {
         S::FirstMaximum => Say::FirstMaximumReason,
         S::AsynchronousOff => Say::AsynchronousOffReason,
@@ -63,6 +66,22 @@ pub fn reason(card: &Card<'_>) -> Option<Say> {
     })
 }
 
+/// The dial stood elsewhere, beyond the position of this card: it turns the other way than its stage.
+fn is_off_course(facts: &Facts) -> bool {
+    use Step as S;
+    let (from, to) = (facts.stand.at(facts.dial), facts.to);
+    if from == ASYNCHRONOUS || to == ASYNCHRONOUS {
+        return false;
+    }
+    match facts.step {
+        S::BlindMvDown | S::SenseMinimum | S::SenseDown | S::CaptureDown | S::CaptureRateDown => to > from,
+        S::MarginOne | S::MarginHalf => to > from,
+        S::BlindRateUp | S::OwnBack | S::SenseUp | S::SenseOutputOut | S::CaptureBack => to < from,
+        S::CaptureUp | S::CaptureRestore | S::CaptureOut | S::MarginBack => to < from,
+        _ => false,
+    }
+}
+
 fn set_output(card: &Card<'_>) -> Say {
     let (setup, facts) = (card.setup, card.facts);
     let rule = Box::new(rule_names::output(setup.rules, setup.profile.output_unit()));
@@ -97,12 +116,11 @@ fn set_mv(card: &Card<'_>) -> Say {
 pub fn restore_note(card: &Card<'_>, target: Dials) -> Option<Say> {
     let found = card.facts.found;
     let profile = card.setup.profile;
-    if card.facts.found_sees == Known::No && found.mv != ASYNCHRONOUS && target.mv != found.mv {
-        let restore = match target.mv {
-            ASYNCHRONOUS => return None,
-            number => figures::text(profile, Dial::Mv, number),
-        };
-        return Some(Say::RestoreNumberNote { restore, found: figures::text(profile, Dial::Mv, found.mv) });
+    if card.facts.found_sees == Known::No && found.mv != ASYNCHRONOUS && target.mv < found.mv {
+        return Some(Say::RestoreNumberNote {
+            restore: figures::text(profile, Dial::Mv, target.mv),
+            found: figures::text(profile, Dial::Mv, found.mv),
+        });
     }
     (card.facts.found_captures == Known::No && target.output == card.setup.maximum())
         .then_some(Say::RestoreAtMaximum)

@@ -7,7 +7,7 @@ use crate::contract::{Shape, Small, Turn};
 use crate::profile::AsynchronousBy;
 use crate::rules::Chamber;
 use crate::say::{Say, dial_name};
-use crate::view::figures;
+use crate::view::{figures, scale};
 
 pub fn shape(card: &Card<'_>) -> Shape<Say> {
     let facts = card.facts;
@@ -20,7 +20,7 @@ pub fn shape(card: &Card<'_>) -> Shape<Say> {
         from: from(card),
         hint: hint(card),
         reason: reasons::reason(card),
-        scale: figures::scale(card.setup, facts),
+        scale: scale::scale(card.setup, facts),
         question: question(card),
         watch: running_watch(card),
         others: others(card),

@@ -1,0 +1,20 @@
+//! Golden views: every card that the shipped code can show, found by search, rendered, kept as a file.
+//!
+//! `search` taps what the views offer and nothing else; `pick` keeps the longest card of each kind;
+//! `screens` adds what is no card of a check; `limits` says what must hold of each; `closed` names what must
+//! be among them; `sheet` writes all of them as one text to be read over; `files` compares.
+//! `make views` writes the files; `git diff scenarios/views/cards.txt` shows what changed.
+
+mod closed;
+mod files;
+mod limits;
+mod person;
+mod pick;
+mod screens;
+mod search;
+mod sheet;
+mod texts;
+mod ward;
+mod worlds;
+
+mod tests;
