@@ -37,7 +37,7 @@ async function ofGoldenViews() {
     for (const light of ["Night", "Day"]) {
       const folder = join(PICTURES, `${width}x${height}-${light.toLowerCase()}`);
       for (const { name, view } of goldenViews().filter(isAsked)) {
-        await draw(page, inCase(view, { light, text: 100, hand: "Right" }));
+        await draw(page, inCase({ ...view, look: { ...view.look, still: true } }, { light, text: 100, hand: "Right" }));
         await page.screenshot(join(folder, `${name}.png`));
       }
       sheets(folder, width);

@@ -3,7 +3,7 @@ import { useLayoutEffect, useRef } from "preact/hooks";
 import type { Faces } from "./cards/faces";
 import type { View } from "./contract";
 import { useLook } from "./look";
-import { Acts, Aside } from "./parts/acts";
+import { Acts, Aside, standsBeside } from "./parts/acts";
 import { Head } from "./parts/head";
 import { Heard } from "./parts/heard";
 import { Notice } from "./parts/notice";
@@ -23,7 +23,7 @@ export function Card({ view, faces }: { view: View<string>; faces: Faces }) {
         <main>
           <div class="show">
             {faces.show}
-            {view.safety && <Aside acts={view.aside} />}
+            {view.safety && !standsBeside(view) && <Aside acts={view.aside} />}
           </div>
           <div class="ask">
             {faces.ask}

@@ -62,6 +62,7 @@ function settle(card: HTMLElement | null, view: View<string>, stands: Stands): v
   const room = firstFitting(rooms.length, Math.min(stand.room, rooms.length - 1), (index) => trial(card, give, rooms[index]));
   stand.room = room ?? rooms.length - 1;
   give(card, room === null && mayScroll ? SCROLLED : rooms[stand.room]);
+  if (mayScroll) shrinkTo(card);
   declutter(card);
   reachable(card);
 }
@@ -82,9 +83,20 @@ function textThatFits(card: HTMLElement, guess: number): number {
   return index;
 }
 
-function trial<Amount>(card: HTMLElement, give: (card: HTMLElement, amount?: Amount) => void, amount?: Amount): boolean {
+/** Answers never scroll, even on a card that may: where they alone outgrow the glass, letters grow less. */
+function shrinkTo(card: HTMLElement): void {
+  const fits = TEXT.find((share) => trial(card, giveText, share, tooFull));
+  if (fits === undefined) giveText(card, 0);
+}
+
+function trial<Amount>(
+  card: HTMLElement,
+  give: (card: HTMLElement, amount?: Amount) => void,
+  amount?: Amount,
+  full: (card: HTMLElement) => boolean = overflows,
+): boolean {
   give(card, amount);
-  return !overflows(card);
+  return !full(card);
 }
 
 /** The first of `count` amounts, best first, that fits; `null` when none does. If one fits, so do all after it. */

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use domain::check::facts::Dial;
 use domain::check::offer::{is_always_open, offer};
 use domain::check::step::Step;
 use domain::command::Command;
@@ -78,6 +79,13 @@ fn in_shape<T>(shape: &Shape<T>) -> Vec<&Act<T>> {
 
 fn chosen<T>(choice: &Choice<T>) -> Option<&Act<T>> {
     choice.act.as_ref()
+}
+
+/// NO BEATS never lowers OUTPUT: what does not capture does not capture lower.
+pub fn lowered(met: &Met<'_>) -> Option<String> {
+    let facts = met.facts;
+    let down = facts.step == Step::NoBeats && facts.asks(Dial::Output) && facts.to < facts.stand.output;
+    down.then(|| format!("OUTPUT down from {} to {}", facts.stand.output, facts.to))
 }
 
 /// What the card takes and no button says.

@@ -78,7 +78,8 @@ fn taps(view: &View<Say>, act: &Act<Say>, typed: &[Values], deviates: bool) -> V
 }
 
 fn sleep(view: &View<Say>, away_ms: i64, alive: Moment) -> Deed {
-    let sent = Sent { card: view.card, command: Command::Woke { alive }, values: Values::new() };
+    let sent =
+        Sent { card: view.card, command: Command::Woke { alive }, values: Values::new(), stood_ms: None };
     Deed { sent, after_ms: away_ms, deviates: true }
 }
 

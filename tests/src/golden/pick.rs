@@ -87,7 +87,9 @@ impl Picked {
     }
 
     fn judge(&mut self, kind: &Kind, met: &Met<'_>) {
-        for fault in limits::faults(met.view).into_iter().chain(limits::missing(met)) {
+        let faults =
+            limits::faults(met.view).into_iter().chain(limits::missing(met)).chain(limits::lowered(met));
+        for fault in faults {
             *self.faults.entry(format!("{}: {fault}", kind.name())).or_default() += 1;
         }
     }

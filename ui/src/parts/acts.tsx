@@ -15,14 +15,18 @@ export function Acts({ view, waiting }: { view: View<string>; waiting: WatchOf<s
 
 function Answers({ view, waiting }: { view: View<string>; waiting: WatchOf<string> | null }) {
   const { answers, card, look } = view;
+  const beside = standsBeside(view) ? view.aside : [];
   const good = answers.some((act) => act.tone === "Good");
   const opened = useOpened(card, waiting !== null && !good, good);
-  const places = answers.length + (waiting && !good ? 1 : 0);
+  const places = beside.length + answers.length + (waiting && !good ? 1 : 0);
   if (places === 0) return null;
   const classes = ["answers", inThrees(places) && "three", places >= MANY && "many", opened && !look.still && "opened"];
   return (
     <div class={classes.filter(Boolean).join(" ")}>
       {waiting && good && <Watch watch={waiting} slim />}
+      {beside.map((act) => (
+        <Button key={act.key} act={act} place="answer beside" />
+      ))}
       {answers.map((act) => (
         <Button key={act.key} act={act} place="answer" />
       ))}
@@ -37,6 +41,11 @@ const MANY = 6;
 /** Rows of two read best; three or five would leave one alone in a row. */
 function inThrees(places: number): boolean {
   return places > 1 && places % 2 === 1;
+}
+
+/** Where something is typed on a dial card, Back stands beside what sends it, as on every form. */
+export function standsBeside({ shape, safety }: View<string>): boolean {
+  return safety !== null && shape.kind === "form";
 }
 
 /** The lesser acts: on a dial card they stand at its top, away from the answers. */

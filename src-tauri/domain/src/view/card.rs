@@ -215,7 +215,7 @@ fn safety(card: &Card<'_>) -> Safety<Say> {
     }
 }
 
-/// Hidden where it would prompt a reading.
+/// Hidden where it would prompt a reading; after a break the card itself names the old settings and their age.
 fn strip(card: &Card<'_>) -> Option<Strip<Say>> {
     let hidden =
         matches!(card.facts.step, Step::ReadBack | Step::ReadFound | Step::ReadAfter | Step::Elsewhere);
@@ -231,7 +231,7 @@ fn strip(card: &Card<'_>) -> Option<Strip<Say>> {
     Some(Strip {
         label: Say::RestoreLabel,
         dials: vec![dial(Dial::Output), dial(Dial::Rate), dial(Dial::Mv)],
-        note: reasons::restore_note(card, target),
+        note: reasons::restore_note(card, target).filter(|_| card.facts.step != Step::AwayRead),
     })
 }
 
