@@ -424,11 +424,10 @@ impl Facts {
         }
     }
 
-    /// The highest position at which OUTPUT may stand now; `None` where nobody has said since something broke in.
-    pub fn highest_output(&self) -> Option<Position> {
+    /// The highest position at which OUTPUT was last said, or asked, to stand.
+    pub fn highest_output(&self) -> Position {
         let current = self.current(Dial::Output);
-        let asked = if self.asks(Dial::Output) { current.max(self.to) } else { current };
-        (!self.in_doubt(Dial::Output)).then_some(asked)
+        if self.asks(Dial::Output) { current.max(self.to) } else { current }
     }
 
     /// The highest number at which mV may stand now; asynchronous counts above every number.

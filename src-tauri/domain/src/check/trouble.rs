@@ -31,7 +31,8 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
 }
 
 /// The first act is OUTPUT: to restore if it was seen to capture in this check and stands lower now,
-/// else to maximum. Where it may stand above restore it is never turned down: nothing captures there.
+/// else to maximum. Where it was last said to stand above restore it is never turned down: nothing
+/// captures there.
 /// It ends the search and clears the evidence for an own rhythm.
 pub fn no_beats(setup: &Setup<'_>, facts: Facts) -> Facts {
     let mut next = over(facts, Why::NoBeats, Marks::NO_BEATS);
@@ -43,7 +44,7 @@ pub fn no_beats(setup: &Setup<'_>, facts: Facts) -> Facts {
     }
     next.no_beats = true;
     let restore_output = restore::target(setup, &next).output;
-    let above = facts.highest_output().is_none_or(|highest| highest > restore_output);
+    let above = facts.highest_output() > restore_output;
     let lower_now = facts.lowest_output() < restore_output && !above;
     let seen = next.found_captures == Known::Yes || next.proved == restore_output;
     let to = if seen && lower_now { restore_output } else { setup.maximum() };
