@@ -198,7 +198,7 @@ says! {
     NoSuchPositionNone { typed: String }, NoSuchPositionOne { typed: String, near: String },
     NoSuchPositionTwo { typed: String, below: String, above: String },
     OwnSlowerThanRate { own: String, rate: String }, NotARate, FarFromLast { last: String, typed: String },
-    ReadDialsFirst,
+    ReadBeforeRestore,
     NothingTyped { field: Box<Say> }, NotTaken, JournalFault, TooLong { most: u32 },
     BedExists { label: String }, EndCheckFirst, OtherWireOpen,
 

@@ -10,16 +10,19 @@ use domain::say::Say;
 use domain::state::screen::Screen;
 use domain::{State, view};
 
+use super::papers::{papers, wards};
 use super::pick::{kebab, length};
 use super::ward::{checked, longest, ward};
 use super::worlds::{self, LABEL, add_bed, add_wire, at, begun, on, tablet};
 
-type Named = BTreeMap<String, View<Say>>;
+pub type Named = BTreeMap<String, View<Say>>;
 
 /// Every screen, from a tablet on which these checks were done. `cards` lends dial cards for notices.
 pub fn screens(records: &[Record], cards: &Named) -> Named {
     let mut named = Named::new();
     named.extend(pages());
+    named.extend(papers());
+    named.extend(wards(records));
     named.extend(beds(records));
     named.extend(results(records));
     named.extend(wire(records));
@@ -27,11 +30,11 @@ pub fn screens(records: &[Record], cards: &Named) -> Named {
     named
 }
 
-fn show(state: State, screen: Screen) -> View<Say> {
+pub fn show(state: State, screen: Screen) -> View<Say> {
     view(&on(state, screen), at(0))
 }
 
-fn named<const N: usize>(views: [(&str, View<Say>); N]) -> Named {
+pub fn named<const N: usize>(views: [(&str, View<Say>); N]) -> Named {
     views.into_iter().map(|(name, view)| (format!("screen-{name}"), view)).collect()
 }
 
@@ -61,7 +64,7 @@ fn pages() -> Named {
 }
 
 /// The screen with the sentence of a request that was not taken.
-fn refused(state: State, command: &Command, values: &[(&str, &str)]) -> View<Say> {
+pub fn refused(state: State, command: &Command, values: &[(&str, &str)]) -> View<Say> {
     let values = values.iter().map(|(k, v)| ((*k).to_owned(), (*v).to_owned())).collect();
     let sent = domain::contract::Sent { card: state.card, command: command.clone(), values, stood_ms: None };
     let refusal = domain::decide(&state, &sent, at(1_000)).err().and_then(|refusal| refusal.say());

@@ -127,7 +127,7 @@ fn refusal(setup: &Setup<'_>, facts: &Facts, refused: Refused, answer: Answer) -
         }
         (Refused::NotARate | Refused::OwnSlowerThanSetRate, _) => Refusal::said(Say::NotARate),
         // Stop, restore stands on every dial card; after trouble there is no restore before the reading.
-        (Refused::NotOpen, Answer::Stop) if offer::has_safety(facts) => Refusal::said(Say::ReadDialsFirst),
+        (Refused::NotOpen, Answer::Stop) if offer::has_safety(facts) => Refusal::said(Say::ReadBeforeRestore),
         (Refused::NotOpen | Refused::NoSuchPosition, _) => Refusal::NotOpen,
     }
 }

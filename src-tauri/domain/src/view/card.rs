@@ -21,6 +21,7 @@ use crate::check::facts::{Dial, Facts, NONE, Phase};
 use crate::check::offer::{Typed, has_safety, is_always_open, offer};
 use crate::check::restore;
 use crate::check::setup::Setup;
+use crate::check::side::reads_all;
 use crate::check::step::{Stage, Step};
 use crate::check::watch::{Watch as Length, watch as length};
 use crate::command::Command;
@@ -217,9 +218,10 @@ fn safety(card: &Card<'_>) -> Safety<Say> {
 
 /// Hidden where it would prompt a reading; after a break the card itself names the old settings and their age.
 fn strip(card: &Card<'_>) -> Option<Strip<Say>> {
-    let hidden =
-        matches!(card.facts.step, Step::ReadBack | Step::ReadFound | Step::ReadAfter | Step::Elsewhere);
-    if hidden {
+    let reads =
+        matches!(card.facts.step, Step::ReadBack | Step::ReadFound | Step::ReadAfter | Step::Elsewhere)
+            || (card.facts.step == Step::Slip && reads_all(card.facts));
+    if reads {
         return None;
     }
     let row = restore::row(card.setup, card.facts);
