@@ -127,7 +127,7 @@ export function faultsOfCard(limits, reasonMayScroll) {
 
   function edgeContrast() {
     const edged = controls().map((one) => [one, edge(one)]);
-    const drawn = all(".axis, .positions, circle.held, polyline, line.set, line.threshold, .bracket line, .rail .now, .fill").map((one) => [one, ink(one)]);
+    const drawn = all(".axis, .positions, circle.held, polyline, line.set, line.threshold, .bracket line, .rail .now, .fill").filter((one) => one.getClientRects().length > 0).map((one) => [one, ink(one)]);
     return [...edged, ...drawn].flatMap(([one, own]) => {
       const ratio = contrast(own, ground(one.parentElement));
       return ratio < limits.contrastEdge ? [`the edge of ${named(one)} has contrast ${ratio.toFixed(1)}`] : [];
