@@ -101,23 +101,25 @@ impl Marks {
             bracket: None,
             band: None,
         };
-        match facts.step {
-            Step::SetOutput if facts.capture != Found::Nothing => Marks {
+        let measured = matches!(facts.sensing, Found::Exact | Found::AtLeast);
+        if facts.step == Step::SetOutput && facts.capture != Found::Nothing {
+            let low = known(facts.capture_low);
+            return Marks {
                 threshold: known(facts.capture_at),
-                bracket: known(facts.capture_low).map(|low| (low, facts.capture_at)),
+                bracket: low.map(|low| (low, facts.capture_at)),
                 band: rule_positions(setup.profile, setup.rules, facts.capture_at),
                 ..nothing
-            },
-            Step::SetMv if matches!(facts.sensing, Found::Exact | Found::AtLeast) => Marks {
-                threshold: known(facts.sensing_at),
-                band: mv_rule_position(setup.profile, setup.rules, setup.chamber, facts.sensing_at)
-                    .map(|highest| (lowest_allowed(setup), highest)),
-                ..nothing
-            },
-            _ => {
-                Marks { held: tried(setup, facts), missed: missed(facts), bracket: bracket(facts), ..nothing }
-            }
+            };
         }
+        if facts.step == Step::SetMv && measured {
+            let highest = mv_rule_position(setup.profile, setup.rules, setup.chamber, facts.sensing_at);
+            return Marks {
+                threshold: known(facts.sensing_at),
+                band: highest.map(|highest| (lowest_allowed(setup), highest)),
+                ..nothing
+            };
+        }
+        Marks { held: tried(setup, facts), missed: missed(facts), bracket: bracket(facts), ..nothing }
     }
 
     fn role(&self, at: Position) -> TickRole {
