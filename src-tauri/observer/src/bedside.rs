@@ -114,7 +114,11 @@ impl Bedside {
     }
 }
 
-fn dials(profile: &Profile, reading: &Reading) -> Result<Dials, Puzzled> {
+/// The simulated dials for printed figures.
+///
+/// # Errors
+/// The generator has no such position.
+pub fn dials(profile: &Profile, reading: &Reading) -> Result<Dials, Puzzled> {
     let output = profile.read_output(&reading.output).map_err(|_| no_such(Dial::Output, &reading.output))?;
     let rate = profile.read_rate(&reading.rate).map_err(|_| no_such(Dial::Rate, &reading.rate))?;
     let sensitivity_uv = match &reading.mv {

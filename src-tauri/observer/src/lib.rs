@@ -12,7 +12,7 @@ mod observer;
 mod puzzled;
 mod strip;
 
-pub use bedside::Bedside;
+pub use bedside::{Bedside, dials};
 pub use card::{Card, Question};
 pub use dial::{Dial, Reading};
 pub use observer::{Deed, Observer, Trouble};

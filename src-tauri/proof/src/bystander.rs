@@ -46,6 +46,8 @@ pub struct Bystander {
     pub spikes_on_t: Vec<SpikeOnT>,
     pub fibrillated: Option<Place>,
     pub beats: u64,
+    /// Every turn of a dial, and how the dials stood then.
+    pub turns: Vec<(u64, Reading)>,
     pub without_capture: u64,
 }
 
@@ -61,6 +63,7 @@ impl Bystander {
             spikes_on_t: Vec::new(),
             fibrillated: None,
             beats: 0,
+            turns: Vec::new(),
             without_capture: 0,
         }
     }
@@ -70,6 +73,7 @@ impl Bystander {
     }
 
     pub fn turned(&mut self, dial: observer::Dial, to: Reading, now_us: u64) {
+        self.turns.push((now_us, to.clone()));
         self.place.dials = to;
         if now_us - self.gap_from.at_us > LONGEST_GAP_US {
             self.first_turn.get_or_insert((dial, self.place.dials.clone()));

@@ -70,6 +70,8 @@ pub struct Played {
     pub stays: Reading,
     pub bystander: Bystander,
     pub lasted_us: u64,
+    /// When it ended, in the patient's time.
+    pub ended_us: u64,
     pub answers: Vec<Answered>,
 }
 
@@ -123,6 +125,7 @@ impl Round<'_> {
             stays: self.observer.bedside.reading().clone(),
             bystander: self.bystander,
             lasted_us: now_us - began_us,
+            ended_us: now_us,
             answers: self.answers,
         }
     }

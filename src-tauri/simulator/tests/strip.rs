@@ -139,6 +139,16 @@ fn fibrillation_has_neither_complexes_nor_a_pulse() {
     assert!(drawn.pulse[after..].iter().all(|mmhg| *mmhg < 40));
 }
 
+/// Turned to a faster rate, the interval is over at once: the spike stands on the first instant of the batch.
+#[test]
+fn a_spike_due_by_a_turn_of_the_dial_has_its_mark() {
+    let mut strip = Strip::new(patient(Heart::silent(), Generator::ventricular(dials(40, 5_000, 2_000))));
+    strip.by_ref().take(20).for_each(drop);
+    strip.patient.set(dials(100, 5_000, 2_000)).unwrap();
+    let batch = strip.next().unwrap();
+    assert_eq!(batch.marks.iter().map(|(at, mark)| (*at, mark.letters())).collect::<Vec<_>>(), [(0, "VP")]);
+}
+
 #[test]
 fn a_batch_says_where_it_stands() {
     let strip = Strip::new(patient(Heart::sinus(72), Generator::ventricular(dials(80, 5_000, 2_000))));

@@ -4,6 +4,7 @@
 pub mod bedside;
 pub mod code;
 pub mod export;
+pub mod practise;
 pub mod print;
 pub mod prove;
 pub mod rehearsal;

@@ -1,15 +1,15 @@
 //! `terminal rehearse FILE [--json]`, `terminal bedside [--data DIR]`, `terminal verify DIR`, `terminal code DIR`,
 //! `terminal prove --checks N --seed S`, `terminal prove --replay SEED`.
-//! `terminal export DIR INTO`.
+//! `terminal export DIR INTO`, `terminal practise FILE --seed N [--out DIR]`.
 
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use terminal::rehearsal::{CardSeen, rehearse};
-use terminal::{bedside, code, export, print, prove, scenario, verify};
+use terminal::{bedside, code, export, practise, print, prove, scenario, verify};
 
-const ALLOWED: &str = "Allowed: rehearse FILE [--json], bedside [--data DIR], verify DIR, code DIR, export DIR INTO, prove --checks N --seed S, prove --replay SEED.";
+const ALLOWED: &str = "Allowed: rehearse FILE [--json], bedside [--data DIR], verify DIR, code DIR, export DIR INTO, prove --checks N --seed S, prove --replay SEED, practise FILE --seed N [--out DIR].";
 
 fn main() -> ExitCode {
     let words: Vec<String> = std::env::args().skip(1).collect();
@@ -31,6 +31,8 @@ fn run(words: &[&str]) -> Result<(), String> {
         ["bedside", "--data", folder] => bedside::bedside(Path::new(folder)),
         ["verify", folder] => verify::verify(Path::new(folder)).map(|holds| println!("{holds}")),
         ["prove", "--checks", checks, "--seed", seed] => closed_loop(number(checks)?, number(seed)?),
+        ["practise", file, "--seed", seed] => practise_file(file, seed, "practice"),
+        ["practise", file, "--seed", seed, "--out", folder] => practise_file(file, seed, folder),
         ["prove", "--replay", seed] => tell(&prove::replay(number(seed)?)?.join("\n")),
         ["code", folder] => code::codes(Path::new(folder)).and_then(|lines| tell(&lines)),
         ["export", folder, into] => {
@@ -60,6 +62,14 @@ fn closed_loop(checks: u64, seed: u64) -> Result<(), String> {
     tell(tally.to_string().trim_end())?;
     let clean = tally.is_clean() && tally.checks == checks;
     clean.then_some(()).ok_or_else(|| "Harm was done. Each line above names its seed.".to_owned())
+}
+
+/// Writes the three files and names the folder.
+fn practise_file(file: &str, seed: &str, folder: &str) -> Result<(), String> {
+    let ready = scenario::read_file(Path::new(file)).map_err(|fault| fault.to_string())?;
+    let practised = practise::practise(&ready, number(seed)?)?;
+    practised.write_into(Path::new(folder)).map_err(|error| format!("{folder}: {error}."))?;
+    tell(folder)
 }
 
 fn rehearse_file(file: &Path, json: bool) -> Result<(), String> {

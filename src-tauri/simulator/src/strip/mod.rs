@@ -61,7 +61,8 @@ impl Strip {
 
     fn mark(&self, event: &Event, began_us: u64) -> Option<(u8, Mark)> {
         let What::Mark(mark) = event.what else { return None };
-        let sample = (event.at_us - began_us).div_ceil(SAMPLE_US).min(SAMPLES as u64) - 1;
+        // A spike that a turn of the dial makes due stands on the first instant.
+        let sample = (event.at_us.saturating_sub(began_us) / SAMPLE_US).min(SAMPLES as u64 - 1);
         Some((u8::try_from(sample).ok()?, mark))
     }
 }

@@ -1,0 +1,125 @@
+//! `terminal practise FILE --seed N`: the heart of a scenario led through a check, and what the monitor showed:
+//! `events.csv`, `strip.csv`, `strip.svg`. What a scenario's script does is left out.
+
+use std::fmt::Write as _;
+use std::path::Path;
+
+use proof::{Case, play, replay};
+use simulator::Event;
+use simulator::strip::{Batch, SAMPLE_US};
+
+use crate::scenario::Ready;
+
+/// 25 mm/s and 10 mm/mV, in rows of ten seconds.
+const MM_PER_S: f64 = 25.0;
+const MM_PER_MV: f64 = 10.0;
+const ROW_S: f64 = 10.0;
+const ROW_MM: f64 = 40.0;
+
+/// The three files, as text.
+#[derive(Debug, Default)]
+pub struct Practised {
+    pub events: String,
+    pub strip: String,
+    pub svg: String,
+}
+
+/// # Errors
+/// The scenario's heart and generator do not fit together.
+pub fn practise(ready: &Ready, seed: u64) -> Result<Practised, String> {
+    let case = case(ready, seed);
+    let played = play(&case).map_err(|stuck| format!("{stuck:?}"))?;
+    let mut rows = Rows::default();
+    let mut practised = Practised {
+        events: "at_us,what\n".to_owned(),
+        strip: "at_us,ecg_uV,pulse_mmHg\n".to_owned(),
+        svg: String::new(),
+    };
+    replay(&case, &played, &mut |batch, events| {
+        events.iter().for_each(|event| practised.event(*event));
+        practised.samples(batch);
+        rows.add(batch);
+    })
+    .map_err(|puzzled| puzzled.to_string())?;
+    practised.svg = rows.svg();
+    Ok(practised)
+}
+
+fn case(ready: &Ready, seed: u64) -> Case {
+    let scenario = &ready.scenario;
+    Case {
+        seed,
+        port: scenario.chamber.simulated(),
+        profile: ready.profile.clone(),
+        rules: ready.rules.clone(),
+        heart: scenario.heart.heart(scenario.chamber, &ready.profile),
+        found: scenario.found.reading(),
+        plain: false,
+    }
+}
+
+impl Practised {
+    /// # Errors
+    /// A file cannot be written.
+    pub fn write_into(&self, folder: &Path) -> std::io::Result<()> {
+        std::fs::create_dir_all(folder)?;
+        std::fs::write(folder.join("events.csv"), &self.events)?;
+        std::fs::write(folder.join("strip.csv"), &self.strip)?;
+        std::fs::write(folder.join("strip.svg"), &self.svg)
+    }
+
+    fn event(&mut self, event: Event) {
+        let what = format!("{:?}", event.what).replace(',', ";");
+        put(&mut self.events, format_args!("{},{what}\n", event.at_us));
+    }
+
+    fn samples(&mut self, batch: &Batch) {
+        for (at_us, (ecg, pulse)) in
+            (batch.at_us()..).step_by(SAMPLE_US as usize).zip(batch.ecg.iter().zip(&batch.pulse))
+        {
+            put(&mut self.strip, format_args!("{at_us},{ecg},{pulse}\n"));
+        }
+    }
+}
+
+/// Polylines, one a row.
+#[derive(Debug, Default)]
+struct Rows(Vec<String>);
+
+impl Rows {
+    fn add(&mut self, batch: &Batch) {
+        for (at_us, ecg) in (batch.at_us()..).step_by(SAMPLE_US as usize).zip(batch.ecg) {
+            let seconds = at_us as f64 / 1e6;
+            let row = (seconds / ROW_S) as usize;
+            if self.0.len() <= row {
+                self.0.resize(row + 1, String::new());
+            }
+            let (x, y) = ((seconds - row as f64 * ROW_S) * MM_PER_S, -f64::from(ecg) / 1_000.0 * MM_PER_MV);
+            put(&mut self.0[row], format_args!("{x:.2},{y:.2} "));
+        }
+    }
+
+    fn svg(&self) -> String {
+        let (wide, high) = (ROW_S * MM_PER_S, self.0.len() as f64 * ROW_MM);
+        let size = format!("width=\"{wide}mm\" height=\"{high}mm\" viewBox=\"0 0 {wide} {high}\"");
+        let mut svg = format!("<svg xmlns=\"http://www.w3.org/2000/svg\" {size}>\n");
+        for (row, points) in self.0.iter().enumerate() {
+            let middle = (row as f64 + 0.6) * ROW_MM;
+            let line = "fill=\"none\" stroke=\"black\" stroke-width=\"0.25\"";
+            put(
+                &mut svg,
+                format_args!(
+                    "<polyline transform=\"translate(0 {middle})\" {line} points=\"{}\"/>\n",
+                    points.trim_end()
+                ),
+            );
+        }
+        svg + "</svg>\n"
+    }
+}
+
+/// Writing to a text cannot fail.
+fn put(text: &mut String, what: std::fmt::Arguments<'_>) {
+    let written = text.write_fmt(what);
+    debug_assert!(written.is_ok());
+}
