@@ -331,11 +331,11 @@ impl Ledger {
             (Step::Reason, A::ReasonAndName) if card.from == Step::Differs => self.reasoned(),
             (Step::ReadBack, A::Read(_)) | (_, A::ReasonAndName) => self.owed = false,
             (Step::AsynchronousOrdered, A::Yes) => self.asynchronous = Blindness::Ordered,
-            (_, A::Pause) if under(card) == Step::AsynchronousOff => self.asynchronous = Blindness::Pauses,
+            (_, A::Pause) if lies_on(card) == Step::AsynchronousOff => self.asynchronous = Blindness::Pauses,
             (Step::SetOutput, A::EverySpikeMadeABeat) => self.set = 1,
             (Step::SetRate, A::Fine) => self.set = 2,
             (Step::SetMv, A::Fine) if self.set == 2 => self.set = 3,
-            (_, A::Pause | A::BeatNotMarked) if matches!(under(card), Step::SetMv | Step::Confirm) => {
+            (_, A::Pause | A::BeatNotMarked) if matches!(lies_on(card), Step::SetMv | Step::Confirm) => {
                 self.set = self.set.min(2);
             }
             (Step::AwayRead, A::Read(dials)) => self.raised_by_others(setup, card, dials),
@@ -346,6 +346,7 @@ impl Ledger {
     /// Of a list nobody knows which of its dials were turned.
     pub fn leave_list(&mut self, setup: &Setup<'_>, card: &Facts) {
         if lies_on(card) == Step::Restore {
+            self.maybe_asynchronous |= self.at(Dial::Mv) == Some(ASYNCHRONOUS);
             for line in domain::check::restore::lines(setup, card, card.row) {
                 self.at[index(line.dial)] = None;
             }
