@@ -85,21 +85,30 @@ pub fn expected(setup: &Setup<'_>, facts: &Facts) -> Dials {
 /// What a check has spent of the walk's bounds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Spent {
-    /// A dial elsewhere, a slip, a sleep, a shock.
     pub deviations: u8,
-    /// NO BEATS, Stop, Something is wrong.
     pub troubles: u8,
 }
 
 impl Spent {
     pub const NOTHING: Spent = Spent { deviations: 0, troubles: 0 };
+}
 
-    pub fn and(self, other: Spent) -> Spent {
-        Spent { deviations: self.deviations + other.deviations, troubles: self.troubles + other.troubles }
-    }
+/// How much of what does not belong to a quiet check one walk lets in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Bound {
+    /// A dial elsewhere, a slip, a sleep, a shock.
+    pub deviations: u8,
+    /// NO BEATS, Stop, what is said under "Something is wrong"; `None`: any number.
+    pub troubles: Option<u8>,
+}
 
-    pub fn is_within(self, bound: Spent) -> bool {
-        self.deviations <= bound.deviations && self.troubles <= bound.troubles
+impl Bound {
+    /// What is spent after one answer more, if that is still within the bound.
+    pub fn spend(self, spent: Spent, cost: Spent) -> Option<Spent> {
+        let deviations = spent.deviations + cost.deviations;
+        let troubles = self.troubles.map_or(0, |_| spent.troubles + cost.troubles);
+        let within = deviations <= self.deviations && self.troubles.is_none_or(|most| troubles <= most);
+        within.then_some(Spent { deviations, troubles })
     }
 }
 
@@ -112,6 +121,16 @@ pub fn cost(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Spent {
         }
         _ => false,
     };
-    let trouble = matches!(answer, Answer::NoBeats | Answer::Stop | Answer::Wrong);
-    Spent { deviations: u8::from(deviates), troubles: u8::from(trouble) }
+    Spent { deviations: u8::from(deviates), troubles: u8::from(is_trouble(facts.step, answer)) }
+}
+
+fn is_trouble(step: Step, answer: Answer) -> bool {
+    use Answer as A;
+    match (step, answer) {
+        (_, A::NoBeats | A::Stop) => true,
+        (Step::Wrong | Step::WrongMore, A::SomethingElse | A::Back | A::ShockGiven | A::DialElsewhere) => false,
+        (Step::Wrong | Step::WrongMore, A::Time(_) | A::Woke(_) | A::Slip) => false,
+        (Step::Wrong | Step::WrongMore, _) => true,
+        _ => false,
+    }
 }

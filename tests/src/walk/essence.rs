@@ -1,7 +1,11 @@
 //! What of `Facts` and of the book can still matter. States that differ only in the rest are walked once;
 //! the random walk checks at every step that the rest changes nothing.
 
-use domain::check::facts::{AtrialRhythm, Dial, Facts, FirstLook, Found, Known, Marks, NONE, Own, Row, Why};
+use domain::check::facts::{
+    AtrialRhythm, Dial, Facts, FirstLook, Found, Known, Marks, NONE, Own, Phase, Row, Why,
+};
+use domain::check::offer::offer;
+use domain::check::setup::Setup;
 use domain::check::step::{Stage, Step};
 
 use super::ledger::{Ledger, is_after_trouble, under};
@@ -96,8 +100,10 @@ fn forget_search(kept: &mut Facts) {
 }
 
 /// The book without what no property can ask for again.
-pub fn of_book(book: Ledger, card: &Facts) -> Ledger {
+pub fn of_book(setup: &Setup<'_>, book: Ledger, card: &Facts) -> Ledger {
     let mut kept = book;
+    let has_a_watch = card.step.is_side() || offer(setup, card).good.is_some();
+    kept.watched &= has_a_watch && card.phase == Phase::Open;
     for dial in 0..3 {
         if book.at[dial].is_some() {
             kept.last[dial] = 0;

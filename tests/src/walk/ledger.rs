@@ -220,7 +220,7 @@ impl Ledger {
             A::Fine if step == Step::AfterShock => self.held(output),
             A::SpikeWithoutABeat if step == Step::BlindRateUp => {}
             A::SpikeWithoutABeat | A::SpikesWithoutBeats => self.lost(step, output),
-            A::Pause if !matches!(step, Step::SenseUp | Step::SenseDown) => self.pauses = true,
+            A::Pause if !matches!(step, Step::SenseUp | Step::SenseDown) => self.paused(step),
             A::SpikesNoneMadeABeat => self.lost_at_minimum(output),
             A::EveryBeatMarked | A::OwnHeld => {
                 self.own_now = true;
@@ -244,6 +244,15 @@ impl Ledger {
         }
         if answer == A::EveryBeatPaced {
             self.paced_at_found = true;
+        }
+    }
+
+    /// Out of asynchronous to a number, then pauses: asynchronous again. A number set by the plan has its own way.
+    fn paused(&mut self, step: Step) {
+        self.pauses = true;
+        let left = self.found.is_some_and(|found| found.mv == ASYNCHRONOUS) && self.fallback.is_some();
+        if left && !matches!(step, Step::SetMv | Step::Confirm) {
+            self.asynchronous = Blindness::Pauses;
         }
     }
 
@@ -331,7 +340,6 @@ impl Ledger {
             (Step::Reason, A::ReasonAndName) if card.from == Step::Differs => self.reasoned(),
             (Step::ReadBack, A::Read(_)) | (_, A::ReasonAndName) => self.owed = false,
             (Step::AsynchronousOrdered, A::Yes) => self.asynchronous = Blindness::Ordered,
-            (_, A::Pause) if lies_on(card) == Step::AsynchronousOff => self.asynchronous = Blindness::Pauses,
             (Step::SetOutput, A::EverySpikeMadeABeat) => self.set = 1,
             (Step::SetRate, A::Fine) => self.set = 2,
             (Step::SetMv, A::Fine) if self.set == 2 => self.set = 3,

@@ -9,7 +9,8 @@ use domain::check::{self, Refused};
 
 use super::alphabet::Spent;
 use super::properties::{self, Breach, Seen};
-use super::search::{Found, Node, follow};
+use super::node::Node;
+use super::search::Found;
 use super::world::World;
 use super::{alphabet, calm, essence};
 
@@ -73,10 +74,10 @@ fn step(
     let broken = |breach: Breach, path: &Vec<_>| Box::new(Found { breach, path: path.clone() });
     let seen = Seen::new(setup, &node.facts, &node.book);
     properties::on_card(&seen).map_err(|breach| broken(breach, path))?;
-    let taken = check::answer(setup, node.before.as_ref(), &node.facts, answer);
+    let taken = check::answer(setup, node.card_before(), &node.facts, answer);
     essence_decides(setup, node, answer, &taken).map_err(|breach| broken(breach, path))?;
     let Ok(opened) = taken else { return Ok(*node) };
-    let after = follow(setup, node, answer, opened, Spent::NOTHING);
+    let after = node.after(setup, answer, opened, Spent::NOTHING);
     path.push((answer, opened));
     properties::on_answer(&seen, answer, &opened, &after.book).map_err(|breach| broken(breach, path))?;
     Ok(after)
@@ -89,7 +90,7 @@ fn essence_decides(
     answer: Answer,
     taken: &Result<Facts, Refused>,
 ) -> Result<(), Breach> {
-    let before = node.before.map(essence::of_card);
+    let before = node.card_before().copied().map(essence::of_card);
     let card = essence::of_card(node.facts);
     let of_essence = check::answer(setup, before.as_ref(), &card, answer);
     let (whole, part) = (taken.map(essence::of_card), of_essence.map(essence::of_card));

@@ -114,10 +114,17 @@ fn output_low(setup: &Setup<'_>, book: &Ledger, card: &Facts) -> bool {
     book.range(card, Dial::Output).0 < target(setup, book, card).output
 }
 
-/// Spikes without beats at the first look and every search have an order of their own.
-fn is_outside_a_search(step: Step) -> bool {
-    let search = matches!(step.stage(), None | Some(Stage::OwnRhythm | Stage::Sensing | Stage::Capture));
-    !search && !matches!(step, Step::FirstMaximum | Step::FirstConnections)
+/// Spikes without beats, trouble, and the searches for own beats and for sensing have an order of their own.
+fn no_spike_has_failed(book: &Ledger, step: Step) -> bool {
+    match step.stage() {
+        None | Some(Stage::OwnRhythm | Stage::Sensing) => false,
+        Some(Stage::Capture) => !book.lost_in_capture && !is_margin(step),
+        Some(_) => !matches!(step, Step::FirstMaximum | Step::FirstConnections),
+    }
+}
+
+fn is_margin(step: Step) -> bool {
+    matches!(step, Step::MarginAsk | Step::MarginOne | Step::MarginHalf | Step::MarginBack)
 }
 
 /// The fastest place that was last said or asked.
@@ -137,8 +144,7 @@ fn stands_at_most(book: &Ledger, card: &Facts, dial: Dial) -> Option<u8> {
 fn capture_order(setup: &Setup<'_>, book: &Ledger, step: Step) -> [Dial; 3] {
     let found = book.found.map_or(0, |found| setup.profile.rate_at(found.rate));
     let own_faster = book.own.is_some_and(|(_, fastest)| u16::from(fastest) > found);
-    let margin = matches!(step, Step::MarginAsk | Step::MarginOne | Step::MarginHalf | Step::MarginBack);
-    if own_faster && !book.lost_in_capture && !margin { OWN_FASTER } else { OUTPUT_FIRST }
+    if own_faster && !book.lost_in_capture && !is_margin(step) { OWN_FASTER } else { OUTPUT_FIRST }
 }
 
 /// Spikes fell through own beats and nothing says that the number as it stands sees them.
@@ -179,15 +185,16 @@ pub fn lines(setup: &Setup<'_>, book: &Ledger, card: &Facts) -> Vec<Line> {
     }
     let mut order = order(setup, book, card);
     let number = stands_at_most(book, card, Dial::Mv);
-    let outside_a_search = is_outside_a_search(under(card));
+    let none_failed = no_spike_has_failed(book, under(card));
     let output_known = stands_at_most(book, card, Dial::Output).is_some();
     let too_high = number.map_or(output_known || book.last[2] > to.mv, |n| n > to.mv);
-    if outside_a_search && too_high && output_low(setup, book, card) {
+    if none_failed && too_high && output_low(setup, book, card) {
         order = NUMBER_FIRST;
     }
     let maybe_asynchronous =
         number.map_or(book.maybe_asynchronous && setup.has_asynchronous(), |number| number == ASYNCHRONOUS);
-    if maybe_asynchronous && to.mv != ASYNCHRONOUS && fastest.is_none_or(|fastest| fastest > to.rate) {
+    let lowers = fastest.is_none_or(|fastest| fastest > to.rate) || is_turning_rate(book, card);
+    if maybe_asynchronous && to.mv != ASYNCHRONOUS && lowers {
         order = if order == NUMBER_FIRST {
             NUMBER_FIRST
         } else if order[0] == Dial::Output {
@@ -201,6 +208,11 @@ pub fn lines(setup: &Setup<'_>, book: &Ledger, card: &Facts) -> Vec<Line> {
         .map(|dial| Line { dial, to: to.at(dial) })
         .filter(|line| may_differ(book, card, *line))
         .collect()
+}
+
+/// Once something breaks in, nobody knows where RATE stands: the number first costs nothing then.
+fn is_turning_rate(book: &Ledger, card: &Facts) -> bool {
+    card.asks(Dial::Rate) && card.phase == Phase::Turning && book.at(Dial::Rate) != Some(card.to)
 }
 
 fn may_differ(book: &Ledger, card: &Facts, line: Line) -> bool {

@@ -1,48 +1,80 @@
-//! The walks themselves.
+//! The walks themselves: `make test` runs the first of each pair, `make prove` both.
 
-use domain::check::step::Step;
+use domain::check::facts::Dials;
+use domain::check::guard::Guard;
 use domain::rules::{Chamber, Rules};
 
-use super::search::{Found, Node, Walk};
+use super::alphabet::Bound;
+use super::jobs::{Job, each_found, every_setting, run, told};
+use super::units;
 use super::world::{World, generator};
 
-fn show(world: &World, found: &Found) -> String {
-    let mut text = format!("{}: {} {}\n", world.name, found.breach.0, found.breach.1);
-    for (answer, facts) in &found.path {
-        let dial = if facts.to == 255 { String::new() } else { format!("{:?}→{}", facts.dial, facts.to) };
-        text +=
-            &format!("  {answer:?} ⇒ {:?} {:?} {dial} stand {:?}\n", facts.step, facts.phase, facts.stand);
+const QUIET: Bound = Bound { deviations: 0, troubles: Some(0) };
+const ONE_TROUBLE: Bound = Bound { deviations: 0, troubles: Some(1) };
+const ANY_TROUBLE: Bound = Bound { deviations: 0, troubles: None };
+const ONE_OF_EACH: Bound = Bound { deviations: 1, troubles: Some(1) };
+const TWO_DEVIATIONS: Bound = Bound { deviations: 2, troubles: Some(0) };
+
+/// 3 rates, 4 outputs, 3 numbers.
+fn small(chamber: Chamber, unit: &str, asynchronous: &str, rules: Rules) -> World {
+    let rates = ["40", "60", "90"];
+    let outputs = ["0.5", "2", "5", "12"];
+    let profile = generator(&rates, unit, &outputs, &["1.0", "2.0", "5.0"], asynchronous);
+    World::new("3 x 4 x 3", profile, rules, chamber)
+}
+
+/// 2 rates, 3 outputs, 2 numbers.
+fn tiny(chamber: Chamber, rules: Rules) -> World {
+    let profile = generator(&["50", "90"], "mA", &["0.5", "3", "12"], &["1.0", "3.0"], "position");
+    World::new("2 x 3 x 2", profile, rules, chamber)
+}
+
+fn walk(jobs: &[Job]) {
+    let tallies = run(jobs).unwrap_or_else(|breach| panic!("{breach}"));
+    let (mut states, mut answers) = (0, 0);
+    for tally in tallies {
+        println!("{tally:?}");
+        states += tally.states;
+        answers += tally.answers;
     }
-    if let Some((_, last)) = found.path.last() {
-        text += &format!("  {last:?}\n");
-    }
-    text
+    println!("{states} states, {answers} answers");
 }
 
 #[test]
-fn a_small_generator_breaks_nothing() {
-    let profile = if std::env::var("TINY").is_ok() {
-        generator(&["50", "90"], "mA", &["0.5", "3", "12"], &["1.0", "3.0"], "position")
+fn explore() {
+    let number = |name: &str, other: usize| std::env::var(name).map_or(other, |n| n.parse().unwrap());
+    let world = if std::env::var("TINY").is_ok() {
+        tiny(Chamber::Ventricle, Rules::example())
     } else {
-        generator(&["40", "60", "90"], "mA", &["0.5", "2", "5", "12"], &["1.0", "2.0", "5.0"], "position")
+        small(Chamber::Ventricle, "mA", "position", Rules::example())
     };
-    let world = World::new("small", profile, Rules::example(), Chamber::Ventricle);
-    let mut world = world;
-    if std::env::var("FEW").is_ok() {
-        let few = [(2, 1, 1), (1, 0, 0), (2, 0, 254), (2, 1, 254)];
-        let n: usize = std::env::var("FEW").unwrap().parse().unwrap();
-        world.found =
-            few.map(|(output, rate, mv)| domain::check::facts::Dials { output, rate, mv })[..n].to_vec();
+    let found = every_setting(&world).into_iter().skip(number("SKIP", 0)).take(number("TAKE", 1));
+    let troubles = u8::try_from(number("TROUBLES", 0)).unwrap();
+    let bound = Bound {
+        deviations: u8::try_from(number("BUDGET", 0)).unwrap(),
+        troubles: (troubles < 9).then_some(troubles),
+    };
+    let mut jobs = each_found("explored", &world, found, bound);
+    jobs.iter_mut().for_each(|job| job.limit = number("LIMIT", usize::MAX));
+    walk(&jobs);
+}
+
+#[test]
+fn each_guard_switched_off_is_found_out() {
+    for guard in Guard::ALL {
+        println!("{guard:?}: {}", without(guard));
     }
-    let limit = std::env::var("LIMIT").ok().and_then(|l| l.parse().ok()).unwrap_or(250_000);
-    let budget = std::env::var("BUDGET").ok().and_then(|l| l.parse().ok()).unwrap_or(1);
-    let troubles = std::env::var("TROUBLES").ok().and_then(|l| l.parse().ok()).unwrap_or(1);
-    let bound = super::alphabet::Spent { deviations: budget, troubles };
-    let mut walk = Walk::new(&world, bound, limit);
-    let done = walk.run(Node::first(Step::ReadFound));
-    println!("{} states, {} answers", walk.states(), walk.answers);
-    if let Err(found) = done {
-        panic!("{}", show(&world, &found));
+}
+
+fn without(guard: Guard) -> String {
+    let mut world = tiny(Chamber::Ventricle, Rules::example());
+    world.guards = domain::check::guard::Guards::without(guard);
+    let found = [Dials { output: 2, rate: 1, mv: 1 }, Dials { output: 1, rate: 1, mv: 254 }, Dials { output: 1, rate: 0, mv: 0 }];
+    let mut jobs = each_found("guard", &world, found, ONE_TROUBLE);
+    jobs.iter_mut().for_each(|job| job.limit = 1_000_000);
+    match run(&jobs) {
+        Ok(tallies) => format!("NOTHING {tallies:?}"),
+        Err(said) => said.lines().next().unwrap_or_default().to_owned(),
     }
 }
 
@@ -52,7 +84,7 @@ fn random_checks_on_every_shipped_generator_break_nothing() {
     let mut worst: Option<(usize, String)> = None;
     for profile in domain::profile::shipped().unwrap() {
         let mut answers = 0;
-        for (name, rules) in super::units::named().into_iter().chain(super::units::extremes()) {
+        for (name, rules) in units::named().into_iter().chain(units::extremes()) {
             for chamber in [Chamber::Ventricle, Chamber::Atrium] {
                 for last in [255, 0] {
                     let mut world = World::new(
@@ -70,7 +102,7 @@ fn random_checks_on_every_shipped_generator_break_nothing() {
                                 let shorter =
                                     worst.as_ref().is_none_or(|(length, _)| found.path.len() < *length);
                                 if shorter {
-                                    worst = Some((found.path.len(), show(&world, &found)));
+                                    worst = Some((found.path.len(), told(&world, &found)));
                                 }
                             }
                         }

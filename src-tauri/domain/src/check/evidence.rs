@@ -1,7 +1,7 @@
 //! What each answer proves or disproves. Conservative: a later miss outweighs an earlier success.
 
 use super::facts::{
-    ASYNCHRONOUS, Asynchronous, Dial, Dials, Doubt, Facts, Found, Known, NONE, Own, Phase, Why,
+    ASYNCHRONOUS, Asynchronous, Dial, Dials, Doubt, Facts, Found, Known, Marks, NONE, Own, Phase, Why,
 };
 use crate::profile::Position;
 
@@ -75,6 +75,16 @@ impl Facts {
         }
     }
 
+    /// Pauses at a number: it sees too much. Where asynchronous was left for it, asynchronous again.
+    #[must_use]
+    pub fn paused(mut self) -> Facts {
+        self.marks = self.marks.and(Marks::PAUSES);
+        if self.back_to.mv == ASYNCHRONOUS && self.fallback_mv != NONE {
+            self.asynchronous = Asynchronous::SetForPauses;
+        }
+        self
+    }
+
     /// After trouble somebody has looked at the patient: older losses and successes say nothing of now.
     pub fn looked_at_anew(mut self) -> Facts {
         self.lost = NONE;
@@ -112,6 +122,7 @@ impl Facts {
     }
 
     /// The card was answered: its dial stands where it was asked to.
+    #[inline]
     pub fn settled(mut self) -> Facts {
         if self.to != NONE {
             self.stand = self.stand.with(self.dial, self.to);
@@ -123,6 +134,7 @@ impl Facts {
 
     /// Something broke in: a dial that was said to stand stands, one that may be turning is in doubt. RATE
     /// then counts as the faster of its two places: above the own beats.
+    #[inline]
     pub fn broken_off(mut self) -> Facts {
         if self.to == NONE || self.phase != Phase::Turning {
             return self.settled();
@@ -142,6 +154,7 @@ impl Facts {
     }
 
     /// The three dials as read.
+    #[inline]
     pub fn standing(self, dials: Dials) -> Facts {
         let touched = self.touched || dials != self.back_to;
         Facts { stand: dials, doubt: Doubt::NONE, to: NONE, phase: Phase::Open, touched, ..self }
@@ -182,6 +195,7 @@ impl Facts {
         u16::from(self.own_fastest) > per_minute
     }
 
+    #[inline]
     pub fn stands_asynchronous(&self) -> bool {
         self.current(Dial::Mv) == ASYNCHRONOUS
     }

@@ -30,6 +30,7 @@ pub struct Dials {
 impl Dials {
     pub const UNREAD: Dials = Dials { output: NONE, rate: NONE, mv: NONE };
 
+    #[inline]
     pub fn at(self, dial: Dial) -> Position {
         match dial {
             Dial::Output => self.output,
@@ -38,6 +39,7 @@ impl Dials {
         }
     }
 
+    #[inline]
     pub fn with(mut self, dial: Dial, to: Position) -> Dials {
         match dial {
             Dial::Output => self.output = to,
@@ -65,15 +67,18 @@ impl Doubt {
         }
     }
 
+    #[inline]
     pub fn has(self, dial: Dial) -> bool {
         self.0 & Doubt::bit(dial) != 0
     }
 
+    #[inline]
     #[must_use]
     pub fn and(self, dial: Dial) -> Doubt {
         Doubt(self.0 | Doubt::bit(dial))
     }
 
+    #[inline]
     #[must_use]
     pub fn less(self, dial: Dial) -> Doubt {
         let asynchronous = if dial == Dial::Mv { Doubt::ASYNCHRONOUS } else { 0 };
@@ -85,6 +90,7 @@ impl Doubt {
         Doubt(self.0 | Doubt::ASYNCHRONOUS)
     }
 
+    #[inline]
     pub fn maybe_asynchronous(self) -> bool {
         self.0 & Doubt::ASYNCHRONOUS != 0
     }
@@ -385,10 +391,12 @@ impl Facts {
     }
 
     /// Where a dial stands by what has been said: the card's own dial once it was said to stand.
+    #[inline]
     pub fn current(&self, dial: Dial) -> Position {
         if self.asks(dial) && self.phase != Phase::Turning { self.to } else { self.stand.at(dial) }
     }
 
+    #[inline]
     pub fn now(&self) -> Dials {
         Dials {
             output: self.current(Dial::Output),
@@ -398,23 +406,27 @@ impl Facts {
     }
 
     /// This card asks to turn this dial.
+    #[inline]
     pub fn asks(&self, dial: Dial) -> bool {
         self.to != NONE && self.dial == dial
     }
 
     /// The dial may stand elsewhere than `at`: it does, it is in doubt, or this card may be turning it.
+    #[inline]
     pub fn may_differ(&self, dial: Dial, at: Position) -> bool {
         let turning_away = self.asks(dial) && self.phase == Phase::Turning && self.to != at;
         self.current(dial) != at || turning_away || self.in_doubt(dial)
     }
 
     /// Nobody has said where the dial stands since something broke in.
+    #[inline]
     pub fn in_doubt(&self, dial: Dial) -> bool {
         let said = self.asks(dial) && self.phase != Phase::Turning;
         self.doubt.has(dial) && !said
     }
 
     /// The lowest position at which OUTPUT may stand now.
+    #[inline]
     pub fn lowest_output(&self) -> Position {
         let current = self.current(Dial::Output);
         match (self.in_doubt(Dial::Output), self.asks(Dial::Output)) {
@@ -431,12 +443,14 @@ impl Facts {
     }
 
     /// The highest number at which mV may stand now; asynchronous counts above every number.
+    #[inline]
     pub fn highest_number(&self) -> Position {
         let current = self.current(Dial::Mv);
         if self.asks(Dial::Mv) { current.max(self.to) } else { current }
     }
 
     /// The found settings are known.
+    #[inline]
     pub fn dials_read(&self) -> bool {
         self.found != Dials::UNREAD
     }

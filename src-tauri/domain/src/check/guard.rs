@@ -84,6 +84,7 @@ impl Guards {
         Guards { off: Some(guard) }
     }
 
+    #[inline]
     pub fn on(self, guard: Guard) -> bool {
         self.off != Some(guard)
     }

@@ -29,10 +29,7 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
             blind_rate_further_up(setup, facts)
         }
         (S::BlindMvDown, Answer::Fine) => one_step_more(setup, facts),
-        (S::BlindMvDown, Answer::Pause) => {
-            let marks = facts.marks.and(Marks::PAUSES);
-            give_up(setup, Facts { marks, ..facts }, Why::Pauses)
-        }
+        (S::BlindMvDown, Answer::Pause) => give_up(setup, facts.paused(), Why::Pauses),
         (S::OwnHold, Answer::OwnHeld) => {
             let mut next = facts;
             next.saw_at(facts.stand.mv);

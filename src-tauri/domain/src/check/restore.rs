@@ -173,13 +173,14 @@ pub fn wanted(setup: &Setup<'_>, facts: &Facts, row: Row) -> Dials {
     wanted
 }
 
-/// The row's order, but for two cases. Out of asynchronous the number comes before RATE is lowered. Outside
-/// a search a number that stands too high comes before OUTPUT goes up: own beats may be there, unseen.
+/// The row's order, but for two cases. Out of asynchronous the number comes before RATE is lowered. Where no
+/// spike has failed, a number that stands too high comes before OUTPUT goes up: own beats may be there, unseen.
 fn in_order(setup: &Setup<'_>, facts: &Facts, row: Row, wanted: Dials) -> [Dial; 3] {
     let in_doubt = facts.in_doubt(Dial::Mv) && !facts.in_doubt(Dial::Output);
     let too_high = in_doubt || facts.highest_number() > wanted.mv;
     let raises = facts.lowest_output() < wanted.output;
-    if row == Row::Set && too_high && raises && setup.guards.on(Guard::NumberDownBeforeOutputUp) {
+    let none_failed = matches!(row, Row::Set | Row::CaptureOwnFaster | Row::CaptureFoundFaster);
+    if none_failed && too_high && raises && setup.guards.on(Guard::NumberDownBeforeOutputUp) {
         return order(Row::SensingMinimum);
     }
     let lowers = facts.in_doubt(Dial::Rate) || facts.current(Dial::Rate) > wanted.rate;
@@ -204,6 +205,7 @@ fn number_before_rate(order: [Dial; 3]) -> [Dial; 3] {
 }
 
 /// A number did not see, and nothing says that the present one does.
+#[inline]
 pub fn is_blind(facts: &Facts) -> bool {
     let sees = !facts.in_doubt(Dial::Mv) && facts.saw != NONE && facts.current(Dial::Mv) <= facts.saw;
     facts.missed != NONE && !sees

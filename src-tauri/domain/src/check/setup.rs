@@ -24,10 +24,12 @@ pub struct Setup<'a> {
 }
 
 impl Setup<'_> {
+    #[inline]
     pub fn has_asynchronous(&self) -> bool {
         self.profile.asynchronous() != AsynchronousBy::None
     }
 
+    #[inline]
     pub fn maximum(&self) -> Position {
         self.profile.output_last()
     }

@@ -32,12 +32,14 @@ pub fn answer(setup: &Setup<'_>, before: Option<&Facts>, facts: &Facts, answer: 
 }
 
 /// Opens a side card over this one.
+#[inline]
 pub fn over(facts: Facts, step: Step) -> Facts {
     let from = if facts.step.is_side() { facts.from } else { facts.step };
     Facts { step, from, ..facts }
 }
 
 /// The card a side card lies on; any other card is its own.
+#[inline]
 pub fn below(facts: Facts) -> Facts {
     if facts.step.is_side() { Facts { step: facts.from, from: facts.came_from, ..facts } } else { facts }
 }
@@ -67,7 +69,7 @@ fn seen_under(setup: &Setup<'_>, before: Option<&Facts>, under: Facts, seen: Ans
         }
         Answer::SpikeWithoutABeat => capture::fails(setup, restore::broken_off(setup, under)),
         Answer::BeatNotMarked => number_missed(setup, under),
-        Answer::Pause => restore::open(setup, Facts { marks: under.marks.and(Marks::PAUSES), ..under }),
+        Answer::Pause => restore::open(setup, under.paused()),
         Answer::ExtraBeatNotMarked => Facts { marks: under.marks.and(Marks::EXTRA_BEAT_UNMARKED), ..under },
         _ => under,
     }
@@ -329,6 +331,7 @@ pub fn woke(setup: &Setup<'_>, facts: Facts, gap: Gap) -> Facts {
 }
 
 /// After trouble or a long sleep the dials are read as they stand: there is no old setting to go back to.
+#[inline]
 pub fn read_anew(facts: &Facts) -> bool {
     let under = below(*facts);
     under.step == Step::ReadAfter || (under.step == Step::Reason && under.from == Step::ReadAfter)

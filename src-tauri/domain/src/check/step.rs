@@ -126,6 +126,7 @@ pub enum Stage {
 }
 
 impl Step {
+    #[inline]
     pub fn stage(self) -> Option<Stage> {
         use Step::*;
         Some(match self {
@@ -147,6 +148,7 @@ impl Step {
     }
 
     /// Cards that open over another card and may return to it.
+    #[inline]
     pub fn is_side(self) -> bool {
         matches!(self, Step::Wrong | Step::WrongMore | Step::Elsewhere | Step::Slip | Step::Away)
     }

@@ -6,6 +6,7 @@ use super::step::Step;
 use crate::profile::Position;
 
 /// Asks to turn one dial. Where it stands there already, the watch begins at once.
+#[inline]
 pub fn turn(facts: Facts, step: Step, dial: Dial, to: Position) -> Facts {
     let mut next = facts.settled();
     next.step = step;
@@ -20,6 +21,7 @@ pub fn turn(facts: Facts, step: Step, dial: Dial, to: Position) -> Facts {
 }
 
 /// A question with no dial to turn and no watch.
+#[inline]
 pub fn ask(facts: Facts, step: Step) -> Facts {
     let mut next = facts.settled();
     next.step = step;
@@ -30,6 +32,7 @@ pub fn ask(facts: Facts, step: Step) -> Facts {
 }
 
 /// A question whose good answer opens after a watch; no dial is turned.
+#[inline]
 pub fn watch(facts: Facts, step: Step) -> Facts {
     Facts { phase: Phase::Watching, ..ask(facts, step) }
 }
