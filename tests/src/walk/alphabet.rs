@@ -128,7 +128,9 @@ fn is_trouble(step: Step, answer: Answer) -> bool {
     use Answer as A;
     match (step, answer) {
         (_, A::NoBeats | A::Stop) => true,
-        (Step::Wrong | Step::WrongMore, A::SomethingElse | A::Back | A::ShockGiven | A::DialElsewhere) => false,
+        (Step::Wrong | Step::WrongMore, A::SomethingElse | A::Back | A::ShockGiven | A::DialElsewhere) => {
+            false
+        }
         (Step::Wrong | Step::WrongMore, A::Time(_) | A::Woke(_) | A::Slip) => false,
         (Step::Wrong | Step::WrongMore, _) => true,
         _ => false,

@@ -88,7 +88,7 @@ pub fn run(jobs: &[Job]) -> Result<Vec<Tally>, String> {
 
 fn walk(job: &Job) -> Result<Tally, Box<Found>> {
     let mut walk = Walk::new(&job.world, job.bound, job.limit);
-    walk.run(Node::first(Step::ReadFound))?;
+    walk.run(Node::first(Step::SamePatient))?;
     let cut = usize::from(!walk.closed);
     Ok(Tally { group: job.group.clone(), walks: 1, states: walk.states(), answers: walk.answers, cut })
 }

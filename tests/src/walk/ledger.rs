@@ -265,7 +265,7 @@ impl Ledger {
 
     fn held(&mut self, output: Option<u8>) {
         self.own_now = false;
-        self.loss_open = false;
+        self.loss_open &= !self.watched;
         output.into_iter().for_each(|at| self.evidence.held(at));
     }
 

@@ -2,11 +2,14 @@
 //! specification a second time. `search` visits, `ledger` remembers what was said, `table` is the
 //! restore table written again, `properties` names what must never happen.
 
+mod absent;
 mod alphabet;
 mod calm;
+mod ending;
 mod essence;
 mod evidence;
 mod fingerprint;
+mod guards;
 mod jobs;
 mod ledger;
 mod node;

@@ -89,8 +89,7 @@ impl Node {
             book.at[index(dial)] = None;
         }
         let number_undone = undone_turn(&before.card) == Some(Dial::Mv);
-        book.maybe_asynchronous |=
-            number_undone && before.card.to.max(before.card.stand.mv) == ASYNCHRONOUS;
+        book.maybe_asynchronous |= number_undone && before.card.to.max(before.card.stand.mv) == ASYNCHRONOUS;
         book.maybe_asynchronous |= now.maybe_asynchronous;
         book.own_old = now.own_old;
         book.watched = false;

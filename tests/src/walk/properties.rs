@@ -9,7 +9,7 @@ use domain::check::step::{Stage, Step};
 use domain::check::{self, offer};
 
 use super::ledger::{Blindness, Ledger, is_after_trouble, under};
-use super::{oracle, table};
+use super::{oracle, table as restore_table};
 
 /// The first property broken, with what broke it.
 pub type Breach = (&'static str, String);
@@ -26,13 +26,16 @@ pub struct Seen<'a> {
     pub book: &'a Ledger,
     pub restore: Dials,
     pub plan: Dials,
+    /// What Stop opens here.
+    pub stopped: Option<Facts>,
 }
 
 impl<'a> Seen<'a> {
     pub fn new(setup: &'a Setup<'a>, card: &'a Facts, book: &'a Ledger) -> Seen<'a> {
-        let restore = table::target(setup, book, card);
-        let plan = table::plan(setup, book, card);
-        Seen { setup, card, book, restore, plan }
+        let restore = restore_table::target(setup, book, card);
+        let plan = restore_table::plan(setup, book, card);
+        let stopped = check::answer(setup, None, card, Answer::Stop).ok();
+        Seen { setup, card, book, restore, plan, stopped }
     }
 
     fn asks(&self, dial: Dial) -> Option<u8> {
@@ -60,20 +63,20 @@ impl<'a> Seen<'a> {
     }
 }
 
-/// Everything that is to hold on one card.
-pub fn on_card(seen: &Seen<'_>) -> Held {
-    n1(seen)?;
-    n2_number_up(seen)?;
-    n2_output_up(seen)?;
-    n3(seen)?;
-    n4_and_table(seen)?;
-    n6(seen)?;
-    n7(seen)?;
-    n10(seen)?;
-    n11(seen)?;
-    n12(seen)?;
-    n13(seen)?;
-    n15(seen)
+/// Every property of one card.
+const OF_A_CARD: [fn(&Seen<'_>) -> Held; 13] =
+    [n1, n2_number_up, n2_output_up, n3, n4, table, n6, n7, n10, n11, n12, n13, n15];
+
+/// Everything that is to hold on one card; the first breach.
+pub fn on_card(seen: &Seen<'_>, only: Only) -> Held {
+    OF_A_CARD.iter().map(|property| property(seen)).find(|held| counts(held, only)).unwrap_or(Ok(()))
+}
+
+/// With a guard switched off, the breaches of its own property alone are looked for.
+pub type Only = Option<&'static str>;
+
+fn counts(held: &Held, only: Only) -> bool {
+    held.as_ref().is_err_and(|(name, _)| only.is_none_or(|only| only == *name))
 }
 
 /// A dial is asked for only when the found settings are known, and restore is in view.
@@ -89,7 +92,7 @@ fn n1(seen: &Seen<'_>) -> Held {
 /// The number goes above restore and rule only with RATE below own and OUTPUT at minimum, seen harmless.
 fn n2_number_up(seen: &Seen<'_>) -> Held {
     let Some(to) = seen.asks(Dial::Mv) else { return Ok(()) };
-    let rule = table::rule(seen.setup, seen.card);
+    let rule = restore_table::rule(seen.setup, seen.card);
     let above_both = to > seen.restore.mv && rule.is_none_or(|rule| to > rule);
     if !above_both || to <= seen.stood(Dial::Mv).0 {
         return Ok(());
@@ -134,7 +137,7 @@ fn n2_list(seen: &Seen<'_>, lines: &[Line]) -> Held {
 }
 
 fn number_allowed(seen: &Seen<'_>) -> u8 {
-    let rule = table::rule(seen.setup, seen.card).unwrap_or(NONE);
+    let rule = restore_table::rule(seen.setup, seen.card).unwrap_or(NONE);
     seen.restore.mv.min(rule)
 }
 
@@ -156,23 +159,30 @@ fn n3(seen: &Seen<'_>) -> Held {
     })
 }
 
-/// One action opens restore, and it is the table's.
-fn n4_and_table(seen: &Seen<'_>) -> Held {
+/// One action opens restore; from the emergency, a reading.
+fn n4(seen: &Seen<'_>) -> Held {
     if !seen.touches_a_dial() {
         return Ok(());
     }
-    let stopped = check::answer(seen.setup, None, seen.card, Answer::Stop);
-    let Ok(opened) = stopped else { return Err(("N4", "restore is not open".into())) };
-    if opened.step == Step::ReadAfter {
-        let over = matches!(under(seen.card), Step::Emergency | Step::NoSpikes | Step::Arrest);
-        return hold("N4", over, || "restore leads to a reading".into());
+    match seen.stopped {
+        None => Err(("N4", "restore is not open".into())),
+        Some(Facts { step: Step::Restore, .. }) => Ok(()),
+        Some(opened) => {
+            let over = matches!(under(seen.card), Step::Emergency | Step::NoSpikes | Step::Arrest);
+            hold("N4", over && opened.step == Step::ReadAfter, || format!("restore opens {:?}", opened.step))
+        }
     }
-    hold("N4", opened.step == Step::Restore, || format!("restore opens {:?}", opened.step))?;
+}
+
+/// The list that restore opens is the table's.
+fn table(seen: &Seen<'_>) -> Held {
+    let opened = seen.stopped.filter(|opened| opened.step == Step::Restore && seen.touches_a_dial());
+    let Some(opened) = opened else { return Ok(()) };
     if under(seen.card) == Step::Restore || seen.card.from == Step::Restore {
         return Ok(());
     }
     let shown = restore::lines(seen.setup, &opened, opened.row);
-    let wanted = table::lines(seen.setup, seen.book, seen.card);
+    let wanted = restore_table::lines(seen.setup, seen.book, seen.card);
     hold("table", shown == wanted, || format!("shows {shown:?}, table {wanted:?} ({:?})", opened.row))
 }
 
@@ -198,7 +208,8 @@ fn n7(seen: &Seen<'_>) -> Held {
         return Ok(());
     }
     let last = seen.setup.profile.output_last();
-    let higher = card.to == last || !seen.book.evidence.fails(card.to);
+    let above = seen.book.at(Dial::Output).is_none_or(|at| card.to >= at);
+    let higher = card.to == last || (above && !seen.book.evidence.fails(card.to));
     let up = card.to != NONE && card.dial == Dial::Output && higher;
     let count = card.step == Step::CaptureCount;
     hold("N7", up || count, || format!("{:?} asks {:?} to {}", card.step, card.dial, card.to))
@@ -321,18 +332,32 @@ fn n6_results(from: &Facts, opened: &Facts, book: &Ledger) -> Held {
     Ok(())
 }
 
-/// Everything that is to hold of one answer.
-pub fn on_answer(from: &Seen<'_>, answer: Answer, opened: &Facts, book: &Ledger) -> Held {
+/// Everything that is to hold of one answer; the first breach.
+pub fn on_answer(from: &Seen<'_>, answer: Answer, opened: &Facts, book: &Ledger, only: Only) -> Held {
+    let held = [
+        in_its_time(from, answer),
+        n2_no_beats(answer, opened),
+        n6_results(from.card, opened, book),
+        n5(from, opened, book),
+    ];
+    held.into_iter().find(|held| counts(held, only)).unwrap_or(Ok(()))
+}
+
+fn in_its_time(from: &Seen<'_>, answer: Answer) -> Held {
     let offer = offer::offer(from.setup, from.card);
     let good = [offer.good, offer.also_good].contains(&Some(answer));
     let waited = from.book.watched || from.card.phase == Phase::Open && from.card.to == NONE;
-    hold("watch", !good || waited, || format!("{answer:?} before its time"))?;
-    if answer == Answer::NoBeats || answer == Answer::NoPulse {
-        let first = opened.step == Step::Emergency
-            || (opened.step == Step::NoBeats && opened.dial == Dial::Output && opened.to != NONE);
-        hold("N2", first, || format!("no beats opens {:?}", opened.step))?;
-    }
-    n6_results(from.card, opened, book)?;
+    hold("watch", !good || waited, || format!("{answer:?} before its time"))
+}
+
+fn n2_no_beats(answer: Answer, opened: &Facts) -> Held {
+    let said = matches!(answer, Answer::NoBeats | Answer::NoPulse);
+    let first = opened.step == Step::Emergency
+        || (opened.step == Step::NoBeats && opened.dial == Dial::Output && opened.to != NONE);
+    hold("N2", !said || first, || format!("no beats opens {:?}", opened.step))
+}
+
+fn n5(from: &Seen<'_>, opened: &Facts, book: &Ledger) -> Held {
     let ends = matches!(opened.step, Step::Done | Step::Ended) && from.card.step != Step::Done;
     hold("N5", !ends || from.book.found.is_none() || !book.owed, || "ended without a reading".into())
 }

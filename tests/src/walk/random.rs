@@ -1,18 +1,20 @@
 //! Checks at random on whole generators, with any number of deviations, each to its end.
 
 use domain::check::answer::{Answer, Gap, TimeUp};
-use domain::check::facts::{ASYNCHRONOUS, Dial, Dials, Facts, Phase};
+use domain::check::facts::{ASYNCHRONOUS, Dial, Dials, Facts, NONE, Phase};
 use domain::check::offer::{Typed, offer};
 use domain::check::setup::Setup;
 use domain::check::step::Step;
 use domain::check::{self, Refused};
+use domain::rules::Chamber;
 
 use super::alphabet::Spent;
-use super::properties::{self, Breach, Seen};
+use super::jobs::told;
 use super::node::Node;
+use super::properties::{self, Breach, Seen};
 use super::search::Found;
 use super::world::World;
-use super::{alphabet, calm, essence};
+use super::{alphabet, calm, essence, units};
 
 /// SplitMix64: small, and every check replays from its number.
 pub struct Chance(pub u64);
@@ -73,13 +75,14 @@ fn step(
 ) -> Result<Node, Box<Found>> {
     let broken = |breach: Breach, path: &Vec<_>| Box::new(Found { breach, path: path.clone() });
     let seen = Seen::new(setup, &node.facts, &node.book);
-    properties::on_card(&seen).map_err(|breach| broken(breach, path))?;
+    properties::on_card(&seen, None).map_err(|breach| broken(breach, path))?;
     let taken = check::answer(setup, node.card_before(), &node.facts, answer);
     essence_decides(setup, node, answer, &taken).map_err(|breach| broken(breach, path))?;
     let Ok(opened) = taken else { return Ok(*node) };
     let after = node.after(setup, answer, opened, Spent::NOTHING);
     path.push((answer, opened));
-    properties::on_answer(&seen, answer, &opened, &after.book).map_err(|breach| broken(breach, path))?;
+    properties::on_answer(&seen, answer, &opened, &after.book, None)
+        .map_err(|breach| broken(breach, path))?;
     Ok(after)
 }
 
@@ -168,4 +171,38 @@ fn reading(chance: &mut Chance, setup: &Setup<'_>, facts: &Facts) -> Dials {
         expected = expected.with(dial, place(chance, setup, dial));
     }
     expected
+}
+
+/// Checks for each unit's rules, in both chambers, with and without an earlier result.
+fn on_every_shipped_generator(checks: u64) {
+    for profile in domain::profile::shipped().unwrap() {
+        let mut answers = 0;
+        for (name, rules) in units::named().into_iter().chain(units::extremes()) {
+            for chamber in [Chamber::Ventricle, Chamber::Atrium] {
+                for last in [NONE, 0] {
+                    let name = format!("{} {name}", profile.id);
+                    let mut world = World::new(&name, profile.clone(), rules.clone(), chamber);
+                    (world.last_capture, world.last_seen) = (last, last);
+                    for number in 0..checks {
+                        answers +=
+                            check(&world, number).unwrap_or_else(|found| panic!("{}", told(&world, &found)));
+                    }
+                }
+            }
+        }
+        println!("{}: {answers} answers", profile.id);
+    }
+}
+
+/// 13 sets of rules in 4 surroundings: 10,400 checks a generator.
+#[test]
+fn random_checks_on_every_shipped_generator_hold() {
+    on_every_shipped_generator(200);
+}
+
+/// 208,000 checks a generator.
+#[test]
+#[ignore = "for make prove: some minutes"]
+fn many_random_checks_on_every_shipped_generator_hold() {
+    on_every_shipped_generator(4_000);
 }

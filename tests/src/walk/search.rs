@@ -1,10 +1,10 @@
 //! Breadth first over everything a check can come to, each state once.
 
+use domain::check;
 use domain::check::answer::Answer;
 use domain::check::facts::Facts;
 use domain::check::setup::Setup;
 use domain::check::step::Step;
-use domain::check;
 
 use super::alphabet::{self, Bound, Spent};
 use super::essence;
@@ -25,6 +25,12 @@ struct Broken {
     last: Option<Answer>,
 }
 
+#[derive(Default)]
+pub struct Edges {
+    pub steps: Vec<(u64, u64)>,
+    pub ends: Vec<u64>,
+}
+
 pub struct Walk<'w> {
     world: &'w World,
     setup: Setup<'w>,
@@ -35,6 +41,8 @@ pub struct Walk<'w> {
     beside: usize,
     /// From which state, by which answer: kept only when a breach has to be told.
     trail: Option<Trail<(u64, Answer)>>,
+    /// From which state to which, and the states at which a check is over: kept where that is asked.
+    pub edges: Option<Edges>,
     alphabets: Vec<Vec<Answer>>,
     pub answers: u64,
     /// Nothing was left when the walk ended.
@@ -50,6 +58,7 @@ impl<'w> Walk<'w> {
             limit,
             visited: Visited::default(),
             trail: None,
+            edges: None,
             beside: 0,
             alphabets: Vec::new(),
             answers: 0,
@@ -94,7 +103,7 @@ impl<'w> Walk<'w> {
         let setup = self.setup;
         let broken = |breach, last| Broken { breach, at: here, last };
         let seen = Seen::new(&setup, &node.facts, &node.book);
-        properties::on_card(&seen).map_err(|breach| broken(breach, None))?;
+        properties::on_card(&seen, self.world.only).map_err(|breach| broken(breach, None))?;
         let mut alphabet = self.alphabets.pop().unwrap_or_default();
         alphabet::fill(&mut alphabet, self.world, &setup, &node.facts);
         for answer in alphabet.iter().copied() {
@@ -108,7 +117,7 @@ impl<'w> Walk<'w> {
                 continue;
             }
             let mut after = node.after(&setup, answer, opened, spent);
-            properties::on_answer(&seen, answer, &opened, &after.book)
+            properties::on_answer(&seen, answer, &opened, &after.book, self.world.only)
                 .map_err(|breach| broken(breach, Some(answer)))?;
             self.keep_the_essence(&mut after);
             self.visit(here, answer, after, next)?;
@@ -126,7 +135,12 @@ impl<'w> Walk<'w> {
         next: &mut Vec<(u64, Node)>,
     ) -> Result<(), Broken> {
         let trouble = matches!(node.facts.step, Step::Wrong | Step::WrongMore);
-        let key = if trouble && self.trail.is_none() { 0 } else { node.key() };
+        let named = !trouble || self.trail.is_some() || self.edges.is_some();
+        let key = if named { node.key() } else { 0 };
+        if let Some(edges) = &mut self.edges {
+            edges.steps.push((from, key));
+            edges.ends.extend((node.facts.step == Step::Ended).then_some(key));
+        }
         if !trouble && !self.visited.insert(key) {
             return Ok(());
         }
@@ -166,7 +180,9 @@ impl<'w> Walk<'w> {
         let mut node = first;
         let mut path = Vec::new();
         for answer in answers.into_iter().rev() {
-            let Ok(opened) = check::answer(&self.setup, node.card_before(), &node.facts, answer) else { break };
+            let Ok(opened) = check::answer(&self.setup, node.card_before(), &node.facts, answer) else {
+                break;
+            };
             node = node.after(&self.setup, answer, opened, Spent::NOTHING);
             path.push((answer, node.facts));
         }

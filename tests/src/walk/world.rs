@@ -19,6 +19,8 @@ pub struct World {
     /// Settings at which the check may find the dials; empty: every one.
     pub found: Vec<Dials>,
     pub guards: Guards,
+    /// The one property that is looked at, where a guard is switched off.
+    pub only: Option<&'static str>,
 }
 
 impl World {
@@ -32,6 +34,7 @@ impl World {
             last_seen: NONE,
             found: Vec::new(),
             guards: Guards::ALL_ON,
+            only: None,
         }
     }
 
@@ -41,12 +44,18 @@ impl World {
             rules: &self.rules,
             chamber: self.chamber,
             history: false,
-            needs_acceptance: false,
+            needs_acceptance: true,
             last_capture: self.last_capture,
             last_seen: self.last_seen,
             guards: self.guards,
         }
     }
+}
+
+/// 2 rates, 3 outputs, 2 numbers and asynchronous.
+pub fn tiny(rates: &[&str; 2], outputs: &[&str; 3], rules: Rules) -> World {
+    let profile = generator(rates, "mA", outputs, &["1.0", "3.0"], "position");
+    World::new("2 x 3 x 2", profile, rules, Chamber::Ventricle)
 }
 
 /// A generator with just these positions. `asynchronous`: "none", "position" or "switch".

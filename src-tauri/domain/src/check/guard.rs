@@ -1,7 +1,7 @@
 //! Every guard of the check has a name here. The walk switches each off in turn and must then find
 //! the breach the guard holds back.
 
-/// One guard, with the property of the specification that it holds.
+/// One guard, with the property that it holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 #[repr(u8)]
 pub enum Guard {
@@ -15,7 +15,7 @@ pub enum Guard {
     NumberDownBeforeOutputUp,
     /// N2: after NO BEATS the first act is OUTPUT.
     OutputFirstAfterNoBeats,
-    /// N3: capture is tested on an own rhythm shown in this check.
+    /// N3: OUTPUT goes down only on an own rhythm as defined, shown in this check.
     OwnShown,
     /// N3: and shown no more than ten minutes ago.
     OwnFresh,
@@ -67,6 +67,28 @@ impl Guard {
         Guard::StaysSaid,
         Guard::NoBeatsOffered,
     ];
+
+    /// The property of the specification that the guard holds.
+    pub fn property(self) -> &'static str {
+        use Guard::*;
+        match self {
+            DialsReadFirst => "N1",
+            OutputDownBeforeNumberUp
+            | MinimumDoesNotCapture
+            | NumberDownBeforeOutputUp
+            | OutputFirstAfterNoBeats => "N2",
+            OwnShown | OwnFresh => "N3",
+            RestoreOffered => "N4",
+            ReadBeforeEnd => "N5",
+            PlanByRule => "N6",
+            OnlyUpAfterLoss | CountBeforeForward => "N7",
+            OutputUpBeforeResult => "N10",
+            RestoreOutputByEvidence | RestoreNumberByEvidence => "N11",
+            RateKeptWhileAsynchronous | RateNotRaisedInSensing => "N12",
+            StaysSaid => "N13",
+            NoBeatsOffered => "N15",
+        }
+    }
 }
 
 /// All guards on, unless the walk has switched one off.

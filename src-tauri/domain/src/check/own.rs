@@ -149,7 +149,7 @@ fn own_rate(setup: &Setup<'_>, facts: Facts, slowest: u8, fastest: u8) -> Facts 
     if restore::is_blind(&next) {
         return blind_rate_up(setup, next);
     }
-    if u16::from(slowest) < setup.rules.own_limit {
+    if u16::from(slowest) < setup.rules.own_limit && setup.guards.on(Guard::OwnShown) {
         return give_up(setup, next, Why::OwnBelowLimit);
     }
     next.own = Own::Shown;

@@ -1,0 +1,54 @@
+//! Each guard switched off once: the walk must find the breach of its property, and names it.
+
+use domain::check::facts::{ASYNCHRONOUS, Dials};
+use domain::check::guard::{Guard, Guards};
+use domain::rules::Rules;
+
+use super::alphabet::Bound;
+use super::jobs::{each_found, run};
+use super::world::{World, tiny};
+
+/// A quiet check is tried first, since most guards are needed there already.
+const BOUNDS: [Bound; 2] =
+    [Bound { deviations: 0, troubles: Some(0) }, Bound { deviations: 0, troubles: Some(1) }];
+
+/// The first breach in the order of the bounds; `None` where the guard holds nothing back.
+fn breach_without(guard: Guard) -> Option<String> {
+    BOUNDS.iter().flat_map(|bound| worlds().map(|world| (*bound, world))).find_map(|(bound, mut world)| {
+        world.guards = Guards::without(guard);
+        world.only = Some(guard.property());
+        run(&each_found("guard", &world, found(&world), bound)).err()
+    })
+}
+
+/// Coarse dials; own beats below the unit's limit; outputs so fine that a stride passes some.
+fn worlds() -> [World; 3] {
+    [
+        tiny(&["50", "90"], &["0.5", "3", "12"], Rules::example()),
+        tiny(&["40", "60"], &["0.5", "3", "12"], Rules::example()),
+        tiny(&["50", "90"], &["10", "11", "12"], Rules::example()),
+    ]
+}
+
+fn found(world: &World) -> [Dials; 4] {
+    let maximum = world.profile.output_last();
+    [(maximum, 1, 1), (1, 0, 0), (maximum, 0, 1), (1, 1, ASYNCHRONOUS)].map(|(output, rate, mv)| Dials {
+        output,
+        rate,
+        mv,
+    })
+}
+
+#[test]
+fn each_guard_switched_off_is_found_out() {
+    let idle: Vec<Guard> = Guard::ALL
+        .into_iter()
+        .filter(|guard| {
+            let said = breach_without(*guard);
+            let first = said.as_deref().and_then(|said| said.lines().next());
+            println!("{guard:?}: {}", first.unwrap_or("nothing"));
+            said.is_none()
+        })
+        .collect();
+    assert!(idle.is_empty(), "held back nothing: {idle:?}");
+}
