@@ -17,6 +17,7 @@ mod oracle;
 mod properties;
 mod random;
 mod search;
+mod shipped;
 mod table;
 mod units;
 mod world;

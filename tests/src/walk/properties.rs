@@ -211,7 +211,7 @@ fn n7(seen: &Seen<'_>) -> Held {
     let above = seen.book.at(Dial::Output).is_none_or(|at| card.to >= at);
     let higher = card.to == last || (above && !seen.book.evidence.fails(card.to));
     let up = card.to != NONE && card.dial == Dial::Output && higher;
-    let count = card.step == Step::CaptureCount;
+    let count = card.step == Step::CaptureCount && (card.to == NONE || up);
     hold("N7", up || count, || format!("{:?} asks {:?} to {}", card.step, card.dial, card.to))
 }
 
@@ -313,6 +313,20 @@ fn n13(seen: &Seen<'_>) -> Held {
 fn n15(seen: &Seen<'_>) -> Held {
     let open = offer::is_open(seen.setup, seen.card, Answer::NoBeats);
     hold("N15", !seen.touches_a_dial() || open, || format!("{:?} without NO BEATS", seen.card.step))
+}
+
+/// What is offered acts: only NO BEATS on its own card, Stop on its own list, and a slip on the reading that it
+/// leads to where there is nothing to take back, are there already.
+pub fn acts(seen: &Seen<'_>, answer: Answer, only: Only) -> Held {
+    let already = matches!(
+        (seen.card.step, answer),
+        (Step::NoBeats, Answer::NoBeats) | (Step::ReadAfter, Answer::Slip)
+    ) || (answer == Answer::Stop && under(seen.card) == Step::Restore);
+    let by_itself = matches!(answer, Answer::Time(_) | Answer::Woke(_));
+    let held = hold("acts", already || by_itself, || {
+        format!("{:?} takes {answer:?} and changes nothing", seen.card.step)
+    });
+    if counts(&held, only) { held } else { Ok(()) }
 }
 
 /// A result that is announced is borne out by the answers.

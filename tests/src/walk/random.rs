@@ -100,7 +100,7 @@ fn essence_decides(
     if whole == part { Ok(()) } else { Err(("essence", format!("{answer:?}: {whole:?}\n against {part:?}"))) }
 }
 
-fn choose(chance: &mut Chance, setup: &Setup<'_>, facts: &Facts, forward: usize) -> Answer {
+pub fn choose(chance: &mut Chance, setup: &Setup<'_>, facts: &Facts, forward: usize) -> Answer {
     let offer = offer(setup, facts);
     if !chance.one_in(forward)
         && let Some(answer) = on(chance, setup, facts)

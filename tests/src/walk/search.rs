@@ -113,8 +113,12 @@ impl<'w> Walk<'w> {
                 continue;
             };
             self.answers += 1;
-            if opened == node.facts && spent == node.spent {
-                continue;
+            if opened == node.facts {
+                properties::acts(&seen, answer, self.world.only)
+                    .map_err(|breach| broken(breach, Some(answer)))?;
+                if spent == node.spent {
+                    continue;
+                }
             }
             let mut after = node.after(&setup, answer, opened, spent);
             properties::on_answer(&seen, answer, &opened, &after.book, self.world.only)

@@ -5,7 +5,7 @@ use super::facts::{Dials, Facts, Phase, Why};
 use super::guard::Guard;
 use super::setup::Setup;
 use super::side::{read_anew, reads_all};
-use super::step::Step;
+use super::step::{Stage, Step};
 use crate::rules::Chamber;
 
 /// What is typed on a card, besides tapping.
@@ -175,7 +175,8 @@ pub fn is_always_open(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> bool 
             has_safety(facts) || facts.step == Step::FirstLook
         }
         Answer::Stop if setup.guards.on(Guard::RestoreOffered) => {
-            (has_safety(facts) && !read_anew(facts)) || facts.step.stage() == Some(super::step::Stage::Ready)
+            let reads_or_asks = facts.step.stage() == Some(Stage::Ready) && facts.step != Step::Blocked;
+            (has_safety(facts) && !read_anew(facts)) || reads_or_asks
         }
         Answer::Wrong => {
             has_safety(facts) && !matches!(facts.step, Step::Wrong | Step::WrongMore) && !emergency

@@ -221,7 +221,10 @@ fn taken_back(setup: &Setup<'_>, earlier: Facts, facts: &Facts, said: Said) -> F
     if card.step == Step::ReadBack && now.stand.output < set::lowest_output(setup, &now) {
         return restore::open_row(now, Row::Set);
     }
-    if is_first_act(card.step) || is_list(card.step) || is_reading(card.step) {
+    if is_first_act(card.step) {
+        return first_act_again(card, now);
+    }
+    if is_list(card.step) || is_reading(card.step) {
         return reopened(card, now, card.to);
     }
     let stand = now.stand;
@@ -267,6 +270,13 @@ fn undone_turn(card: Facts, doubt: Doubt) -> Doubt {
     let asynchronous = card.dial == Dial::Mv && card.stand.mv.max(card.to) == ASYNCHRONOUS;
     let doubt = doubt.and(card.dial);
     if asynchronous { doubt.and_asynchronous() } else { doubt }
+}
+
+/// OUTPUT goes up, or stays where it was said to stand: it is not turned down before beats are there.
+fn first_act_again(card: Facts, now: Facts) -> Facts {
+    let to = if card.to == NONE { NONE } else { safer(card.dial, card.to, now.stand.at(card.dial)) };
+    let opened = reopened(card, now, to);
+    if card.step == Step::NoBeats { Facts { emergency_output: to, ..opened } } else { opened }
 }
 
 /// The earlier card again: its dial to `to`, or its question.

@@ -19,4 +19,6 @@ mod results;
 #[cfg(test)]
 mod size;
 #[cfg(test)]
+mod slips;
+#[cfg(test)]
 mod taps;

@@ -1,0 +1,75 @@
+//! Where the dials stand, by what was said of them.
+
+use domain::check::answer::{Answer, Gap, TimeUp};
+use domain::check::facts::{Facts, NONE, Phase};
+use domain::check::offer::offer;
+use domain::check::setup::Setup;
+use domain::check::step::Step;
+
+use super::{Ledger, index, under};
+
+impl Ledger {
+    /// An answer to the card's own question says that its dial stands as asked; anything that breaks in
+    /// while it may be turning leaves it in doubt.
+    pub(super) fn note_place(&mut self, setup: &Setup<'_>, card: &Facts, answer: Answer, opened: &Facts) {
+        if let Answer::Read(dials) = answer {
+            self.at = [Some(dials.output), Some(dials.rate), Some(dials.mv)];
+            self.asked |= self.found.is_some_and(|found| found != dials);
+            return;
+        }
+        if card.step == Step::Restore && answer == Answer::AllTrue {
+            for line in domain::check::restore::lines(setup, card, card.row) {
+                self.at[index(line.dial)] = Some(line.to);
+            }
+            return;
+        }
+        let same = opened.step == under(card) && opened.to == card.to;
+        if goes_on_lying(card, answer) && (same || opened.step.is_side()) {
+            return;
+        }
+        if opened.step != Step::Restore {
+            self.leave_list(setup, card);
+        }
+        if card.to == NONE {
+            return;
+        }
+        if opened.step == under(card) && opened.to == card.to && opened.phase == Phase::Turning {
+            return;
+        }
+        let below = Facts { step: under(card), ..*card };
+        let own = is_own_answer(setup, &below, answer);
+        let turned = own || answer == Answer::Stands || card.phase != Phase::Turning;
+        let place = &mut self.at[index(card.dial)];
+        if turned {
+            *place = Some(card.to);
+        } else if *place != Some(card.to) {
+            *place = None;
+        }
+    }
+}
+
+/// Answers that open, close or pass through a side card and say nothing of the dial.
+fn goes_on_lying(card: &Facts, answer: Answer) -> bool {
+    use Answer as A;
+    match answer {
+        A::Wrong | A::SomethingElse | A::DialElsewhere | A::Back | A::Slip => true,
+        A::Yes | A::No => card.step == Step::Away,
+        A::Time(TimeUp::Watch | TimeUp::OwnOld) | A::Woke(Gap::Short) => true,
+        A::ExtraBeatNotMarked => true,
+        _ => false,
+    }
+}
+
+fn is_own_answer(setup: &Setup<'_>, below: &Facts, answer: Answer) -> bool {
+    let beats_came_first = matches!(below.step, Step::NoBeats | Step::CaptureRestore);
+    let breaks_in = match answer {
+        Answer::NotTolerated | Answer::NoPulse => true,
+        Answer::SpikeWithoutABeat if below.step == Step::BlindRateUp => return true,
+        Answer::BeatsAgain => beats_came_first,
+        Answer::Pause => matches!(below.step, Step::SenseUp | Step::SenseDown),
+        _ => false,
+    };
+    let offer = offer(setup, below);
+    let offered = offer.free.contains(&answer) || [offer.good, offer.also_good].contains(&Some(answer));
+    offered && !breaks_in
+}
