@@ -233,7 +233,7 @@ fn taken_back(setup: &Setup<'_>, earlier: Facts, facts: &Facts, said: Said) -> F
         .filter(|dial| !card.asks(*dial))
         .all(|dial| stand.at(dial) == card.stand.at(dial));
     if !others_as_then {
-        return conclude::restore_or_stay(setup, now);
+        return reading_owed(conclude::restore_or_stay(setup, now));
     }
     // RATE is never raised in sensing.
     let to = match card.step {
@@ -365,7 +365,16 @@ fn away_read(setup: &Setup<'_>, facts: Facts, dials: Dials) -> Facts {
     }
     let row = restore::row(setup, &next);
     if restore::lines(setup, &next, row).is_empty() {
-        return ask(next, Step::Stays);
+        return reading_owed(ask(next, Step::Stays));
     }
     restore::open_row(next, row)
+}
+
+/// Dials stand elsewhere than when they were read: what stays is read again, also where the last look was.
+fn reading_owed(next: Facts) -> Facts {
+    if next.step == Step::Stays {
+        Facts { from: Step::Restore, came_from: Step::Restore, ..next }
+    } else {
+        next
+    }
 }

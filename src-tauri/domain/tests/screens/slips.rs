@@ -105,6 +105,30 @@ fn no_dial_has_been_changed_goes_on_to_the_reading() {
     });
 }
 
+/// N5: a number moved by a slip on a list is read again before the end, also when the last look had begun.
+#[test]
+fn a_dial_moved_by_a_slip_after_the_last_look_is_read_again() {
+    let profile = fine();
+    let last_look = begun(&profile, Step::Confirm);
+    let (found, lower) = (last_look.found, dials(&profile, "6.0", "80", "1.4"));
+    let list = Facts { step: Step::Restore, row: Row::Set, ..last_look };
+    with(&profile, |setup| {
+        let asked = check::answer(setup, Some(&last_look), &list, Answer::Slip).expect("open on a list");
+        assert_eq!(asked.step, Step::Slip);
+        let said = check::answer(setup, Some(&last_look), &asked, Answer::Read(lower)).expect("three dials");
+        assert_ne!(said.now(), found);
+        let mut card = said;
+        for _ in 0..4 {
+            if card.step == Step::ReadBack {
+                return;
+            }
+            assert_ne!(card.step, Step::Guarded, "the end without a reading");
+            card = check::answer(setup, None, &card, Answer::AllTrue).expect("the way on");
+        }
+        panic!("no reading");
+    });
+}
+
 /// The settings in view would prompt the reading of three dials; of one dial that may have been turned, not.
 #[test]
 fn the_way_back_is_hidden_where_all_three_dials_are_read() {
