@@ -2,7 +2,7 @@ use crate::tree::english;
 
 /// What no sentence may contain, and why.
 const BANNED: [(&str, &str); 16] = [
-    ("sensitiv", "said both ways in print; say which way the mV number goes (trade.md, traps 1)"),
+    ("sensitiv", "used both ways in print (common practice, no source); say which way the mV number goes"),
     ("no own rhythm", "nobody can see that; say down to which rate none was seen"),
     ("pacing round", "the check is a pacing check"),
     ("please", "short and calm"),
