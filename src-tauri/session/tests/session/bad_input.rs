@@ -191,7 +191,7 @@ fn a_bed_label_is_kept_as_typed_or_answered_in_words() {
     let mut nurse = Nurse::start(folder.path(), &HandClock::new());
     nurse.ask(Command::Welcomed);
     for empty in ["", "   ", "\u{202e}\u{200f}\n"] {
-        assert!(add_bed(&mut nurse, empty).unwrap_err().contains("nothing typed"), "{empty:?}");
+        assert!(add_bed(&mut nurse, empty).unwrap_err().contains("nothing entered"), "{empty:?}");
     }
     assert!(add_bed(&mut nurse, &"x".repeat(500)).unwrap_err().contains("24"));
     assert!(folded(folder.path()).beds.is_empty(), "nothing was added");
@@ -218,7 +218,7 @@ fn typed_dials_that_are_no_positions_are_asked_for_again() {
         ("output", "36", ["36", "no such position"]),
         ("output", "0", ["0", "no such position"]),
         ("output", "-1", ["-1", "no such position"]),
-        ("output", "", ["OUTPUT", "nothing typed"]),
+        ("output", "", ["OUTPUT", "nothing entered"]),
         ("rate", "999", ["999", "no such position"]),
         ("rate", "12", ["12", "no such position"]),
         ("mv", "🫀", ["🫀", "no such position"]),
