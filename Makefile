@@ -71,7 +71,7 @@ flows: tools page
 	$(PART) "flows through the real app" node --test --test-concurrency=2 tests/browser/flows/*.test.mjs
 
 prove: tools page flows
-	$(PART) "rust, full width" cargo test -- --ignored
+	$(PART) "rust, full width" cargo test -- --ignored --skip explore
 	$(PART) "layout, full width" env LAYOUT=all node --test tests/browser/layout.mjs
 
 bench: tools page

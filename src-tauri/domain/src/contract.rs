@@ -3,6 +3,12 @@
 //!
 //! Every text is finished in Rust; every act carries the command it sends back, opaque to the page.
 
+mod acts;
+#[cfg(test)]
+mod written;
+
+pub use acts::{Act, Safety, Sent, Strip, Tone};
+
 use serde::{Deserialize, Serialize};
 
 /// One screen.
@@ -338,129 +344,4 @@ pub struct BedRow<T> {
     pub lines: Vec<T>,
     pub chart: Option<Chart<T>>,
     pub open: Act<T>,
-}
-
-/// A button.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(test, derive(ts_rs::TS))]
-pub struct Act<T> {
-    /// Stable within the card; keys the button's node and names it for tests.
-    pub key: String,
-    pub label: T,
-    pub note: Option<T>,
-    pub tone: Tone,
-    /// Sent back as it came.
-    #[cfg_attr(test, ts(type = "unknown"))]
-    pub command: crate::command::Command,
-    /// Sends the card's field values along.
-    pub with_fields: bool,
-}
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(test, derive(ts_rs::TS))]
-pub enum Tone {
-    /// Filled: the way on.
-    Good,
-    /// Outlined in the alarm colour.
-    Bad,
-    /// Filled in the alarm colour.
-    Alarm,
-    /// Strong outline.
-    Strong,
-    /// Thin outline.
-    Plain,
-}
-
-/// Always there on a card that touches a dial, in the same places.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(test, derive(ts_rs::TS))]
-pub struct Safety<T> {
-    pub no_beats: Act<T>,
-    pub wrong: Act<T>,
-    pub slip: Act<T>,
-    pub stop: Act<T>,
-    /// "Restore:" with the three dials; absent where it would prompt a reading.
-    pub strip: Option<Strip<T>>,
-    /// "No standby from the wires: 42 s", "Since a spike without a beat: 3 s".
-    pub exposed: Option<Clock<T>>,
-}
-
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(test, derive(ts_rs::TS))]
-pub struct Strip<T> {
-    pub label: T,
-    pub dials: Vec<Small<T>>,
-    /// "Restore mV 2.0 (found 5.0: did not see)"
-    pub note: Option<T>,
-}
-
-/// What the page sends: the act it drew, the card it drew it on, and the fields it holds.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(test, derive(ts_rs::TS))]
-pub struct Sent {
-    pub card: u32,
-    #[cfg_attr(test, ts(type = "unknown"))]
-    pub command: crate::command::Command,
-    pub values: std::collections::BTreeMap<String, String>,
-    /// How long what was tapped had stood on the glass, ms, as the page measured it at the tap. An answer
-    /// begins anew with each card; what stands on every dial card goes on from card to card. `None`: no page.
-    #[serde(default)]
-    pub stood_ms: Option<u32>,
-}
-
-#[cfg(test)]
-mod tests {
-    use std::fmt::Write as _;
-
-    use ts_rs::{Config, TS};
-
-    use super::*;
-
-    fn declare<T: TS>(into: &mut String) {
-        let config = Config::default().with_large_int("number");
-        let docs = T::docs().unwrap_or_default();
-        let _ = writeln!(into, "{docs}export {}\n", T::decl(&config));
-    }
-
-    /// The page's types, all in one file, written by this test; the check fails when the file changes.
-    #[test]
-    fn contract_for_the_page() {
-        let mut text =
-            String::from("// Made from src-tauri/domain/src/contract.rs by its test. Do not edit.\n\n");
-        declare::<View<String>>(&mut text);
-        declare::<Look>(&mut text);
-        declare::<Light>(&mut text);
-        declare::<Hand>(&mut text);
-        declare::<Head<String>>(&mut text);
-        declare::<Clock<String>>(&mut text);
-        declare::<Rail>(&mut text);
-        declare::<Shape<String>>(&mut text);
-        declare::<Turn<String>>(&mut text);
-        declare::<Ask<String>>(&mut text);
-        declare::<Watch<String>>(&mut text);
-        declare::<Small<String>>(&mut text);
-        declare::<Scale<String>>(&mut text);
-        declare::<Tick<String>>(&mut text);
-        declare::<TickRole>(&mut text);
-        declare::<List<String>>(&mut text);
-        declare::<Item<String>>(&mut text);
-        declare::<Form<String>>(&mut text);
-        declare::<Field<String>>(&mut text);
-        declare::<FieldKind>(&mut text);
-        declare::<Choice<String>>(&mut text);
-        declare::<Outcome<String>>(&mut text);
-        declare::<Row<String>>(&mut text);
-        declare::<Code<String>>(&mut text);
-        declare::<Trend<String>>(&mut text);
-        declare::<Chart<String>>(&mut text);
-        declare::<Beds<String>>(&mut text);
-        declare::<BedRow<String>>(&mut text);
-        declare::<Act<String>>(&mut text);
-        declare::<Tone>(&mut text);
-        declare::<Safety<String>>(&mut text);
-        declare::<Strip<String>>(&mut text);
-        declare::<Sent>(&mut text);
-        let path = concat!(env!("CARGO_MANIFEST_DIR"), "/../../ui/src/contract.ts");
-        std::fs::write(path, text.trim_end().to_owned() + "\n").unwrap();
-    }
 }

@@ -81,7 +81,6 @@ fn colours(picture: &Path) -> (u8, usize) {
 }
 
 #[test]
-#[ignore = "needs pdftotext, pdffonts and pdftoppm"]
 fn other_programs_read_the_page() {
     let folder = tempfile::tempdir().unwrap();
     let file = folder.path().join("page.pdf");

@@ -25,7 +25,6 @@ fn output(program: &str, arguments: &[&str], file: &Path) -> Vec<u8> {
 }
 
 #[test]
-#[ignore = "needs zbarimg and ZXingReader"]
 fn other_readers_read_the_same_bytes() {
     let folder = tempfile::tempdir().unwrap();
     for (name, summary) in [("ordinary", summary()), ("longest", longest())] {

@@ -29,11 +29,16 @@ fn written_now() -> Vec<(String, Vec<u8>)> {
     [of("ordinary", &summary()), of("longest", &longest())].concat()
 }
 
-/// Ed25519 has no chance in it: the same summary and key give the same bytes in every version.
+/// Ed25519 has no chance in it: the same summary and key give the same bytes in every version. For the first
+/// release of a format `HOLDFAST_WRITE_CODES=1` writes the files that are missing, and no other.
 #[test]
 fn what_is_written_now_is_what_format_1_is() {
     for (name, bytes) in written_now() {
-        let kept = std::fs::read(folder().join(&name)).unwrap_or_else(|error| panic!("{name}: {error}"));
+        let file = folder().join(&name);
+        if !file.exists() && std::env::var_os("HOLDFAST_WRITE_CODES").is_some() {
+            std::fs::write(&file, &bytes).unwrap();
+        }
+        let kept = std::fs::read(&file).unwrap_or_else(|error| panic!("{name}: {error}"));
         assert!(kept == bytes, "{name} differs: another format needs another version");
     }
 }
@@ -46,18 +51,6 @@ fn codes_of_format_1_open() {
             let read = loaded(&code, whole.origin);
             assert_eq!((read.form, read.summary.newest.ended), (form, ENDED), "{name}.{ending}");
             assert_eq!(read.key, key().public());
-        }
-    }
-}
-
-/// For the first release of a format only: existing files are left alone.
-#[test]
-#[ignore = "writes files"]
-fn write_files_of_a_new_format() {
-    for (name, bytes) in written_now() {
-        let file = folder().join(name);
-        if !file.exists() {
-            std::fs::write(file, bytes).unwrap();
         }
     }
 }
