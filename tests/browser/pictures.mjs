@@ -3,7 +3,7 @@
 //   node tests/browser/pictures.mjs                    all of it
 //   node tests/browser/pictures.mjs capture- restore   only the golden views so named
 import { execFileSync } from "node:child_process";
-import { cpSync, mkdtempSync, rmSync } from "node:fs";
+import { cpSync, mkdtempSync, readdirSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { basename, join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -51,12 +51,16 @@ function isAsked({ name }) {
   return ASKED.length === 0 || ASKED.some((part) => name.startsWith(part));
 }
 
-/** Many pictures on one, named, to be looked at together (ImageMagick). */
+/** Many pictures on one, named, to be looked at together. ImageMagick holds only so many at once. */
 function sheets(folder, width) {
-  const across = width > 1000 ? 4 : 8;
-  const tile = width > 1000 ? "480x" : "240x";
-  const frame = ["-label", "%t", "-tile", `${across}x${width > 1000 ? 5 : 3}`, "-geometry", `${tile}+4+4`, "-pointsize", "11"];
-  execFileSync("montage", [...frame, join(folder, "*.png"), join(PICTURES, `${basename(folder)}-%02d.png`)]);
+  const [across, down, tile] = width > 1000 ? [4, 5, "480x"] : [8, 3, "240x"];
+  const frame = ["-label", "%t", "-tile", `${across}x`, "-geometry", "+4+4", "-pointsize", "11"];
+  const pictures = readdirSync(folder).sort().map((name) => join(folder, name));
+  for (let from = 0; from < pictures.length; from += across * down) {
+    const shown = pictures.slice(from, from + across * down).map((picture) => `${picture}[${tile}]`);
+    const number = String(from / (across * down)).padStart(2, "0");
+    execFileSync("montage", [...frame, ...shown, join(PICTURES, `${basename(folder)}-${number}.png`)]);
+  }
 }
 
 async function ofRealCheck() {
