@@ -58,6 +58,28 @@ export function behaviours(world) {
     assert.deepEqual(await script("return broken"), []);
   });
 
+  test("a notice that comes onto a card stands in line with its buttons", async () => {
+    await fresh();
+    const told = golden["screen-approve-nothing"];
+    await show({ ...told, notice: null });
+    await show(told);
+    const edges = await script(`return [".notice", ".answers"].map((part) => {
+      const { left, right } = document.querySelector(part).getBoundingClientRect();
+      return [left, right];
+    });`);
+    assert.deepEqual(edges[0], edges[1]);
+  });
+
+  test("a reading with room keeps its words large", async () => {
+    await fresh();
+    const sizes = [];
+    for (const name of ["read-found", "read-back", "slip"]) {
+      await show(golden[name]);
+      sizes.push(await script("return getComputedStyle(document.querySelector('.instruction')).fontSize"));
+    }
+    assert.deepEqual(sizes, [sizes[0], sizes[0], sizes[0]]);
+  });
+
   test("each painted card is acknowledged", async () => {
     await fresh();
     await show(golden["restore"]);

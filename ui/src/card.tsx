@@ -25,7 +25,7 @@ export function Card({ view, faces }: { view: View<string>; faces: Faces }) {
             {faces.show}
             {view.safety && !standsBeside(view) && <Aside acts={view.aside} />}
           </div>
-          <div class="ask">
+          <div class={faces.ask || view.notice ? "ask" : "ask nothing"}>
             {faces.ask}
             <Notice text={view.notice} />
           </div>

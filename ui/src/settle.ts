@@ -9,17 +9,19 @@ const TEXT = [1, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2, 0.1, 0];
 /** What the card gives to all that stands above the buttons: above 1 the figure grows, below it all there gives way. */
 interface Room {
   share: number;
-  /** Parts stand side by side that otherwise stand below each other. */
+  /** Dials to be read, and their words, stand side by side that otherwise stand below each other. */
+  beside: boolean;
+  /** So do other parts, and lesser words are smaller. */
   close: boolean;
 }
-const OPEN: Room[] = [1.8, 1.5, 1.25, 1, 0.8, 0.6, 0.4].map((share) => ({ share, close: false }));
-const CLOSE: Room[] = [0.6, 0.4, 0.2, 0].map((share) => ({ share, close: true }));
-/** Best first. */
-const ROOM = [...OPEN, ...CLOSE];
+const withShares = (beside: boolean, close: boolean, shares: number[]): Room[] => shares.map((share) => ({ share, beside, close }));
+const OPEN = withShares(false, false, [1.8, 1.5, 1.25, 1, 0.8, 0.6, 0.4]);
+const BESIDE = withShares(true, false, [1, 0.8, 0.6, 0.4]);
+const CLOSE = withShares(true, true, [0.6, 0.4, 0.2, 0]);
 const FIRST_GUESS = 3;
-const LEAST: Room = { share: 0, close: true };
+const LEAST: Room = { share: 0, beside: true, close: true };
 /** A card that may scroll is not squeezed for nothing, and its larger text not pushed together. */
-const SCROLLED: Room = { share: 0.8, close: false };
+const SCROLLED: Room = { share: 0.8, beside: false, close: false };
 
 /** What may be too full without the card itself scrolling. */
 const PARTS = "main, .show, .figure, .reason, .digits label, .ask, .dials, .way-back";
@@ -56,7 +58,7 @@ function settle(card: HTMLElement | null, view: View<string>, stands: Stands): v
   const stand = standOf(view, stands);
   if (large && !mayScroll) stand.text = textThatFits(card, stand.text);
   else giveText(card, 1);
-  const rooms = large && mayScroll ? OPEN : ROOM;
+  const rooms = roomsOf(card, large && mayScroll);
   // Room changes the size of the restore dials only where it changes that of large letters.
   const give = large ? giveRoomAndStack : giveRoom;
   const room = firstFitting(rooms.length, Math.min(stand.room, rooms.length - 1), (index) => trial(card, give, rooms[index]));
@@ -65,6 +67,12 @@ function settle(card: HTMLElement | null, view: View<string>, stands: Stands): v
   if (mayScroll) shrinkTo(card);
   declutter(card);
   reachable(card);
+}
+
+/** Best first. */
+function roomsOf(card: HTMLElement, largeAndScrolls: boolean): Room[] {
+  if (largeAndScrolls) return OPEN;
+  return card.querySelector(".digits + .digits, .digits .words") ? [...OPEN, ...BESIDE, ...CLOSE] : [...OPEN, ...CLOSE];
 }
 
 function standOf({ shape, answers, aside, look }: View<string>, stands: Stands): Stand {
@@ -124,8 +132,9 @@ function giveText(card: HTMLElement, share = 0): void {
   stack(card);
 }
 
-function giveRoom(card: HTMLElement, { share, close }: Room = LEAST): void {
+function giveRoom(card: HTMLElement, { share, beside, close }: Room = LEAST): void {
   card.style.setProperty("--room", String(share));
+  card.classList.toggle("beside", beside);
   card.classList.toggle("close", close);
 }
 

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use domain::check::facts::Dial;
 use domain::check::offer::{is_always_open, offer};
-use domain::check::step::Step;
+use domain::check::step::{Stage, Step};
 use domain::command::Command;
 use domain::contract::{Act, Choice, Shape, View};
 use domain::say::Say;
@@ -81,10 +81,13 @@ fn chosen<T>(choice: &Choice<T>) -> Option<&Act<T>> {
     choice.act.as_ref()
 }
 
-/// NO BEATS never lowers OUTPUT: what does not capture does not capture lower.
+/// NO BEATS never lowers OUTPUT, and no card of the search does while a loss is open: what does not capture
+/// does not capture lower.
 pub fn lowered(met: &Met<'_>) -> Option<String> {
     let facts = met.facts;
-    let down = facts.step == Step::NoBeats && facts.asks(Dial::Output) && facts.to < facts.stand.output;
+    let lost = facts.loss_open && facts.step.stage() == Some(Stage::Capture);
+    let asks = facts.step == Step::NoBeats || lost;
+    let down = asks && facts.asks(Dial::Output) && facts.to < facts.stand.output;
     down.then(|| format!("OUTPUT down from {} to {}", facts.stand.output, facts.to))
 }
 

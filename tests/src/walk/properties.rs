@@ -208,7 +208,8 @@ fn n7(seen: &Seen<'_>) -> Held {
         return Ok(());
     }
     let last = seen.setup.profile.output_last();
-    let above = seen.book.at(Dial::Output).is_none_or(|at| card.to >= at);
+    let said = seen.book.at(Dial::Output).is_none_or(|at| card.to >= at);
+    let above = said && (card.doubt.has(Dial::Output) || card.to >= card.stand.output);
     let higher = card.to == last || (above && !seen.book.evidence.fails(card.to));
     let up = card.to != NONE && card.dial == Dial::Output && higher;
     let count = card.step == Step::CaptureCount && (card.to == NONE || up);

@@ -238,7 +238,9 @@ fn taken_back(setup: &Setup<'_>, earlier: Facts, facts: &Facts, said: Said) -> F
     // RATE is never raised in sensing.
     let to = match card.step {
         Step::SenseRate => card.to.min(stand.rate),
-        step if is_search(step) => safer(card.dial, card.to, stand.at(card.dial)),
+        step if is_search(step) || step == Step::CaptureCount => {
+            safer(card.dial, card.to, stand.at(card.dial))
+        }
         _ => card.to,
     };
     capture::unless_too_old(setup, reopened(card, now, to))

@@ -40,13 +40,16 @@ fn begun(profile: &Profile, step: Step) -> Facts {
 fn a_slip_after_a_loss_does_not_turn_output_down() {
     let profile = fine();
     let (low, restore, high) = (output(&profile, "1.0"), output(&profile, "6.0"), output(&profile, "10.0"));
-    let card = begun(&profile, Step::CaptureRestore);
-    let stand = card.stand.with(Dial::Output, low);
-    let before = Facts { stand, to: restore, phase: Phase::Turning, lost: low, loss_open: true, ..card };
-    let slip = Facts { step: Step::Slip, from: Step::CaptureCount, phase: Phase::Watching, ..before };
-    let opened = with(&profile, |setup| check::answer(setup, Some(&before), &slip, Answer::StandsAt(high)));
-    let opened = opened.expect("a slip says where the dial stands");
-    assert_eq!((opened.step, opened.dial, opened.to), (Step::CaptureRestore, Dial::Output, high));
+    for (step, after) in [(Step::CaptureRestore, Step::CaptureCount), (Step::CaptureCount, Step::CaptureUp)] {
+        let card = begun(&profile, step);
+        let stand = card.stand.with(Dial::Output, low);
+        let before = Facts { stand, to: restore, phase: Phase::Turning, lost: low, loss_open: true, ..card };
+        let slip = Facts { step: Step::Slip, from: after, phase: Phase::Watching, ..before };
+        let opened =
+            with(&profile, |setup| check::answer(setup, Some(&before), &slip, Answer::StandsAt(high)));
+        let opened = opened.expect("a slip says where the dial stands");
+        assert_eq!((opened.step, opened.dial, opened.to), (step, Dial::Output, high));
+    }
 }
 
 /// Restore target: asynchronous only where it was set for pauses; out of it to a number, then pauses.
