@@ -17,7 +17,6 @@ pub mod library;
 pub mod moment;
 pub mod nbg;
 pub mod plan;
-pub mod practice;
 pub mod profile;
 pub mod record;
 mod refusal;
