@@ -7,7 +7,7 @@
 # Rust, Node.js, git and make are given; what else is missing is installed (root) or named (others).
 SHELL := /bin/bash
 .NOTPARALLEL:
-.PHONY: run app page tools test prove bench views pictures fmt clippy contract rust ui layout flows
+.PHONY: run app page tools test prove bench views pictures fmt clippy rust ui layout flows
 
 TARGET := $(or $(CARGO_TARGET_DIR),target)
 PART := @.ci/part
@@ -42,7 +42,7 @@ tools: $(DRIVER)
 $(DRIVER):
 	cargo install -q tauri-driver --version 2.1.0 --locked --root .tools
 
-test: tools fmt ui clippy contract rust layout flows
+test: tools fmt ui clippy rust layout flows
 
 fmt:
 	$(PART) "format" cargo fmt --all --check
@@ -55,19 +55,17 @@ ui: ui/node_modules/.package-lock.json
 clippy: page
 	$(PART) "clippy" cargo clippy -q --workspace --all-targets -- -D warnings
 
-contract:
-	$(PART) "contract" .ci/contract
-
+# One of the tests writes the page's types.
 rust:
-	$(PART) "rust tests" cargo test
+	$(PART) "rust tests" .ci/contract cargo test
 
 layout: tools
 	$(PART) "layout" node --test tests/browser/layout.mjs
 
 flows: tools page
 	$(PART) "rust tests of the app" cargo test -p holdfast --features test-clock
-	$(PART) "app with the test clock" cargo build -q -p holdfast --features test-clock
-	$(PART) "terminal beside the app" cargo build -q -p terminal
+	$(PART) "app with the test clock" cargo build -q -p holdfast --features test-clock --profile test
+	$(PART) "terminal beside the app" cargo test -q --no-run
 	$(PART) "flows through the real app" node --test --test-concurrency=2 tests/browser/flows/*.test.mjs
 
 prove: tools page flows
