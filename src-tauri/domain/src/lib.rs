@@ -17,6 +17,7 @@ pub mod library;
 pub mod moment;
 pub mod nbg;
 pub mod plan;
+pub mod practice;
 pub mod profile;
 pub mod record;
 mod refusal;

@@ -331,6 +331,23 @@ says! {
     FlagBlockFromRate, FlagPauses, FlagExtraBeatUnmarked, FlagDoubled { was: String, is: String },
     FlagHalfSignalGone { was: String, is: String }, FlagFoundAsynchronous, FlagNotTolerated, FlagSpikeAtMinimum,
     FlagNotRead, FlagAway, FlagSlip,
+
+    // ---- practice: exercises, the acts a run is judged by, how each was done
+    ExerciseQuiet, ExerciseQuietLine, ExerciseNoOwnBeats, ExerciseNoOwnBeatsLine,
+    ExerciseEscapeSleeps, ExerciseEscapeSleepsLine, ExerciseHighThreshold, ExerciseHighThresholdLine,
+    ExerciseDidNotSee, ExerciseDidNotSeeLine, ExerciseFoundAsynchronous, ExerciseFoundAsynchronousLine,
+    ExerciseExtraBeats, ExerciseExtraBeatsLine, ExerciseTWaveSeen, ExerciseTWaveSeenLine,
+    ExerciseMinimumCaptures, ExerciseMinimumCapturesLine, ExerciseBlock, ExerciseBlockLine,
+    ExerciseWrongChamber, ExerciseWrongChamberLine, ExercisePressureFalls, ExercisePressureFallsLine,
+    ExerciseLoosePin, ExerciseLoosePinLine, ExerciseSpikesWithoutBeats, ExerciseSpikesWithoutBeatsLine,
+    ExerciseCaptureLost, ExerciseCaptureLostLine, ExerciseShock, ExerciseShockLine,
+    VerdictDone, VerdictLate, VerdictMissed, VerdictUnsafe,
+    ActMaximumWhereFoundFails, ActOutOfAsynchronous, ActRateStepsWatched, ActRateLimitKept, ActBlindPutRight,
+    ActOutputBeforeNumber, ActSpikeAtMinimumHeeded, ActMinimumKeptShort, ActSensingFound,
+    ActNumberBeforeOutput, ActOwnRhythmFirst, ActOutputStepsWatched, ActOnlyUpAfterLoss, ActCaptureFound,
+    ActBlockHeeded, ActWrongChamberHeeded, ActPressureHeeded, ActOutputFirstInNoBeats, ActMaximumAfterShock,
+    ActPausesEnded, ActOutputByRule, ActNumberByRule, ActRateBack, ActDialsRead, ActConfirmed,
+    ActAnsweredAsSeen,
 }
 
 /// "OUTPUT", "RATE", "mV".

@@ -2,6 +2,7 @@
 
 use domain::check::facts::{ASYNCHRONOUS, Found, NONE};
 use domain::flags::Flag;
+use domain::practice::Said;
 use domain::record::Record;
 use observer::{Dial, Reading};
 use simulator::{AtrialRhythm, Chamber};
@@ -9,7 +10,7 @@ use simulator::{AtrialRhythm, Chamber};
 use crate::bystander::{Gap, LONGEST_GAP_US, SpikeOnT};
 use crate::case::Case;
 use crate::play::{End, Played};
-use crate::truth::{capture_is_untrue, least_by_rule, sensing_is_untrue};
+use practice::truth::{capture_is_untrue, least_by_rule, sensing_is_untrue};
 
 /// After four seconds without beats a person needs so long to see it, tap, read one card and turn one dial;
 /// then the next spike comes.
@@ -77,9 +78,10 @@ fn on_the_way(case: &Case, played: &Played) -> Vec<Harm> {
 
 fn at_the_end(case: &Case, played: &Played, record: &Record) -> Vec<Harm> {
     let truth = case.truth();
+    let said = Said::of(&record.facts, None);
     let checks = [
-        (case.plain && capture_is_untrue(record, &truth, &case.profile), Harm::CaptureUntrue),
-        (case.plain && sensing_is_untrue(record, &truth, &case.profile), Harm::SensingUntrue),
+        (case.plain && capture_is_untrue(said.capture, &truth, &case.profile), Harm::CaptureUntrue),
+        (case.plain && sensing_is_untrue(said.sensing, &truth, &case.profile), Harm::SensingUntrue),
         (case.plain && output_below_rule(case, record), Harm::OutputBelowRule),
         (output_below_found(record), Harm::OutputBelowFound),
         (case.plain && blind_unsaid(case, record), Harm::BlindUnsaid),

@@ -14,7 +14,6 @@ mod play;
 mod replay;
 mod tablet;
 mod tally;
-mod truth;
 
 pub use bystander::{Bystander, Gap, Place, SpikeOnT};
 pub use case::Case;

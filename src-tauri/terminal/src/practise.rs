@@ -8,7 +8,7 @@ use proof::{Case, play, replay};
 use simulator::Event;
 use simulator::strip::{Batch, SAMPLE_US};
 
-use crate::scenario::Ready;
+use crate::scenario::{Ready, reading};
 
 /// 25 mm/s and 10 mm/mV, in rows of ten seconds.
 const MM_PER_S: f64 = 25.0;
@@ -53,7 +53,7 @@ fn case(ready: &Ready, seed: u64) -> Case {
         profile: ready.profile.clone(),
         rules: ready.rules.clone(),
         heart: scenario.heart.heart(scenario.chamber, &ready.profile),
-        found: scenario.found.reading(),
+        found: reading(&scenario.found),
         plain: false,
     }
 }

@@ -17,7 +17,7 @@ use domain::contract::Sent;
 use domain::state::screen::Screen;
 use observer::{Bedside, Card, Deed, Observer};
 
-use crate::scenario::{Act, Earlier, HeartFile, Ready};
+use crate::scenario::{Act, Earlier, HeartFile, Ready, reading};
 pub use ending::{Ending, Outcome};
 pub use fault::RehearsalFault;
 pub use log::CardSeen;
@@ -45,13 +45,13 @@ pub fn rehearse(ready: &Ready, each: &mut dyn FnMut(&CardSeen)) -> Result<Ending
         play_earlier(&mut room, ready, earlier)?;
     }
     room.clock.set_hours_before(0);
-    let observer = observer(ready, &HeartFile::default(), &scenario.found.reading())?;
+    let observer = observer(ready, &HeartFile::default(), &reading(&scenario.found))?;
     let script = Script::new(&scenario.script);
     Rehearsal { room, observer, script, log: Log::default(), heart: scenario.heart.clone(), ready }.play(each)
 }
 
 fn play_earlier(room: &mut Room, ready: &Ready, earlier: &Earlier) -> Result<(), RehearsalFault> {
-    let observer = observer(ready, &earlier.heart, &earlier.found.reading())?;
+    let observer = observer(ready, &earlier.heart, &reading(&earlier.found))?;
     let heart = ready.scenario.heart.changed_by(&earlier.heart);
     let own = room.take_out();
     let mut rehearsal =

@@ -3,7 +3,6 @@
 
 mod expect;
 mod fault;
-mod heart;
 mod read;
 mod script;
 #[cfg(test)]
@@ -13,7 +12,7 @@ use serde::{Deserialize, Serialize};
 
 pub use expect::Expect;
 pub use fault::ScenarioFault;
-pub use heart::HeartFile;
+pub use practice::{ChamberName, DialName, DialsFile, HeartFile};
 pub use read::{Ready, read, read_file};
 pub use script::{Act, On, ReportFile, Scripted, TurnFile};
 
@@ -54,30 +53,6 @@ pub struct Scenario {
     pub expect: Expect,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-#[cfg_attr(test, derive(schemars::JsonSchema))]
-pub enum ChamberName {
-    Atrium,
-    Ventricle,
-}
-
-impl ChamberName {
-    pub fn value(self) -> &'static str {
-        match self {
-            ChamberName::Atrium => "atrium",
-            ChamberName::Ventricle => "ventricle",
-        }
-    }
-
-    pub fn simulated(self) -> simulator::Chamber {
-        match self {
-            ChamberName::Atrium => simulator::Chamber::Atrium,
-            ChamberName::Ventricle => simulator::Chamber::Ventricle,
-        }
-    }
-}
-
 #[derive(Clone, Debug, Serialize, Deserialize)]
 #[serde(untagged)]
 #[cfg_attr(test, derive(schemars::JsonSchema))]
@@ -86,31 +61,19 @@ pub enum NamedOrInline {
     Inline(serde_json::Map<String, serde_json::Value>),
 }
 
-/// The three dials as printed; `mv` may be "asynchronous".
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-#[cfg_attr(test, derive(schemars::JsonSchema))]
-pub struct DialsFile {
-    pub output: String,
-    pub rate: String,
-    pub mv: String,
+/// As somebody at the bedside reads the dials.
+pub fn reading(dials: &DialsFile) -> observer::Reading {
+    let mv = (dials.mv != ASYNCHRONOUS).then(|| dials.mv.clone());
+    observer::Reading { output: dials.output.clone(), rate: dials.rate.clone(), mv }
 }
 
-impl DialsFile {
-    pub fn reading(&self) -> observer::Reading {
-        let mv = (self.mv != "asynchronous").then(|| self.mv.clone());
-        observer::Reading { output: self.output.clone(), rate: self.rate.clone(), mv }
-    }
-
-    pub fn of(reading: &observer::Reading) -> DialsFile {
-        let mv = reading.mv.clone().unwrap_or_else(|| "asynchronous".to_owned());
-        DialsFile { output: reading.output.clone(), rate: reading.rate.clone(), mv }
-    }
-
-    pub fn line(&self) -> String {
-        format!("OUTPUT {}, RATE {}, mV {}", self.output, self.rate, self.mv)
-    }
+/// As a file writes it.
+pub fn as_written(reading: &observer::Reading) -> DialsFile {
+    let mv = reading.mv.clone().unwrap_or_else(|| ASYNCHRONOUS.to_owned());
+    DialsFile { output: reading.output.clone(), rate: reading.rate.clone(), mv }
 }
+
+const ASYNCHRONOUS: &str = "asynchronous";
 
 /// A check done before.
 #[derive(Clone, Debug, Serialize, Deserialize)]

@@ -54,6 +54,20 @@ impl Strip {
         Strip { patient, waves: Waves::new(&heart), number: 0, events: Vec::new() }
     }
 
+    pub fn next_batch(&mut self) -> Batch {
+        let began_us = self.patient.now_us();
+        self.events.clear();
+        let events = &mut self.events;
+        self.patient.run_into(BATCH_US, |event| events.push(event));
+        self.waves.change_heart(self.patient.heart());
+        self.events.iter().for_each(|event| self.waves.add(*event));
+        let (ecg, pulse) = self.waves.draw(began_us);
+        let marks = self.events.iter().filter_map(|event| self.mark(event, began_us)).collect();
+        let batch = Batch { number: self.number, ecg, pulse, marks };
+        self.number += 1;
+        batch
+    }
+
     /// The events of the last batch.
     pub fn events(&self) -> &[Event] {
         &self.events
@@ -71,16 +85,6 @@ impl Iterator for Strip {
     type Item = Batch;
 
     fn next(&mut self) -> Option<Batch> {
-        let began_us = self.patient.now_us();
-        self.events.clear();
-        let events = &mut self.events;
-        self.patient.run_into(BATCH_US, |event| events.push(event));
-        self.waves.change_heart(self.patient.heart());
-        self.events.iter().for_each(|event| self.waves.add(*event));
-        let (ecg, pulse) = self.waves.draw(began_us);
-        let marks = self.events.iter().filter_map(|event| self.mark(event, began_us)).collect();
-        let batch = Batch { number: self.number, ecg, pulse, marks };
-        self.number += 1;
-        Some(batch)
+        Some(self.next_batch())
     }
 }

@@ -3,7 +3,7 @@ use serde::{Deserialize, Serialize};
 use domain::record::Record;
 use domain::say::Say;
 
-use super::DialsFile;
+use super::{DialsFile, as_written};
 use crate::rehearsal::{Ending, Outcome, summary};
 use crate::spoken::spoken;
 
@@ -48,7 +48,7 @@ impl Expect {
         let held =
             |record: &Record| record.held_down_text.clone().unwrap_or_else(|| spoken(&Say::FoundNothing));
         let list = |lines: &[String]| lines.join(", ");
-        let stays = DialsFile::of(&ending.stays);
+        let stays = as_written(&ending.stays);
         let flags = record.map(summary::flags).unwrap_or_default();
         let restore = ending.restore.clone().unwrap_or_default();
         [

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::HeartFile;
+use super::{DialName, HeartFile};
 
 /// Something that happens once, on one card.
 #[derive(Clone, Debug, Serialize, Deserialize)]
@@ -79,15 +79,6 @@ pub struct TurnFile {
     pub dial: DialName,
     /// As printed, or "asynchronous".
     pub to: String,
-}
-
-#[derive(Clone, Copy, Debug, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-#[cfg_attr(test, derive(schemars::JsonSchema))]
-pub enum DialName {
-    Output,
-    Rate,
-    Mv,
 }
 
 impl ReportFile {

@@ -2,36 +2,39 @@
 //! dials alone, in arithmetic of its own.
 
 use domain::check::facts::Found;
+use domain::practice::Threshold;
 use domain::profile::{Position, Profile};
-use domain::record::Record;
 use domain::rules::{OutputRule, Rules};
 use domain::units::OutputUnit;
 use simulator::Truth;
 
 /// The capture result cannot be so.
-pub fn capture_is_untrue(record: &Record, truth: &Truth, profile: &Profile) -> bool {
-    let at = record.facts.capture_at;
-    match record.capture {
-        Found::Exact => lowest_at_or_above(profile, truth.going_up_micro) != Some(at),
+pub fn capture_is_untrue(said: Threshold, truth: &Truth, profile: &Profile) -> bool {
+    match said.found {
+        Found::Exact => lowest_at_or_above(profile, truth.going_up_micro) != Some(said.at),
         Found::Bracket => {
-            let low = record.facts.capture_low;
-            profile.output_at(low) >= truth.going_up_micro || profile.output_at(at) < truth.going_down_micro
+            profile.output_at(said.low) >= truth.going_up_micro
+                || profile.output_at(said.at) < truth.going_down_micro
         }
-        Found::AtMost => at != 0 || profile.output_at(0) < truth.going_down_micro,
+        Found::AtMost => said.at != 0 || profile.output_at(0) < truth.going_down_micro,
         Found::Nothing | Found::AtLeast | Found::SeenWhereItStood | Found::SeenAtNone => false,
     }
 }
 
 /// The sensing result cannot be so.
-pub fn sensing_is_untrue(record: &Record, truth: &Truth, profile: &Profile) -> bool {
+pub fn sensing_is_untrue(said: Threshold, truth: &Truth, profile: &Profile) -> bool {
     let sees = |at: Position| profile.mv_at(at) <= truth.smallest_signal_uv;
-    let at = record.facts.sensing_at;
-    match record.sensing {
-        Found::Exact => !sees(at) || (at < profile.mv_last() && sees(at + 1)),
-        Found::AtLeast | Found::SeenWhereItStood => !sees(at),
+    match said.found {
+        Found::Exact => !sees(said.at) || (said.at < profile.mv_last() && sees(said.at + 1)),
+        Found::AtLeast | Found::SeenWhereItStood => !sees(said.at),
         Found::SeenAtNone => sees(0),
         Found::Nothing | Found::AtMost | Found::Bracket => false,
     }
+}
+
+/// The highest number that sees the smallest signal.
+pub fn highest_that_sees(profile: &Profile, truth: &Truth) -> Option<Position> {
+    (0..=profile.mv_last()).rfind(|at| profile.mv_at(*at) <= truth.smallest_signal_uv)
 }
 
 pub fn lowest_at_or_above(profile: &Profile, micro: u32) -> Option<Position> {

@@ -4,14 +4,17 @@ use domain::profile::Profile;
 use domain::units::OutputUnit;
 use serde::{Deserialize, Serialize};
 use simulator::{
-    AtrialRhythm, Capture, Conduction, Escape, ExtraBeats, Heart, Pressure, Signal, Suppression, interval_us,
+    AtrialRhythm, Capture, Conduction, Escape, ExtraBeats, Heart, Lead, Pressure, Signal, Suppression,
+    interval_us,
 };
 
 use super::ChamberName;
+use super::wire::{LeadFile, NoiseFile};
+use crate::fault::Fault;
 
 #[derive(Clone, Debug, Default, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-#[cfg_attr(test, derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct HeartFile {
     /// The chamber the wire truly stands on, if it is not the one it is labelled for.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -35,11 +38,17 @@ pub struct HeartFile {
     pub capture: Option<CaptureFile>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub pressure: Option<PressureFile>,
+    /// Signals at the wire that are no beats.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub noise: Option<NoiseFile>,
+    /// Whether the wire carries anything at all.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub lead: Option<LeadFile>,
 }
 
 #[derive(Clone, Copy, Debug, Serialize, Deserialize)]
 #[serde(tag = "rhythm", rename_all = "kebab-case", deny_unknown_fields)]
-#[cfg_attr(test, derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub enum AtriumFile {
     Silent,
     Sinus {
@@ -56,7 +65,7 @@ pub enum AtriumFile {
 
 #[derive(Clone, Copy, Debug, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-#[cfg_attr(test, derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct EscapeFile {
     pub rate_per_min: u16,
     /// Pacing puts it to sleep: this much later it comes at first, seconds.
@@ -67,7 +76,7 @@ pub struct EscapeFile {
 /// Extra beats of the chamber the wire stands on, or of another.
 #[derive(Clone, Copy, Debug, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-#[cfg_attr(test, derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct ExtraBeatsFile {
     pub chamber: ChamberName,
     /// One own beat in so many is followed by one.
@@ -80,7 +89,7 @@ pub struct ExtraBeatsFile {
 /// What the wire meets.
 #[derive(Clone, Copy, Debug, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-#[cfg_attr(test, derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct SignalFile {
     #[serde(rename = "own_mV")]
     pub own_mv: f64,
@@ -93,7 +102,7 @@ pub struct SignalFile {
 /// Thresholds in the unit of the OUTPUT dial, at the generator's own pulse width.
 #[derive(Clone, Copy, Debug, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-#[cfg_attr(test, derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct CaptureFile {
     /// Captured muscle stays so down to this.
     pub going_down: f64,
@@ -104,7 +113,7 @@ pub struct CaptureFile {
 /// Systolic, mmHg; 0 is no pulse.
 #[derive(Clone, Copy, Debug, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-#[cfg_attr(test, derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "camelCase")]
 pub struct PressureFile {
     #[serde(rename = "own_mmHg")]
@@ -122,7 +131,7 @@ fn t_wave_after() -> u32 {
 }
 
 /// Thousandths, as the dials and the simulator count.
-fn milli(figure: f64) -> u32 {
+pub(super) fn milli(figure: f64) -> u32 {
     (figure * 1000.0).round() as u32
 }
 
@@ -140,6 +149,8 @@ impl HeartFile {
             signal: over.signal.or(self.signal),
             capture: over.capture.or(self.capture),
             pressure: over.pressure.or(self.pressure),
+            noise: over.noise.or(self.noise),
+            lead: over.lead.or(self.lead),
         }
     }
 
@@ -159,8 +170,40 @@ impl HeartFile {
                 paced_mmhg: pressure.paced_mmhg,
                 ..usual.pressure
             }),
+            noise: self.noise.and_then(NoiseFile::noise),
+            lead: self.lead.map_or(Lead::Sound, LeadFile::lead),
             ..usual
         }
+    }
+
+    /// What no file may say of a heart and the simulator would read as something else.
+    ///
+    /// # Errors
+    /// The first figure below zero, or rate of zero.
+    pub(crate) fn check(&self) -> Result<(), Fault> {
+        let signal = self.signal.map_or([0.0; 2], |signal| [signal.own_mv, signal.t_wave_mv]);
+        let capture = self.capture.map_or([0.0; 2], |capture| [capture.going_down, capture.going_up]);
+        let figures = [
+            ("signal.own_mV", signal[0]),
+            ("signal.t_wave_mV", signal[1]),
+            ("capture.going_down", capture[0]),
+            ("capture.going_up", capture[1]),
+            ("escape.sleeps_s", self.escape.map_or(0.0, |escape| escape.sleeps_s)),
+            ("extra_beats.signal_mV", self.extra_beats.map_or(0.0, |extra| extra.signal_mv)),
+            ("noise.peak_mV", self.noise.map_or(0.0, NoiseFile::peak_mv)),
+        ];
+        figures.into_iter().try_for_each(|(place, figure)| Fault::unless_figure(place, figure))?;
+        let escape = self.escape.map_or(1, |escape| escape.rate_per_min);
+        let conducts = self.conducts_up_to_per_min.unwrap_or(1);
+        let (slowest, fastest) = self.atrium.map_or((1, 1), AtriumFile::rates);
+        [
+            ("atrium.rate_per_min", slowest),
+            ("atrium.fastest_per_min", fastest),
+            ("escape.rate_per_min", escape),
+            ("conducts_up_to_per_min", conducts),
+        ]
+        .into_iter()
+        .try_for_each(|(place, rate)| Fault::unless_rate(place, rate))
     }
 
     fn conduction(&self) -> Option<Conduction> {
@@ -188,6 +231,16 @@ impl HeartFile {
 }
 
 impl AtriumFile {
+    fn rates(self) -> (u16, u16) {
+        match self {
+            AtriumFile::Silent => (1, 1),
+            AtriumFile::Sinus { rate_per_min } => (rate_per_min, rate_per_min),
+            AtriumFile::Fibrillation { slowest_per_min, fastest_per_min, .. } => {
+                (slowest_per_min, fastest_per_min)
+            }
+        }
+    }
+
     fn rhythm(self) -> AtrialRhythm {
         match self {
             AtriumFile::Silent => AtrialRhythm::Silent,

@@ -1,0 +1,110 @@
+//! An exercise, read and found possible.
+
+use domain::check::facts::Dials;
+use domain::practice::ExerciseId;
+use domain::profile::{Profile, shipped};
+use domain::rules::{Chamber, Rules};
+use sha2::{Digest, Sha256};
+use simulator::{Generator, Heart, Patient, Truth};
+
+use crate::fault::Fault;
+use crate::file::{ChamberName, ExerciseFile, HeartFile, MeasurableFile};
+use crate::happening::Happenings;
+
+/// Built only from a file, so that its heart can beat and its dials have the positions named.
+#[derive(Clone, Debug)]
+#[non_exhaustive]
+pub struct Exercise {
+    pub id: ExerciseId,
+    /// SHA-256 of the file's text, in hexadecimal.
+    pub hash: String,
+    /// The wire's label, and the port it is plugged into.
+    pub chamber: Chamber,
+    pub profile: Profile,
+    pub rules: Rules,
+    pub found: Dials,
+    pub(crate) heart_file: HeartFile,
+    pub(crate) label: ChamberName,
+    pub(crate) measurable: MeasurableFile,
+    pub(crate) happenings: Happenings,
+}
+
+impl Exercise {
+    /// # Errors
+    /// The first thing that makes the exercise impossible: where, what stands there, what is allowed.
+    pub fn from_json(text: &str) -> Result<Exercise, Fault> {
+        let file: ExerciseFile =
+            serde_json::from_str(text).map_err(|error| Fault::NotAnExercise { why: error.to_string() })?;
+        if !file.invented {
+            return Err(Fault::NotInvented);
+        }
+        let profile = generator(&file.generator)?;
+        let found = file.found.positions(&profile).map_err(|fault| fault.within("found"))?;
+        file.heart.check().map_err(|fault| fault.within("heart"))?;
+        let happenings = Happenings::read(&file, &profile)?;
+        let exercise = Exercise {
+            id: file.id,
+            hash: hex(&Sha256::digest(text.as_bytes())),
+            chamber: file.chamber.of_wire(),
+            rules: rules(&file.rules)?,
+            found,
+            heart_file: file.heart,
+            label: file.chamber,
+            measurable: file.measurable,
+            happenings,
+            profile,
+        };
+        exercise.patient(0).map(|_| exercise)
+    }
+
+    /// The heart at the beginning.
+    pub fn heart(&self) -> Heart {
+        self.heart_file.heart(self.label, &self.profile)
+    }
+
+    /// What a perfect test would find at the beginning, in the heart's own units.
+    pub fn truth(&self) -> Truth {
+        Truth::of(&self.heart(), self.profile.pulse_width_us)
+    }
+
+    /// The port the wire is plugged into.
+    pub fn port(&self) -> simulator::Chamber {
+        self.label.simulated()
+    }
+
+    pub(crate) fn patient(&self, seed: u64) -> Result<Patient, Fault> {
+        let dials = simulated(&self.profile, self.found);
+        let pulse_width_us = self.profile.pulse_width_us;
+        let generator = Generator { port: self.port(), pulse_width_us, ..Generator::ventricular(dials) };
+        Patient::new(self.heart(), generator, seed)
+            .map_err(|why| Fault::Heart { place: "heart".to_owned(), why })
+    }
+}
+
+/// The dials as the simulated generator knows them.
+pub(crate) fn simulated(profile: &Profile, dials: Dials) -> simulator::Dials {
+    let numbered = dials.mv <= profile.mv_last();
+    simulator::Dials {
+        rate_per_min: profile.rate_at(dials.rate),
+        output_micro: profile.output_at(dials.output),
+        sensitivity_uv: numbered.then(|| profile.mv_at(dials.mv)),
+    }
+}
+
+fn generator(named: &str) -> Result<Profile, Fault> {
+    let known = shipped().map_err(|(file, fault)| Fault::Generator(format!("{file}: {fault}")))?;
+    let names = known.iter().map(|profile| profile.id.clone()).collect();
+    let found = known.into_iter().find(|profile| profile.id == named);
+    found.ok_or_else(|| Fault::NoSuchGenerator { named: named.to_owned(), known: names })
+}
+
+fn rules(named: &str) -> Result<Rules, Fault> {
+    match named {
+        "example" => Ok(Rules::example()),
+        other => Err(Fault::NoSuchRules { named: other.to_owned() }),
+    }
+}
+
+fn hex(bytes: &[u8]) -> String {
+    bytes.iter().map(|byte| format!("{byte:02x}")).collect()
+}

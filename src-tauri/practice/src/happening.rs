@@ -1,0 +1,177 @@
+//! What happens by itself, waiting for its moment.
+
+use domain::check::facts::{Dial, Dials};
+use domain::practice::Happened;
+use domain::profile::{Position, Profile};
+use simulator::{Heart, Power};
+
+use crate::fault::Fault;
+use crate::file::{
+    ChamberName, ExerciseFile, HappeningFile, HeartFile, PowerName, StandsFile, WhatFile, WhenFile, position,
+};
+
+/// Those of one run, in the order of the file; each once.
+#[derive(Clone, Debug)]
+pub struct Happenings {
+    waiting: Vec<Waiting>,
+    heart: HeartFile,
+    label: ChamberName,
+    profile: Profile,
+}
+
+/// What is to be done to the patient now.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Change {
+    Heart(Heart),
+    /// The heart is to be as it is so many minutes after a shock.
+    Shock {
+        minutes: u32,
+    },
+    Power(Power),
+    Turn {
+        dial: Dial,
+        to: Position,
+    },
+}
+
+#[derive(Clone, Debug)]
+struct Waiting {
+    when: When,
+    what: WhatFile,
+    to: Option<Position>,
+    /// Since when everything named has been so.
+    since_us: Option<u64>,
+    done: bool,
+}
+
+#[derive(Clone, Debug)]
+struct When {
+    at_us: u64,
+    /// Each dial between the two positions.
+    dials: Vec<(Dial, Position, Position)>,
+    after_the_last: bool,
+    after_us: u64,
+}
+
+impl Change {
+    pub fn told(&self) -> Happened {
+        match self {
+            Change::Heart(_) => Happened::HeartChanged,
+            Change::Shock { .. } => Happened::Shock,
+            Change::Power(_) => Happened::Power,
+            Change::Turn { dial, .. } => Happened::DialTurned(*dial),
+        }
+    }
+}
+
+impl Happenings {
+    pub(crate) fn read(file: &ExerciseFile, profile: &Profile) -> Result<Happenings, Fault> {
+        let each = file.happenings.iter().enumerate();
+        let waiting = each.map(|(at, happening)| {
+            Waiting::read(happening, profile).map_err(|fault| fault.within(&format!("happenings[{at}]")))
+        });
+        let happenings = Happenings {
+            waiting: waiting.collect::<Result<_, _>>()?,
+            heart: file.heart.clone(),
+            label: file.chamber,
+            profile: profile.clone(),
+        };
+        happenings.try_hearts().map(|()| happenings)
+    }
+
+    /// Each heart that will come can beat.
+    fn try_hearts(&self) -> Result<(), Fault> {
+        let mut heart = self.heart.clone();
+        for (at, waiting) in self.waiting.iter().enumerate() {
+            let WhatFile::Heart(over) = &waiting.what else { continue };
+            heart = heart.changed_by(over);
+            let place = format!("happenings[{at}].what.heart");
+            let simulated = heart.heart(self.label, &self.profile);
+            simulated.validate().map_err(|why| Fault::Heart { place, why })?;
+        }
+        Ok(())
+    }
+
+    /// What happens at this instant, with the dials as they stand. Asked every twentieth of a second.
+    pub fn now(&mut self, now_us: u64, dials: Dials) -> Vec<Change> {
+        let mut changes = Vec::new();
+        let mut before_done = true;
+        for waiting in &mut self.waiting {
+            if !waiting.done && waiting.is_due(now_us, dials, before_done) {
+                waiting.done = true;
+                changes.push(change(&mut self.heart, waiting, self.label, &self.profile));
+            }
+            before_done = waiting.done;
+        }
+        changes.into_iter().flatten().collect()
+    }
+}
+
+fn change(heart: &mut HeartFile, waiting: &Waiting, label: ChamberName, profile: &Profile) -> Option<Change> {
+    match &waiting.what {
+        WhatFile::Heart(over) => {
+            *heart = heart.changed_by(over);
+            Some(Change::Heart(heart.heart(label, profile)))
+        }
+        WhatFile::Shock { minutes } => Some(Change::Shock { minutes: *minutes }),
+        WhatFile::Power(power) => Some(Change::Power(match power {
+            PowerName::Good => Power::Good,
+            PowerName::BatteryLow => Power::BatteryLow,
+            PowerName::Off => Power::Off,
+        })),
+        WhatFile::Turn { dial, .. } => waiting.to.map(|to| Change::Turn { dial: dial.dial(), to }),
+    }
+}
+
+impl Waiting {
+    fn read(file: &HappeningFile, profile: &Profile) -> Result<Waiting, Fault> {
+        let to = match &file.what {
+            WhatFile::Turn { dial, to } => Some(position(profile, dial.dial(), to)?),
+            WhatFile::Heart(heart) => {
+                heart.check()?;
+                None
+            }
+            WhatFile::Shock { .. } | WhatFile::Power(_) => None,
+        };
+        let when = When::read(&file.when, profile).map_err(|fault| fault.within("when"))?;
+        Ok(Waiting { when, what: file.what.clone(), to, since_us: None, done: false })
+    }
+
+    fn is_due(&mut self, now_us: u64, dials: Dials, before_done: bool) -> bool {
+        let when = &self.when;
+        let stands = when.dials.iter().all(|(dial, least, most)| (least..=most).contains(&&dials.at(*dial)));
+        let holds = now_us >= when.at_us && stands && (before_done || !when.after_the_last);
+        if !holds && self.since_us.is_none() {
+            return false;
+        }
+        let since = *self.since_us.get_or_insert(now_us);
+        now_us >= since + when.after_us
+    }
+}
+
+impl When {
+    fn read(file: &WhenFile, profile: &Profile) -> Result<When, Fault> {
+        if file.at_s.is_none() && file.dials.is_empty() && !file.after_the_last {
+            return Err(Fault::NeverHappens { place: "dials".to_owned() });
+        }
+        let dials = file.dials.iter().map(|stands| between(stands, profile));
+        let second = |s: u32| u64::from(s) * 1_000_000;
+        Ok(When {
+            at_us: second(file.at_s.unwrap_or(0)),
+            dials: dials.collect::<Result<_, _>>()?,
+            after_the_last: file.after_the_last,
+            after_us: second(file.after_s),
+        })
+    }
+}
+
+fn between(stands: &StandsFile, profile: &Profile) -> Result<(Dial, Position, Position), Fault> {
+    let dial = stands.dial.dial();
+    let bound = |text: &Option<String>, otherwise: Position| {
+        text.as_ref().map_or(Ok(otherwise), |text| position(profile, dial, text))
+    };
+    if stands.at_least.is_none() && stands.at_most.is_none() {
+        return Err(Fault::NeverHappens { place: "dials".to_owned() });
+    }
+    Ok((dial, bound(&stands.at_least, 0)?, bound(&stands.at_most, Position::MAX)?))
+}

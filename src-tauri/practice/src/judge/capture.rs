@@ -1,0 +1,92 @@
+//! How a loss of capture was sought, and what was done about it.
+
+use domain::check::facts::Dial;
+use domain::practice::{Act, Judged, Verdict};
+use simulator::{Origin, SpikeOutcome};
+
+use crate::seen::{Seen, Turn};
+
+/// Own rhythm is shown for so long: the rule for the check.
+const SHOWN_WITHIN_US: u64 = 600_000_000;
+
+pub fn own_rhythm_first(seen: &Seen<'_>) -> Option<Judged> {
+    let act = Act::OwnRhythmFirst;
+    let found = seen.exercise.found.output;
+    let begins = |turn: &&Turn| turn.is_down_of(Dial::Output) && turn.from >= found && turn.to < found;
+    let begun: Vec<&Turn> = seen.turns.iter().filter(begins).collect();
+    if let Some(turn) = begun.iter().find(|turn| !own_was_shown(seen, turn.at_us)) {
+        return Some(seen.judged(act, Verdict::Unsafe, turn.at_us));
+    }
+    Some(seen.judged(act, Verdict::Done, begun.first()?.at_us))
+}
+
+pub fn output_steps_watched(seen: &Seen<'_>) -> Option<Judged> {
+    let act = Act::OutputStepsWatched;
+    let beats = usize::from(seen.exercise.rules.beats_down);
+    let pairs = seen.turns.windows(2).filter(|pair| {
+        pair.iter().all(|turn| turn.is_down_of(Dial::Output))
+            && seen.paces_faster_than_own(pair[1].before, pair[1].at_us)
+    });
+    let mut last = None;
+    for pair in pairs {
+        let (from, until) = (pair[0].at_us, pair[1].at_us);
+        if seen.spikes().filter(|(at, _)| (from..until).contains(at)).count() < beats {
+            return Some(seen.judged(act, Verdict::Missed, until));
+        }
+        last = Some(until);
+    }
+    last.map(|at| seen.judged(act, Verdict::Done, at))
+}
+
+/// The worst of all losses.
+pub fn only_up_after_loss(seen: &Seen<'_>) -> Option<Judged> {
+    let first_turn = seen.turns.first()?.at_us;
+    let lost = seen.spikes().filter(|(at, outcome)| {
+        *at > first_turn
+            && *outcome == SpikeOutcome::BelowThreshold
+            && seen.paces_faster_than_own(seen.dials_at(*at), *at)
+    });
+    let mut worst: Option<Judged> = None;
+    let mut answered_us = 0;
+    for (at, _) in lost {
+        if at < answered_us {
+            continue;
+        }
+        let judged = after_loss(seen, at);
+        answered_us = judged.at_us;
+        if worst.is_none_or(|worst| judged.verdict > worst.verdict) {
+            worst = Some(judged);
+        }
+    }
+    worst
+}
+
+fn after_loss(seen: &Seen<'_>, lost_us: u64) -> Judged {
+    let act = Act::OnlyUpAfterLoss;
+    let soon_us = u64::from(seen.exercise.rules.after_loss_s) * 1_000_000;
+    let Some(turn) = seen.next_turn(lost_us) else {
+        return seen.judged(act, Verdict::Missed, seen.ended_us);
+    };
+    let verdict = match turn.dial {
+        Dial::Output if !turn.is_up() => Verdict::Unsafe,
+        Dial::Output if turn.at_us - lost_us > soon_us => Verdict::Late,
+        Dial::Output => Verdict::Done,
+        Dial::Rate | Dial::Mv => Verdict::Missed,
+    };
+    seen.judged(act, verdict, turn.at_us)
+}
+
+/// Own beats alone for as long as the rule's hold, within the last ten minutes.
+fn own_was_shown(seen: &Seen<'_>, at_us: u64) -> bool {
+    let hold_us = u64::from(seen.exercise.rules.own_hold_s) * 1_000_000;
+    let from_us = at_us.saturating_sub(SHOWN_WITHIN_US);
+    let mut since = None;
+    for (beat, origin) in seen.wire_beats().filter(|(at, _)| (from_us..at_us).contains(at)) {
+        if origin == Origin::Paced {
+            since = None;
+        } else if beat - *since.get_or_insert(beat) >= hold_us {
+            return true;
+        }
+    }
+    false
+}

@@ -1,0 +1,136 @@
+//! How own rhythm was looked for.
+
+use domain::check::facts::{ASYNCHRONOUS, Dial};
+use domain::practice::{Act, Judged, Verdict};
+use simulator::{Origin, SpikeOutcome};
+
+use crate::seen::{Seen, Turn};
+
+/// Beats this long ago still say whether the heart or the generator leads.
+const LOOK_BACK_US: u64 = 10_000_000;
+/// A blind generator is put right within this.
+const BLIND_LATE_US: u64 = 30_000_000;
+
+pub fn out_of_asynchronous(seen: &Seen<'_>) -> Option<Judged> {
+    let act = Act::OutOfAsynchronous;
+    if seen.exercise.found.mv != ASYNCHRONOUS {
+        return None;
+    }
+    let lowered = |turn: &&Turn| turn.is_down_of(Dial::Rate) && turn.before.mv == ASYNCHRONOUS;
+    if let Some(turn) = seen.turns.iter().find(lowered) {
+        return Some(seen.judged(act, Verdict::Unsafe, turn.at_us));
+    }
+    let out = seen.turns.iter().find(|turn| turn.is_down_of(Dial::Mv));
+    Some(match out {
+        Some(turn) => seen.judged(act, Verdict::Done, turn.at_us),
+        None => seen.judged(act, Verdict::Missed, seen.ended_us),
+    })
+}
+
+pub fn rate_steps_watched(seen: &Seen<'_>) -> Option<Judged> {
+    let act = Act::RateStepsWatched;
+    let steps = search(seen);
+    if let Some(turn) = steps.iter().find(|turn| is_too_far(seen, turn) || is_too_soon(seen, turn)) {
+        return Some(seen.judged(act, Verdict::Missed, turn.at_us));
+    }
+    if let Some(last) = steps.last().filter(|last| ended_somewhere(seen, last)) {
+        return Some(seen.judged(act, Verdict::Done, last.at_us));
+    }
+    let asked = found_above_limit(seen) && found_paces(seen) && !cut_short(seen);
+    asked.then(|| seen.judged(act, Verdict::Missed, seen.ended_us))
+}
+
+pub fn rate_limit_kept(seen: &Seen<'_>) -> Option<Judged> {
+    let act = Act::RateLimitKept;
+    let profile = &seen.exercise.profile;
+    let lowest = limit(seen).min(seen.exercise.found.rate);
+    let below = |turn: &&Turn| turn.dial == Dial::Rate && turn.to < lowest && was_paced(seen, turn.at_us);
+    if let Some(turn) = seen.turns.iter().find(below) {
+        return Some(seen.judged(act, Verdict::Unsafe, turn.at_us));
+    }
+    let slowest = seen.turns.iter().filter(|turn| turn.is_down_of(Dial::Rate));
+    let slowest = slowest.min_by_key(|turn| profile.rate_at(turn.to))?;
+    Some(seen.judged(act, Verdict::Done, slowest.at_us))
+}
+
+pub fn blind_put_right(seen: &Seen<'_>) -> Option<Judged> {
+    let act = Act::BlindPutRight;
+    let met_us = blind_us(seen)?;
+    let Some(turn) = seen.next_turn(met_us) else {
+        return Some(seen.judged(act, Verdict::Missed, seen.ended_us));
+    };
+    let right = turn.is_up_of(Dial::Rate) || turn.is_down_of(Dial::Mv);
+    let worse = turn.is_down_of(Dial::Rate) || turn.is_up_of(Dial::Mv) || turn.is_up_of(Dial::Output);
+    let verdict = match (right, worse) {
+        (true, _) if turn.at_us - met_us > BLIND_LATE_US => Verdict::Late,
+        (true, _) => Verdict::Done,
+        (false, true) => Verdict::Unsafe,
+        (false, false) => Verdict::Missed,
+    };
+    Some(seen.judged(act, verdict, turn.at_us))
+}
+
+/// The third own beat that the number found cannot see, once own beats come.
+fn blind_us(seen: &Seen<'_>) -> Option<u64> {
+    let (profile, found) = (&seen.exercise.profile, seen.exercise.found);
+    let own_uv = seen.exercise.truth().smallest_signal_uv;
+    let blind = found.mv != ASYNCHRONOUS && profile.mv_at(found.mv) > own_uv;
+    let own = seen.wire_beats().filter(|(_, origin)| *origin == Origin::Own);
+    let third = own.map(|(at, _)| at).nth(2)?;
+    (blind && seen.dials_at(third).mv == found.mv).then_some(third)
+}
+
+/// Steps down while the generator leads, before OUTPUT is turned down.
+fn search<'a>(seen: &'a Seen<'_>) -> Vec<&'a Turn> {
+    let tested = seen.turns.iter().position(|turn| turn.is_down_of(Dial::Output));
+    let before = &seen.turns[..tested.unwrap_or(seen.turns.len())];
+    let down = before.iter().filter(|turn| turn.is_down_of(Dial::Rate));
+    down.filter(|turn| was_paced(seen, turn.at_us)).collect()
+}
+
+/// More than the rule's step, though the dial has a position between.
+fn is_too_far(seen: &Seen<'_>, turn: &Turn) -> bool {
+    let rate = |at| seen.exercise.profile.rate_at(at);
+    let step = rate(turn.from).saturating_sub(rate(turn.to));
+    step > seen.exercise.rules.own_step && turn.from - turn.to > 1
+}
+
+/// The position before was left sooner than the rule's watch. A first step waits for nothing.
+fn is_too_soon(seen: &Seen<'_>, turn: &Turn) -> bool {
+    let before = seen.turns.iter().rfind(|other| other.at_us < turn.at_us && other.dial == Dial::Rate);
+    let watch_us = u64::from(seen.exercise.rules.own_watch_s) * 1_000_000;
+    before.is_some_and(|before| before.is_down_of(Dial::Rate) && turn.at_us - before.at_us < watch_us)
+}
+
+/// Own beats came, or the limit was reached, or something broke in.
+fn ended_somewhere(seen: &Seen<'_>, last: &Turn) -> bool {
+    let own = seen.wire_beats().any(|(at, origin)| at > last.at_us && origin == Origin::Own);
+    own || last.to <= limit(seen) || cut_short(seen)
+}
+
+fn cut_short(seen: &Seen<'_>) -> bool {
+    !seen.happened.is_empty() || !super::harm::pauses(seen).is_empty()
+}
+
+fn found_above_limit(seen: &Seen<'_>) -> bool {
+    seen.exercise.found.rate > limit(seen)
+}
+
+fn found_paces(seen: &Seen<'_>) -> bool {
+    let first = seen.turns.first().map_or(seen.ended_us, |turn| turn.at_us);
+    let mut before = seen.spikes().filter(|(at, _)| *at < first);
+    before.any(|(_, outcome)| outcome == SpikeOutcome::Captured)
+}
+
+/// The lowest position at or above the rule's limit.
+fn limit(seen: &Seen<'_>) -> domain::profile::Position {
+    let profile = &seen.exercise.profile;
+    let limit = seen.exercise.rules.own_limit;
+    (0..=profile.rate_last()).find(|at| profile.rate_at(*at) >= limit).unwrap_or(profile.rate_last())
+}
+
+/// The generator made a beat in the seconds before.
+fn was_paced(seen: &Seen<'_>, at_us: u64) -> bool {
+    let from_us = at_us.saturating_sub(LOOK_BACK_US);
+    seen.wire_beats().any(|(at, origin)| origin == Origin::Paced && (from_us..at_us).contains(&at))
+}
