@@ -58,7 +58,7 @@ fn every_card_can_be_said_and_a_dial_card_is_read_in_one_look() {
     }
     let beside: BTreeSet<String> = english()
         .into_iter()
-        .filter(|message| BESIDE.contains(&message.room))
+        .filter(|message| BESIDE.contains(&message.room.as_str()))
         .map(|message| message.name)
         .collect();
     let unmet: Vec<_> = SENTENCES
