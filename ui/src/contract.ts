@@ -258,9 +258,21 @@ with_fields: boolean, };
 export type Tone = "Good" | "Bad" | "Alarm" | "Strong" | "Plain";
 
 /**
- * Always there on a card that touches a dial, in the same places.
+ * On a card that touches a dial, in the same places.
  */
-export type Safety<T> = { no_beats: Act<T>, wrong: Act<T>, slip: Act<T>, stop: Act<T>, 
+export type Safety<T> = { no_beats: Act<T>, 
+/**
+ * Absent where it is open already, and in an emergency.
+ */
+wrong: Act<T> | null, 
+/**
+ * Absent where the dials are read.
+ */
+slip: Act<T> | null, 
+/**
+ * Where restore waits for a reading it is there, and says so.
+ */
+stop: Act<T>, 
 /**
  * "Restore:" with the three dials; absent where it would prompt a reading.
  */

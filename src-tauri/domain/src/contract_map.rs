@@ -100,8 +100,8 @@ impl<T> Safety<T> {
     fn try_map<U, E>(&self, say: &mut impl FnMut(&T) -> Result<U, E>) -> Result<Safety<U>, E> {
         Ok(Safety {
             no_beats: self.no_beats.try_map(say)?,
-            wrong: self.wrong.try_map(say)?,
-            slip: self.slip.try_map(say)?,
+            wrong: maybe(&self.wrong, |act| act.try_map(say))?,
+            slip: maybe(&self.slip, |act| act.try_map(say))?,
             stop: self.stop.try_map(say)?,
             strip: maybe(&self.strip, |strip| strip.try_map(say))?,
             exposed: maybe(&self.exposed, |clock| clock.try_map(say))?,

@@ -1,6 +1,6 @@
 //! A card as a person reads it: what it asks, about which wire, and which buttons it has.
 
-use domain::contract::{Act, Shape, Tone, View};
+use domain::contract::{Act, Safety, Shape, Tone, View};
 use domain::say::Say;
 use simulator::Chamber;
 
@@ -139,8 +139,7 @@ impl<'a> Card<'a> {
     }
 
     fn buttons(self) -> impl Iterator<Item = &'a Act<Say>> {
-        let safety = self.view.safety.as_ref();
-        let always = safety.map(|safety| [&safety.no_beats, &safety.wrong, &safety.slip, &safety.stop]);
-        self.view.answers.iter().chain(&self.view.aside).chain(always.into_iter().flatten())
+        let always = self.view.safety.iter().flat_map(Safety::acts);
+        self.view.answers.iter().chain(&self.view.aside).chain(always)
     }
 }

@@ -6,7 +6,7 @@ use domain::check::facts::Dial;
 use domain::check::offer::{is_always_open, offer};
 use domain::check::step::{Stage, Step};
 use domain::command::Command;
-use domain::contract::{Act, Choice, Shape, View};
+use domain::contract::{Act, Choice, Safety, Shape, View};
 use domain::say::Say;
 use words::{Language, render};
 
@@ -60,7 +60,7 @@ fn keys(view: &View<Say>) -> Vec<String> {
 
 /// Every button of the view.
 pub fn acts<T>(view: &View<T>) -> Vec<&Act<T>> {
-    let safety = view.safety.iter().flat_map(|s| [&s.no_beats, &s.wrong, &s.slip, &s.stop]);
+    let safety = view.safety.iter().flat_map(Safety::acts);
     view.answers.iter().chain(&view.aside).chain(safety).chain(in_shape(&view.shape)).collect()
 }
 
@@ -89,6 +89,17 @@ pub fn lowered(met: &Met<'_>) -> Option<String> {
     let asks = facts.step == Step::NoBeats || lost;
     let down = asks && facts.asks(Dial::Output) && facts.to < facts.stand.output;
     down.then(|| format!("OUTPUT down from {} to {}", facts.stand.output, facts.to))
+}
+
+/// A button whose answer the card does not take. Stop waits for a reading with a sentence of its own.
+pub fn idle(met: &Met<'_>) -> Vec<String> {
+    use domain::check::answer::Answer as A;
+    let answers = acts(met.view).into_iter().filter_map(|act| match act.command {
+        Command::Answer(one) | Command::Named(one) => Some(one),
+        _ => None,
+    });
+    let taken = |one: &A| *one == A::Stop || domain::check::offer::is_open(met.setup, met.facts, *one);
+    answers.filter(|one| !taken(one)).map(|one| format!("a button for {one:?}, which is not taken")).collect()
 }
 
 /// What the card takes and no button says.

@@ -87,8 +87,8 @@ impl Picked {
     }
 
     fn judge(&mut self, kind: &Kind, met: &Met<'_>) {
-        let faults =
-            limits::faults(met.view).into_iter().chain(limits::missing(met)).chain(limits::lowered(met));
+        let of_card = limits::missing(met).into_iter().chain(limits::idle(met)).chain(limits::lowered(met));
+        let faults = limits::faults(met.view).into_iter().chain(of_card);
         for fault in faults {
             *self.faults.entry(format!("{}: {fault}", kind.name())).or_default() += 1;
         }

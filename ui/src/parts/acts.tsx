@@ -64,8 +64,13 @@ function Always({ safety }: { safety: Safety<string> }) {
   return (
     <div class="always">
       <Button act={safety.no_beats} place="no-beats" always />
-      <Button act={safety.wrong} place="lesser" always />
-      <Button act={safety.slip} place="lesser" always />
+      <Lesser act={safety.wrong} />
+      <Lesser act={safety.slip} />
     </div>
   );
+}
+
+/** Where a card does not take it, its place stays empty, so that the others stand where they always do. */
+function Lesser({ act }: { act: Act<string> | null }) {
+  return act ? <Button act={act} place="lesser" always /> : <span class="act lesser empty" />;
 }

@@ -38,18 +38,28 @@ pub enum Tone {
     Plain,
 }
 
-/// Always there on a card that touches a dial, in the same places.
+/// On a card that touches a dial, in the same places.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Safety<T> {
     pub no_beats: Act<T>,
-    pub wrong: Act<T>,
-    pub slip: Act<T>,
+    /// Absent where it is open already, and in an emergency.
+    pub wrong: Option<Act<T>>,
+    /// Absent where the dials are read.
+    pub slip: Option<Act<T>>,
+    /// Where restore waits for a reading it is there, and says so.
     pub stop: Act<T>,
     /// "Restore:" with the three dials; absent where it would prompt a reading.
     pub strip: Option<Strip<T>>,
     /// "No standby from the wires: 42 s", "Since a spike without a beat: 3 s".
     pub exposed: Option<Clock<T>>,
+}
+
+impl<T> Safety<T> {
+    /// Each that is there.
+    pub fn acts(&self) -> impl Iterator<Item = &Act<T>> {
+        [Some(&self.no_beats), self.wrong.as_ref(), self.slip.as_ref(), Some(&self.stop)].into_iter().flatten()
+    }
 }
 
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]

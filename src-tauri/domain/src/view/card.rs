@@ -206,10 +206,12 @@ fn aside(card: &Card<'_>) -> Vec<Act<Say>> {
 
 fn safety(card: &Card<'_>) -> Safety<Say> {
     let always = |key: &str, label: Say, tone, answer| act(key, label, tone, Command::Answer(answer));
+    let open = |answer| is_always_open(card.setup, card.facts, answer);
     Safety {
         no_beats: always("no-beats", Say::NoBeats, Tone::Alarm, Answer::NoBeats),
-        wrong: always("wrong", Say::SomethingIsWrong, Tone::Plain, Answer::Wrong),
-        slip: always("slip", Say::ThatWasASlip, Tone::Plain, Answer::Slip),
+        wrong: open(Answer::Wrong)
+            .then(|| always("wrong", Say::SomethingIsWrong, Tone::Plain, Answer::Wrong)),
+        slip: open(Answer::Slip).then(|| always("slip", Say::ThatWasASlip, Tone::Plain, Answer::Slip)),
         stop: always("stop", Say::StopRestore, Tone::Strong, Answer::Stop),
         strip: strip(card),
         exposed: exposed(card),

@@ -79,7 +79,8 @@ fn numbered_acts(view: &View<String>) -> impl Iterator<Item = &Act<String>> {
 }
 
 fn always(view: &View<String>) -> impl Iterator<Item = (char, &Act<String>)> {
-    let safety = view.safety.as_ref();
-    let acts = safety.map(|safety| [&safety.no_beats, &safety.wrong, &safety.slip, &safety.stop]);
-    ALWAYS.into_iter().zip(acts.into_iter().flatten())
+    let acts = view.safety.iter().flat_map(|safety| {
+        [Some(&safety.no_beats), safety.wrong.as_ref(), safety.slip.as_ref(), Some(&safety.stop)]
+    });
+    ALWAYS.into_iter().zip(acts).filter_map(|(letter, act)| Some((letter, act?)))
 }

@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use domain::contract::{Act, Ask, Code, Form, List, Outcome, Shape, Small, Turn, View};
+use domain::contract::{Act, Ask, Code, Form, List, Outcome, Safety, Shape, Small, Turn, View};
 use domain::say::Say;
 use serde_json::{Value, json};
 
@@ -59,8 +59,8 @@ fn screen(view: &View<String>) -> String {
     buttons(&mut text, &view.answers);
     buttons(&mut text, &view.aside);
     if let Some(safety) = &view.safety {
-        let always = [&safety.no_beats, &safety.wrong, &safety.slip, &safety.stop];
-        let labels = always.map(|act| act.label.as_str()).join(" · ");
+        let labels: Vec<&str> = safety.acts().map(|act| act.label.as_str()).collect();
+        let labels = labels.join(" · ");
         let _ = writeln!(text, "  {}: {labels}", spoken(&Say::RehearsedAlways));
     }
     text
@@ -192,8 +192,7 @@ fn line(text: &mut String, before: &str, said: &str) {
 
 /// The words on a button; its key where it is not on the card any more.
 fn label_of<'v>(view: &'v View<String>, key: &'v str) -> &'v str {
-    let always =
-        view.safety.as_ref().map(|safety| [&safety.no_beats, &safety.wrong, &safety.slip, &safety.stop]);
-    let mut acts = view.answers.iter().chain(&view.aside).chain(always.into_iter().flatten());
+    let always = view.safety.iter().flat_map(Safety::acts);
+    let mut acts = view.answers.iter().chain(&view.aside).chain(always);
     acts.find(|act| act.key == key).map_or(key, |act| &act.label)
 }

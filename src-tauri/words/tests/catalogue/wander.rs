@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use domain::State;
 use domain::check::facts::{ASYNCHRONOUS, Dial, Dials, Facts};
 use domain::command::Command;
-use domain::contract::{Act, Field, Form, Sent, Shape, View};
+use domain::contract::{Act, Field, Form, Safety, Sent, Shape, View};
 use domain::moment::Moment;
 use domain::profile::Profile;
 use domain::say::Say;
@@ -147,11 +147,7 @@ impl Walk {
 
     /// Mostly an answer, mostly the good one.
     fn choose(&mut self, view: &View<Say>) -> Option<Act<Say>> {
-        let safety = view
-            .safety
-            .as_ref()
-            .map(|s| vec![s.no_beats.clone(), s.wrong.clone(), s.slip.clone(), s.stop.clone()]);
-        let safety = safety.unwrap_or_default();
+        let safety: Vec<_> = view.safety.iter().flat_map(Safety::acts).cloned().collect();
         let rows = match &view.shape {
             Shape::Beds(beds) => beds.rows.iter().map(|row| row.open.clone()).collect(),
             Shape::Form(form) => form

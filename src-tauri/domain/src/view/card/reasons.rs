@@ -74,7 +74,8 @@ fn is_off_course(facts: &Facts) -> bool {
         return false;
     }
     match facts.step {
-        S::BlindMvDown | S::SenseMinimum | S::SenseDown | S::CaptureDown | S::CaptureRateDown => to > from,
+        S::OwnDown | S::BlindMvDown | S::SenseMinimum | S::SenseDown => to > from,
+        S::CaptureDown | S::CaptureRateDown => to > from,
         S::MarginOne | S::MarginHalf => to > from,
         S::BlindRateUp | S::OwnBack | S::SenseUp | S::SenseOutputOut | S::CaptureBack => to < from,
         S::CaptureUp | S::CaptureRestore | S::CaptureOut | S::MarginBack => to < from,

@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use domain::command::Command;
-use domain::contract::{Act, FieldKind, Shape, View};
+use domain::contract::{Act, FieldKind, Safety, Shape, View};
 
 use crate::hand_clock::HandClock;
 use crate::nurse::Nurse;
@@ -100,9 +100,7 @@ impl Walk {
 /// Every button of the card.
 fn acts(view: &View<String>) -> Vec<Act<String>> {
     let mut acts = [view.answers.clone(), view.aside.clone()].concat();
-    if let Some(safety) = view.safety.clone() {
-        acts.extend([safety.no_beats, safety.wrong, safety.slip, safety.stop]);
-    }
+    acts.extend(view.safety.iter().flat_map(Safety::acts).cloned());
     if let Shape::Beds(beds) = &view.shape {
         acts.extend(beds.rows.iter().map(|row| row.open.clone()));
     }
