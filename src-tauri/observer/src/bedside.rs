@@ -2,7 +2,7 @@
 
 use domain::profile::Profile;
 use domain::say::Say;
-use simulator::{Dials, Event, Generator, Heart, Patient};
+use simulator::{Dials, Event, Generator, Heart, Patient, Power};
 
 use crate::dial::{Dial, Reading};
 use crate::puzzled::Puzzled;
@@ -84,6 +84,11 @@ impl Bedside {
     /// No such heart can exist.
     pub fn change_heart(&mut self, heart: Heart) -> Result<(), Puzzled> {
         self.patient.change_heart(heart).map_err(|fault| Puzzled::Generator(fault.to_string()))
+    }
+
+    /// The generator's battery runs low, or it is switched off or on.
+    pub fn switch(&mut self, power: Power) {
+        self.patient.switch(power);
     }
 
     pub fn reading(&self) -> &Reading {

@@ -67,6 +67,11 @@ impl Exercise {
         Truth::of(&self.heart(), self.profile.pulse_width_us)
     }
 
+    /// What happens by itself, from the beginning: for whoever plays the exercise at another bedside.
+    pub fn happenings(&self) -> Happenings {
+        self.happenings.clone()
+    }
+
     /// The port the wire is plugged into.
     pub fn port(&self) -> simulator::Chamber {
         self.label.simulated()

@@ -23,10 +23,8 @@ pub struct Happenings {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Change {
     Heart(Heart),
-    /// The heart is to be as it is so many minutes after a shock.
-    Shock {
-        minutes: u32,
-    },
+    /// The heart as it is after an external shock.
+    Shock(Heart),
     Power(Power),
     Turn {
         dial: Dial,
@@ -57,7 +55,7 @@ impl Change {
     pub fn told(&self) -> Happened {
         match self {
             Change::Heart(_) => Happened::HeartChanged,
-            Change::Shock { .. } => Happened::Shock,
+            Change::Shock(_) => Happened::Shock,
             Change::Power(_) => Happened::Power,
             Change::Turn { dial, .. } => Happened::DialTurned(*dial),
         }
@@ -83,10 +81,15 @@ impl Happenings {
     fn try_hearts(&self) -> Result<(), Fault> {
         let mut heart = self.heart.clone();
         for (at, waiting) in self.waiting.iter().enumerate() {
-            let WhatFile::Heart(over) = &waiting.what else { continue };
-            heart = heart.changed_by(over);
-            let place = format!("happenings[{at}].what.heart");
+            let (over, place) = match &waiting.what {
+                WhatFile::Heart(over) => (Some(over), format!("happenings[{at}].what.heart")),
+                WhatFile::Shock { .. } => (None, format!("happenings[{at}].what.shock")),
+                WhatFile::Power(_) | WhatFile::Turn { .. } => continue,
+            };
+            heart = over.map_or_else(|| heart.clone(), |over| heart.changed_by(over));
+            let shocked = matches!(waiting.what, WhatFile::Shock { .. });
             let simulated = heart.heart(self.label, &self.profile);
+            let simulated = if shocked { simulated.after_shock(0) } else { simulated };
             simulated.validate().map_err(|why| Fault::Heart { place, why })?;
         }
         Ok(())
@@ -113,7 +116,7 @@ fn change(heart: &mut HeartFile, waiting: &Waiting, label: ChamberName, profile:
             *heart = heart.changed_by(over);
             Some(Change::Heart(heart.heart(label, profile)))
         }
-        WhatFile::Shock { minutes } => Some(Change::Shock { minutes: *minutes }),
+        WhatFile::Shock { minutes } => Some(Change::Shock(heart.heart(label, profile).after_shock(*minutes))),
         WhatFile::Power(power) => Some(Change::Power(match power {
             PowerName::Good => Power::Good,
             PowerName::BatteryLow => Power::BatteryLow,

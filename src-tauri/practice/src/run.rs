@@ -78,8 +78,7 @@ impl Run {
             changed.map_err(|why| Fault::Heart { place: "happenings".to_owned(), why })
         };
         match change {
-            Change::Heart(next) => heart(next, self),
-            Change::Shock { minutes } => heart(self.heart().after_shock(minutes), self),
+            Change::Heart(next) | Change::Shock(next) => heart(next, self),
             Change::Power(power) => {
                 self.strip.patient.switch(power);
                 Ok(())

@@ -8,6 +8,7 @@ mod bystander;
 mod case;
 mod draw;
 mod equipment;
+mod exercise;
 mod harm;
 mod hearts;
 mod play;
@@ -17,6 +18,7 @@ mod tally;
 
 pub use bystander::{Bystander, Gap, Place, SpikeOnT};
 pub use case::Case;
+pub use exercise::{Practised, practise};
 pub use harm::{Harm, harms};
 pub use play::{Answered, End, Played, Stuck, play, play_telling};
 pub use replay::replay;

@@ -1,6 +1,9 @@
 //! One case from the first card to the last, through the shipped decide, apply and view.
 
+use domain::command::Command;
 use domain::contract::{Sent, View};
+use domain::practice::Entry;
+use domain::profile::Profile;
 use domain::record::Record;
 use domain::say::Say;
 use simulator::Event;
@@ -18,6 +21,12 @@ const REFUSALS_MOST: u32 = 6;
 const BEFORE_MS: i64 = 12_000;
 /// Often enough to see three seconds without a beat, seldom enough to play a million checks.
 const GLANCE_MS: i64 = 400;
+
+/// Where something happens besides, time goes on in steps of this length, as the strip's batches do.
+const STEP_MS: i64 = 50;
+
+/// What happens at the bedside besides heart and cards; asked before each step.
+pub(crate) type Beside<'a> = &'a mut dyn FnMut(&mut Observer) -> Result<(), Puzzled>;
 
 /// How the check came to its end.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -73,6 +82,8 @@ pub struct Played {
     /// When it ended, in the patient's time.
     pub ended_us: u64,
     pub answers: Vec<Answered>,
+    /// Turns, and answers to cards, as a practice run keeps them.
+    pub entries: Vec<Entry>,
 }
 
 impl From<Puzzled> for Stuck {
@@ -92,15 +103,17 @@ pub fn play(case: &Case) -> Result<Played, Stuck> {
 /// # Errors
 /// As [`play`].
 pub fn play_telling(case: &Case, tell: &mut dyn FnMut(&Reading, Event)) -> Result<Played, Stuck> {
-    let mut bedside =
-        Bedside::new(case.heart, case.profile.clone(), case.port, case.found.clone(), case.seed)?;
-    let mut bystander = Bystander::new(case.found.clone());
-    bedside.pass_telling(BEFORE_MS, |event| bystander.see(event, case.heart.wire));
-    let tablet = Tablet::with_check_open(case)
-        .map_err(|_| Stuck::NotTaken { key: "begin".to_owned(), asks: "beds" })?;
-    let mut observer = Observer::new(bedside);
-    observer.glance_ms = GLANCE_MS;
-    Ok(Round { tablet, observer, bystander, case, tell, refusals: 0, answers: Vec::new() }.play())
+    let mut round = Round::new(case, tell, None)?;
+    round.be_before()?;
+    Ok(round.play())
+}
+
+/// As [`play`], with something that happens besides.
+pub(crate) fn play_beside(case: &Case, beside: Beside<'_>) -> Result<Played, Stuck> {
+    let mut tell = |_: &Reading, _| {};
+    let mut round = Round::new(case, &mut tell, Some(beside))?;
+    round.be_before()?;
+    Ok(round.play())
 }
 
 struct Round<'a> {
@@ -109,11 +122,48 @@ struct Round<'a> {
     bystander: Bystander,
     case: &'a Case,
     tell: &'a mut dyn FnMut(&Reading, Event),
+    beside: Option<Beside<'a>>,
     refusals: u32,
     answers: Vec<Answered>,
+    entries: Vec<Entry>,
 }
 
-impl Round<'_> {
+impl<'a> Round<'a> {
+    fn new(
+        case: &'a Case,
+        tell: &'a mut dyn FnMut(&Reading, Event),
+        beside: Option<Beside<'a>>,
+    ) -> Result<Round<'a>, Stuck> {
+        let bedside =
+            Bedside::new(case.heart, case.profile.clone(), case.port, case.found.clone(), case.seed)?;
+        let tablet = Tablet::with_check_open(case)
+            .map_err(|_| Stuck::NotTaken { key: "begin".to_owned(), asks: "beds" })?;
+        let mut observer = Observer::new(bedside);
+        observer.glance_ms = GLANCE_MS;
+        let bystander = Bystander::new(case.found.clone());
+        let (answers, entries) = (Vec::new(), Vec::new());
+        Ok(Round { tablet, observer, bystander, case, tell, beside, refusals: 0, answers, entries })
+    }
+
+    /// The monitor has been running when the person comes; nobody has been told of it.
+    fn be_before(&mut self) -> Result<(), Stuck> {
+        let mut left_ms = BEFORE_MS;
+        while left_ms > 0 {
+            let step_ms = self.step_ms(left_ms)?;
+            let (bystander, wire) = (&mut self.bystander, self.case.heart.wire);
+            self.observer.bedside.pass_telling(step_ms, |event| bystander.see(event, wire));
+            left_ms -= step_ms;
+        }
+        Ok(())
+    }
+
+    /// All at once, or one step with what happens before it.
+    fn step_ms(&mut self, left_ms: i64) -> Result<i64, Stuck> {
+        let Some(beside) = &mut self.beside else { return Ok(left_ms) };
+        beside(&mut self.observer)?;
+        Ok(STEP_MS)
+    }
+
     fn play(mut self) -> Played {
         let began_us = self.observer.bedside.now_us();
         let end = self.play_out().unwrap_or_else(End::Stuck);
@@ -127,6 +177,7 @@ impl Round<'_> {
             lasted_us: now_us - began_us,
             ended_us: now_us,
             answers: self.answers,
+            entries: self.entries,
         }
     }
 
@@ -166,6 +217,7 @@ impl Round<'_> {
             };
             if differs {
                 self.bystander.turned(dial, after.clone(), now_us);
+                self.entries.extend(turned(&self.case.profile, dial, after, now_us));
             }
         }
         Ok(deed)
@@ -179,6 +231,7 @@ impl Round<'_> {
             dials: self.observer.bedside.reading().clone(),
             lost: self.bystander.without_capture,
         });
+        self.entries.extend(self.answered(sent));
         let Err(refusal) = self.tablet.take(sent) else { return Ok(()) };
         self.refusals += 1;
         let said = refusal.say().filter(|_| self.refusals <= REFUSALS_MOST);
@@ -194,7 +247,7 @@ impl Round<'_> {
         while self.tablet.boot_ms() < until {
             let now = self.tablet.boot_ms();
             let due = domain::due(&self.tablet.state).filter(|due| *due <= until);
-            self.live(due.map_or(until, |due| due.max(now)) - now);
+            self.live(due.map_or(until, |due| due.max(now)) - now)?;
             if due.is_some() {
                 acted = true;
                 let taken = self.tablet.time_passed();
@@ -206,7 +259,17 @@ impl Round<'_> {
         Ok(acted)
     }
 
-    fn live(&mut self, ms: i64) {
+    fn live(&mut self, ms: i64) -> Result<(), Stuck> {
+        let mut left_ms = ms;
+        while left_ms > 0 {
+            let step_ms = self.step_ms(left_ms)?;
+            self.live_on(step_ms);
+            left_ms -= step_ms;
+        }
+        Ok(())
+    }
+
+    fn live_on(&mut self, ms: i64) {
         self.tablet.pass(ms);
         let (bystander, tell, wire) = (&mut self.bystander, &mut self.tell, self.case.heart.wire);
         let dials = self.observer.bedside.reading().clone();
@@ -215,6 +278,26 @@ impl Round<'_> {
             tell(&dials, event);
         });
     }
+
+    fn answered(&self, sent: &Sent) -> Option<Entry> {
+        let Command::Answer(answer) = sent.command else { return None };
+        let step = self.tablet.state.check_on_screen()?.3.facts.step;
+        Some(Entry::Answered { at_us: self.observer.bedside.now_us(), step, answer })
+    }
+}
+
+/// The turn as a position of its dial.
+fn turned(profile: &Profile, dial: Dial, to: &Reading, at_us: u64) -> Option<Entry> {
+    use domain::check::facts::{ASYNCHRONOUS, Dial as Turned};
+    let (dial, to) = match dial {
+        Dial::Output => (Turned::Output, profile.read_output(&to.output).ok()?),
+        Dial::Rate => (Turned::Rate, profile.read_rate(&to.rate).ok()?),
+        Dial::Mv => {
+            let at = to.mv.as_ref().map_or(Ok(ASYNCHRONOUS), |text| profile.read_mv(text));
+            (Turned::Mv, at.ok()?)
+        }
+    };
+    Some(Entry::Turned { at_us, dial, to })
 }
 
 fn asks(view: &View<Say>) -> &'static str {

@@ -40,10 +40,9 @@ pub fn output_steps_watched(seen: &Seen<'_>) -> Option<Judged> {
 
 /// The worst of all losses.
 pub fn only_up_after_loss(seen: &Seen<'_>) -> Option<Judged> {
-    let first_turn = seen.turns.first()?.at_us;
     let lost = seen.spikes().filter(|(at, outcome)| {
-        *at > first_turn
-            && *outcome == SpikeOutcome::BelowThreshold
+        *outcome == SpikeOutcome::BelowThreshold
+            && output_turned_last(seen, *at)
             && seen.paces_faster_than_own(seen.dials_at(*at), *at)
     });
     let mut worst: Option<Judged> = None;
@@ -59,6 +58,12 @@ pub fn only_up_after_loss(seen: &Seen<'_>) -> Option<Judged> {
         }
     }
     worst
+}
+
+/// A search for loss of capture is under way.
+fn output_turned_last(seen: &Seen<'_>, at_us: u64) -> bool {
+    let last = seen.turns.iter().rfind(|turn| turn.at_us < at_us);
+    last.is_some_and(|turn| turn.dial == Dial::Output)
 }
 
 fn after_loss(seen: &Seen<'_>, lost_us: u64) -> Judged {

@@ -32,7 +32,7 @@ pub fn number_by_rule(seen: &Seen<'_>) -> Option<Judged> {
         () if stays == ASYNCHRONOUS && pauses_ended(seen).is_some() => Verdict::Done,
         () if stays == ASYNCHRONOUS => Verdict::Missed,
         () if truth.own.is_some() && number_uv > truth.smallest_signal_uv => Verdict::Unsafe,
-        () if number_uv <= truth.largest_false_signal_uv => Verdict::Missed,
+        () if number_uv <= truth.largest_false_signal_uv || too_low(seen, stays) => Verdict::Missed,
         () if stays <= highest_safe(seen)
             && (!sensing_measured(seen) || obeys_or_nothing_does(seen, stays)) =>
         {
@@ -97,6 +97,12 @@ fn least(seen: &Seen<'_>, needs: u32) -> Position {
     let last = profile.output_last();
     let Some(least) = least_by_rule(rules, profile.output_unit(), threshold) else { return last };
     (0..=last).find(|at| u64::from(profile.output_at(*at)) * 100 >= least).unwrap_or(last)
+}
+
+/// Lower than the rule ever sets, and not as found.
+fn too_low(seen: &Seen<'_>, stays: Position) -> bool {
+    let lowest_uv = seen.exercise.rules.lowest_mv_uv(seen.exercise.chamber);
+    stays < seen.exercise.found.mv && seen.exercise.profile.mv_at(stays) < lowest_uv
 }
 
 fn sensing_measured(seen: &Seen<'_>) -> bool {

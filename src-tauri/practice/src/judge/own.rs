@@ -70,12 +70,13 @@ pub fn blind_put_right(seen: &Seen<'_>) -> Option<Judged> {
     Some(seen.judged(act, verdict, turn.at_us))
 }
 
-/// The third own beat that the number found cannot see, once own beats come.
+/// The third own beat that the number found cannot see, once RATE stands below them.
 fn blind_us(seen: &Seen<'_>) -> Option<u64> {
     let (profile, found) = (&seen.exercise.profile, seen.exercise.found);
     let own_uv = seen.exercise.truth().smallest_signal_uv;
     let blind = found.mv != ASYNCHRONOUS && profile.mv_at(found.mv) > own_uv;
-    let own = seen.wire_beats().filter(|(_, origin)| *origin == Origin::Own);
+    let leads = |at: u64| seen.own_leads(seen.dials_at(at), at);
+    let own = seen.wire_beats().filter(|(at, origin)| *origin == Origin::Own && leads(*at));
     let third = own.map(|(at, _)| at).nth(2)?;
     (blind && seen.dials_at(third).mv == found.mv).then_some(third)
 }

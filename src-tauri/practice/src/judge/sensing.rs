@@ -12,7 +12,7 @@ use crate::seen::{Seen, Turn};
 const WAY_OUT_US: u64 = 20_000_000;
 /// Own beats this long ago are present.
 const PRESENT_US: u64 = 4_000_000;
-const PAUSES_LATE_US: u64 = 60_000_000;
+const PAUSES_LATE_US: u64 = 180_000_000;
 
 pub fn output_before_number(seen: &Seen<'_>) -> Option<Judged> {
     let act = Act::OutputBeforeNumber;
@@ -112,7 +112,8 @@ fn own_is_present(seen: &Seen<'_>, at_us: u64) -> bool {
     seen.wire_beats().any(|(at, origin)| origin == Origin::Own && (from_us..at_us).contains(&at))
 }
 
-/// The second pause within ten seconds that a mark without a beat has made.
+/// The second pause within ten seconds that a mark without a beat has made, at a number set in this run. What
+/// the number found sees is a matter for a call, not for a dial.
 fn first_pause_us(seen: &Seen<'_>) -> Option<u64> {
     const TOGETHER_US: u64 = 10_000_000;
     let beats: Vec<u64> = seen.wire_beats().map(|(at, _)| at).collect();
@@ -120,7 +121,8 @@ fn first_pause_us(seen: &Seen<'_>) -> Option<u64> {
     for pair in beats.windows(2) {
         let (from, until) = (pair[0], pair[1]);
         let long = until - from > seen.set_interval_us(seen.dials_at(until)) * 6 / 5;
-        if long && marked_without_beat(seen, from, until) {
+        let number_set = seen.dials_at(until).mv != seen.exercise.found.mv;
+        if long && number_set && marked_without_beat(seen, from, until) {
             if before.is_some_and(|before| until - before < TOGETHER_US) {
                 return Some(until);
             }

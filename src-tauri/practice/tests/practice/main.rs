@@ -2,4 +2,9 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a failing test stops")]
 
+mod alone;
+mod bad_input;
+mod careful;
+mod same;
+mod script;
 mod shipped;

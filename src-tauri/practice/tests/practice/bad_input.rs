@@ -1,0 +1,131 @@
+//! Exercises that cannot be, and entries of no run: a plain sentence each, nothing else.
+
+use domain::check::facts::{ASYNCHRONOUS, Dial};
+use practice::{Entry, Exercise, ExerciseId, Fault, Run, judge};
+use serde_json::{Value, json};
+
+use crate::script::exercise;
+
+fn quiet() -> Value {
+    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/../../scenarios/exercises/quiet.json");
+    serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap()
+}
+
+fn with(place: &str, value: Value) -> String {
+    let mut file = quiet();
+    if let Some(inside) = file.pointer_mut(place) {
+        *inside = value;
+    } else {
+        let (outer, field) = place.rsplit_once('/').unwrap();
+        file.pointer_mut(outer).unwrap()[field] = value;
+    }
+    file.to_string()
+}
+
+/// What is wrong, and what the sentence must name.
+fn cases() -> Vec<(String, &'static [&'static str])> {
+    let text = quiet().to_string();
+    let mut cases: Vec<(String, &'static [&'static str])> = vec![
+        (with("/invented", json!(false)), &["invented", "true"]),
+        (with("/colour", json!("red")), &["colour", "scenarios/README.md"]),
+        (with("/heart/temperature", json!(37)), &["temperature"]),
+        (with("/id", json!("easy")), &["easy", "quiet"]),
+        (with("/generator", json!("box")), &["generator", "box", "example-fine-current"]),
+        (with("/rules", json!("mine")), &["rules", "mine", "example"]),
+        (with("/found/output", json!("6.05")), &["found.output", "6.05"]),
+        (with("/found/mv", json!("none")), &["found.mv", "none"]),
+        (with("/found/rate", json!("")), &["found.rate"]),
+        (with("/heart/signal/own_mV", json!(-1.0)), &["heart.signal.own_mV", "-1", "zero or more"]),
+        (with("/heart/signal/own_mV", json!(900.0)), &["signal.own_uv", "900000", "100000"]),
+        (with("/heart/atrium/rate_per_min", json!(0)), &["heart.atrium.rate_per_min", "1 or more"]),
+        (with("/heart/atrium/rate_per_min", json!(900)), &["sinus.interval_us", "150000"]),
+        (with("/heart/capture/going_up", json!(0.5)), &["going_down_micro", "going_up_micro"]),
+        (with("/heart/capture/going_down", json!(0)), &["going_down_micro"]),
+        (with("/heart/escape", json!({ "rate_per_min": 0 })), &["heart.escape.rate_per_min"]),
+        (with("/heart/noise", json!({ "kind": "hum", "peak_mV": 1 })), &["hum", "loose-pin"]),
+        (with("/heart/noise", json!({ "kind": "burst", "peak_mV": -3 })), &["heart.noise.peak_mV"]),
+        (
+            with("/heart/lead", json!({ "state": "intermittent", "sound_ms": 0, "broken_ms": 5 })),
+            &["lead.sound_us"],
+        ),
+        (
+            with("/happenings", json!([{ "when": {}, "what": { "shock": { "minutes": 3 } } }])),
+            &["happenings[0].when"],
+        ),
+        (
+            with(
+                "/happenings",
+                json!([{ "when": { "at_s": 1 }, "what": { "turn": { "dial": "rate", "to": "81" } } }]),
+            ),
+            &["happenings[0].rate", "81"],
+        ),
+        (
+            with(
+                "/happenings",
+                json!([{ "when": { "at_s": 1 }, "what": { "heart": { "signal": { "own_mV": 500 } } } }]),
+            ),
+            &["happenings[0].what.heart", "signal.own_uv"],
+        ),
+        (String::new(), &["not an exercise"]),
+        ("[]".to_owned(), &["not an exercise"]),
+        (text[..text.len() / 2].to_owned(), &["not an exercise"]),
+    ];
+    for number in ["1e999", "NaN", "Infinity", "-1e999"] {
+        cases.push((text.replace("8.0", number), &["not an exercise", "column"]));
+    }
+    cases
+}
+
+#[test]
+fn an_impossible_exercise_is_refused_by_place_and_what_is_allowed() {
+    assert!(Exercise::from_json(&quiet().to_string()).is_ok());
+    for (text, names) in cases() {
+        let said = Exercise::from_json(&text).map(|exercise| exercise.id).unwrap_err().to_string();
+        for name in names {
+            assert!(said.contains(name), "{said:?} does not name {name:?}");
+        }
+    }
+}
+
+#[test]
+fn a_position_that_is_not_there_moves_no_dial() {
+    let mut run = Run::new(exercise(ExerciseId::Quiet), 1).unwrap();
+    let before = run.dials();
+    for (dial, to) in [(Dial::Output, 79), (Dial::Rate, 255), (Dial::Mv, 31), (Dial::Rate, ASYNCHRONOUS)] {
+        assert_eq!(run.turn(dial, to), Err(Fault::NoSuchPosition { dial, to }));
+        assert_eq!(run.dials(), before);
+    }
+    assert_eq!(run.turn(Dial::Mv, ASYNCHRONOUS), Ok(()));
+}
+
+#[test]
+fn entries_of_no_run_are_refused() {
+    let quiet = exercise(ExerciseId::Quiet);
+    let turned = |at_us, to| Entry::Turned { at_us, dial: Dial::Output, to };
+    let refused = |entries: &[Entry]| judge(quiet, 1, entries).map(|_| ()).unwrap_err();
+    assert_eq!(refused(&[turned(0, 200)]), Fault::NoSuchPosition { dial: Dial::Output, to: 200 });
+    assert_eq!(refused(&[turned(5_000_000, 3), turned(4_000_000, 4)]), Fault::Time { at_us: 4_000_000 });
+    assert_eq!(refused(&[Entry::Ended { at_us: u64::MAX }]), Fault::Time { at_us: u64::MAX });
+    assert!(judge(quiet, 1, &[]).is_ok_and(|judged| !judged.passed));
+}
+
+/// Any entries at all: no panic, and the instants named lie in the run.
+#[test]
+fn random_entries_are_judged_without_a_panic() {
+    let mut chance = simulator::SplitMix64::new(77);
+    for id in ExerciseId::ALL {
+        for seed in 0..12 {
+            let mut at_us = 0;
+            let mut entries: Vec<Entry> = (0..chance.below(40))
+                .map(|_| {
+                    at_us += chance.below(9_000_000);
+                    let dial = [Dial::Output, Dial::Rate, Dial::Mv][chance.below(3) as usize];
+                    Entry::Turned { at_us, dial, to: u8::try_from(chance.below(30)).unwrap() }
+                })
+                .collect();
+            entries.push(Entry::Ended { at_us: at_us + 20_000_000 });
+            let judged = judge(exercise(*id), seed, &entries).unwrap();
+            assert!(judged.acts.iter().all(|one| one.at_us <= judged.ended_us), "{id:?} {seed}");
+        }
+    }
+}

@@ -1,0 +1,123 @@
+//! A careful run, changed in one place.
+
+use domain::check::answer::Answer;
+use domain::check::facts::Dial;
+use practice::{Entry, Exercise, ExerciseId, Said, exercises};
+use proof::practise;
+
+pub const SEED: u64 = 1;
+const S: u64 = 1_000_000;
+
+pub fn exercise(id: ExerciseId) -> &'static Exercise {
+    exercises().unwrap().iter().find(|exercise| exercise.id == id).unwrap()
+}
+
+/// Turns and words only, as a learner without cards leaves them.
+pub struct Script {
+    pub entries: Vec<Entry>,
+}
+
+impl Script {
+    pub fn careful(id: ExerciseId) -> Script {
+        let mut script = Script::guided(id);
+        script.entries.retain(|entry| !matches!(entry, Entry::Answered { .. }));
+        script
+    }
+
+    pub fn guided(id: ExerciseId) -> Script {
+        Script { entries: practise(exercise(id), SEED).unwrap().entries }
+    }
+
+    /// The place of the `nth` turn of a dial to a position, from 0.
+    fn place(&self, dial: Dial, to: u8, nth: usize) -> usize {
+        let is =
+            |entry: &Entry| matches!(*entry, Entry::Turned { dial: d, to: t, .. } if d == dial && t == to);
+        let places = self.entries.iter().enumerate().filter(|(_, entry)| is(entry));
+        let found = places.map(|(at, _)| at).nth(nth);
+        found.unwrap_or_else(|| panic!("no turn of {dial:?} to {to}: {:?}", self.entries))
+    }
+
+    pub fn at_s(&self, dial: Dial, to: u8) -> f64 {
+        self.entries[self.place(dial, to, 0)].at_us() as f64 / S as f64
+    }
+
+    /// This turn and everything after it comes so much later.
+    pub fn later(mut self, dial: Dial, to: u8, nth: usize, s: u64) -> Script {
+        let from = self.place(dial, to, nth);
+        self.entries[from..].iter_mut().for_each(|entry| move_to(entry, entry.at_us() + s * S));
+        self
+    }
+
+    /// This turn alone comes at another time.
+    pub fn at(mut self, dial: Dial, to: u8, nth: usize, s: f64) -> Script {
+        let place = self.place(dial, to, nth);
+        move_to(&mut self.entries[place], us(s));
+        self.sorted()
+    }
+
+    pub fn turn(mut self, s: f64, dial: Dial, to: u8) -> Script {
+        self.entries.push(Entry::Turned { at_us: us(s), dial, to });
+        self.sorted()
+    }
+
+    pub fn instead(mut self, dial: Dial, to: u8, nth: usize, other: u8) -> Script {
+        let place = self.place(dial, to, nth);
+        let at_us = self.entries[place].at_us();
+        self.entries[place] = Entry::Turned { at_us, dial, to: other };
+        self
+    }
+
+    pub fn without(mut self, dial: Dial, to: u8, nth: usize) -> Script {
+        self.entries.remove(self.place(dial, to, nth));
+        self
+    }
+
+    pub fn saying(mut self, change: impl Fn(&mut Said)) -> Script {
+        for entry in &mut self.entries {
+            if let Entry::Said { said, .. } = entry {
+                change(said);
+            }
+        }
+        self
+    }
+
+    pub fn answering(mut self, instead_of: Answer, other: Answer) -> Script {
+        let answer = self.entries.iter_mut().find_map(|entry| match entry {
+            Entry::Answered { answer, .. } if *answer == instead_of => Some(answer),
+            _ => None,
+        });
+        *answer.unwrap() = other;
+        self
+    }
+
+    /// Said and ended so soon after the last turn.
+    pub fn ending_soon(mut self, s: u64) -> Script {
+        let turned = |entry: &&Entry| matches!(entry, Entry::Turned { .. });
+        let last = self.entries.iter().rfind(turned).unwrap().at_us();
+        for entry in &mut self.entries {
+            if entry.at_us() > last {
+                move_to(entry, last + s * S);
+            }
+        }
+        self
+    }
+
+    fn sorted(mut self) -> Script {
+        self.entries.sort_by_key(Entry::at_us);
+        self
+    }
+}
+
+fn us(s: f64) -> u64 {
+    (s * S as f64).round() as u64
+}
+
+fn move_to(entry: &mut Entry, to_us: u64) {
+    match entry {
+        Entry::Turned { at_us, .. }
+        | Entry::Answered { at_us, .. }
+        | Entry::Said { at_us, .. }
+        | Entry::Paused { at_us, .. }
+        | Entry::Ended { at_us } => *at_us = to_us,
+    }
+}
