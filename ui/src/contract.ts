@@ -185,7 +185,7 @@ value: string, error: T | null,
  */
 choices: Array<Choice<T>>, max_chars: number, };
 
-export type FieldKind = "Digits" | "Text" | "Pick" | "Choice" | "File";
+export type FieldKind = "Digits" | "Text" | "Pick" | "Choice" | "File" | "Secret";
 
 export type Choice<T> = { 
 /**

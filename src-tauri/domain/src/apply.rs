@@ -7,6 +7,7 @@ mod wires;
 use crate::event::{Event, What};
 use crate::moment::Moment;
 use crate::state::State;
+use crate::teaching::taught;
 
 pub fn apply(mut state: State, event: &Event) -> State {
     let at = event.at;
@@ -47,7 +48,11 @@ fn happen(state: &mut State, what: &What, at: Moment) {
         What::HandSet(hand) => state.look.hand = *hand,
         What::StillSet(still) => state.look.still = *still,
         What::LanguageSet(language) => state.language = *language,
-        What::Went(screen) => state.screen = *screen,
+        What::Went(screen) => {
+            taught::went(&mut state.teaching, *screen);
+            state.screen = *screen;
+        }
+        What::Taught(taught) => taught::happen(&mut state.teaching, taught, at),
         What::BedAdded { .. }
         | What::PatientArrived { .. }
         | What::BedEmptied { .. }
@@ -71,5 +76,9 @@ fn opens_card(what: &What) -> bool {
     if let What::Answered(answered) = what {
         return answered.new_card;
     }
-    !matches!(what, What::ClockJumped { .. } | What::AskedAgain { .. } | What::OwedAskedAgain { .. })
+    let stays = matches!(
+        what,
+        What::ClockJumped { .. } | What::AskedAgain { .. } | What::OwedAskedAgain { .. } | What::Taught(_)
+    );
+    !stays
 }

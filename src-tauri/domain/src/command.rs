@@ -8,6 +8,7 @@ use crate::library::HandedIn;
 use crate::moment::Moment;
 use crate::state::bed::DueNow;
 use crate::state::screen::Screen;
+use crate::teaching::ask::Ask;
 
 /// One request. The page sends back, unread, the one its button carries.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -73,6 +74,8 @@ pub enum Command {
     /// Fields `name`, `role`.
     ApproveOffered,
     PutAside,
+    // ---- educators and sign-off
+    Teach(Ask),
     // ---- a check
     Begin {
         bed: u32,

@@ -263,6 +263,8 @@ pub enum FieldKind {
     Choice,
     /// A file; its bytes go in by `hand_in`.
     File,
+    /// A PIN: shown as dots, never kept; a finished view holds none.
+    Secret,
 }
 
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]

@@ -4,11 +4,13 @@ mod beds;
 mod check;
 mod library;
 mod session;
+mod teaching;
 mod typed;
 mod wards;
 
 pub use beds::LABEL_MOST;
 pub use check::{NAME_MOST, far_from_last, last_known, setup, with_setup};
+pub use teaching::{LEARNER_MOST, REASON_MOST, can_revoke, pin_wait};
 pub use typed::ASYNCHRONOUS_VALUE;
 
 use crate::check::answer::Answer;
@@ -36,6 +38,9 @@ pub fn decide(state: &State, sent: &Sent, now: Moment) -> Result<Vec<Event>, Ref
 }
 
 fn by_session(command: &Command) -> bool {
+    if let Command::Teach(ask) = command {
+        return ask.is_by_session();
+    }
     matches!(
         command,
         Command::Started { .. } | Command::Woke { .. } | Command::TimePassed | Command::HandedIn(_)
@@ -102,6 +107,7 @@ fn command(state: &State, sent: &Sent, now: Moment) -> Result<Vec<What>, Refusal
         Command::HandedIn(handed) => library::handed_in(state, handed),
         Command::ApproveOffered => library::approve(state, &sent.values, now),
         Command::PutAside => library::put_aside(state),
+        Command::Teach(ask) => teaching::asked(state, ask, &sent.values, now),
         Command::Begin { bed, wire } => check::begin(state, *bed, *wire, now),
         Command::Resume { bed, wire } => beds::go(state, Screen::Check { bed: *bed, wire: *wire }),
         Command::Answer(answer) => check::answer(state, *answer, &sent.values, now),

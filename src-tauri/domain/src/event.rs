@@ -16,6 +16,7 @@ use crate::rules::{Chamber, Rules};
 use crate::state::bed::{DueNow, Names, Polarity, Standing, WireKind};
 use crate::state::screen::Screen;
 use crate::state::times::Times;
+use crate::teaching::taught::Taught;
 
 /// One journal entry.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -44,6 +45,8 @@ pub enum What {
         profile: Box<Profile>,
         let_in: LetIn,
     },
+    /// With educators and sign-off.
+    Taught(Taught),
     Welcomed,
     LightSet(Light),
     TextSet(u16),

@@ -24,6 +24,7 @@ mod refusal;
 pub mod rules;
 pub mod say;
 pub mod state;
+pub mod teaching;
 pub mod trend;
 pub mod units;
 mod view;

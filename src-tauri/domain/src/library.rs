@@ -17,16 +17,19 @@ const BYTE_ORDER_MARK: char = '\u{feff}';
 pub enum Paper {
     Rules,
     Generator,
+    /// A signed paper of an educator, in bytes.
+    SignedOff,
 }
 
 impl Paper {
-    pub const ALL: [Paper; 2] = [Paper::Rules, Paper::Generator];
+    pub const ALL: [Paper; 3] = [Paper::Rules, Paper::Generator, Paper::SignedOff];
 
     /// The id of the field on the card, and the kind under which the page hands the file in.
     pub fn kind(self) -> &'static str {
         match self {
             Paper::Rules => "rules",
             Paper::Generator => "generator-file",
+            Paper::SignedOff => "signed-file",
         }
     }
 

@@ -78,6 +78,8 @@ pub struct Rules {
     pub check_every_narrow_h: u8,
     /// At or below this multiple of the threshold the shorter interval holds.
     pub narrow_multiple_percent: u16,
+    /// A sign-off runs out after so many; 0 = these rules name no time.
+    pub sign_off_months: u16,
 }
 
 impl Rules {
@@ -135,6 +137,11 @@ impl Rules {
         approval.review_overdue(today).then_some(approval.review)
     }
 
+    /// Months after which a sign-off runs out.
+    pub fn sign_off_after(&self) -> Option<u16> {
+        (self.sign_off_months > 0).then_some(self.sign_off_months)
+    }
+
     /// The unit wants no check once the review is overdue.
     pub fn blocks_when_overdue(&self) -> bool {
         self.approval.as_ref().is_some_and(|approval| approval.blocks_when_overdue)
@@ -176,6 +183,7 @@ impl Rules {
             check_every_h: 0,
             check_every_narrow_h: 0,
             narrow_multiple_percent: 0,
+            sign_off_months: 0,
         }
     }
 }

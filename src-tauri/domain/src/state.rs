@@ -14,6 +14,7 @@ use crate::library::{LetIn, Offered};
 use crate::moment::Moment;
 use crate::profile::Profile;
 use crate::rules::Rules;
+use crate::teaching::Teaching;
 use bed::{Bed, OpenCheck, Wire};
 use screen::Screen;
 
@@ -37,6 +38,9 @@ pub struct State {
     /// Handed in, and waiting for a name.
     #[serde(default)]
     pub offered: Option<Offered>,
+    /// Educators, and what they signed.
+    #[serde(default)]
+    pub teaching: Teaching,
     pub beds: Vec<Bed>,
     pub next_bed: u32,
     pub screen: Screen,
@@ -60,6 +64,7 @@ impl Default for State {
             generators: Vec::new(),
             generators_let_in: BTreeMap::new(),
             offered: None,
+            teaching: Teaching::default(),
             beds: Vec::new(),
             next_bed: 1,
             screen: Screen::Welcome,

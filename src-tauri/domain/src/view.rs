@@ -20,6 +20,7 @@ mod rules;
 mod scale;
 mod settings;
 mod summary;
+mod teaching;
 mod welcome;
 mod why;
 mod wire_form;
@@ -89,6 +90,7 @@ fn screenful(state: &State, now: Moment) -> Screenful {
         Screen::NewGenerator => handing_in::new_generator(now),
         Screen::OfferedGenerator => generators::offered(state, now),
         Screen::Approve => handing_in::approve(state, now),
+        Screen::Teaching(place) => teaching::screenful(state, place, now),
     }
 }
 

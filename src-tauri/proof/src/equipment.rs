@@ -56,7 +56,7 @@ fn dial(draw: &mut Draw, least: (u32, u32), most: (u32, u32)) -> Vec<String> {
     positions
 }
 
-/// Every number of a rule file somewhere in its range, often at an end of it; one in four the example rules.
+/// Every number that a check depends on (a sign-off runs out beside any check) somewhere in its range, often at an end of it; one in four the example rules.
 ///
 /// # Errors
 /// Rules were drawn that no unit may have.
@@ -65,7 +65,7 @@ pub fn rules(draw: &mut Draw) -> Result<Rules, Fault> {
         return Ok(Rules::example());
     }
     let mut file = object(&Rules::example().to_json());
-    for number in &NUMBERS {
+    for number in NUMBERS.iter().filter(|number| number.unit != NumberUnit::Months) {
         file.insert(number.name.to_owned(), number_value(number, number_drawn(number, draw)));
     }
     agree(&mut file);

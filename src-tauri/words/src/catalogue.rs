@@ -24,7 +24,8 @@ macro_rules! rooms {
 
 rooms![
     "pieces", "dials", "ready", "own", "sensing", "capture", "settle", "trouble", "why", "refusals",
-    "record", "screens", "wards", "result", "settings", "library", "flags", "practice", "terminal",
+    "record", "screens", "wards", "result", "settings", "library", "teaching", "flags", "practice",
+    "terminal",
 ];
 
 static IN_ENGLISH: LazyLock<Result<Bundle, WordsFault>> = LazyLock::new(|| bundle(Language::English));

@@ -39,6 +39,7 @@ fn exists(state: &State, screen: Screen) -> bool {
         Screen::OfferedRules => matches!(state.offered, Some(Offered::Rules { .. })),
         Screen::OfferedGenerator => matches!(state.offered, Some(Offered::Generator { .. })),
         Screen::Approve => state.offered.is_some(),
+        Screen::Teaching(place) => super::teaching::exists(state, place),
         Screen::Generator { at } => (at as usize) < state.generators.len(),
         Screen::MoreBeds { from } => (from as usize) < state.beds.len(),
         Screen::Bed { bed }

@@ -25,6 +25,8 @@ pub fn handed_in(state: &State, handed: &HandedIn) -> Result<Vec<What>, Refusal>
     match handed.paper {
         Paper::Rules => offer_rules(state, text(Screen::NewRules)?),
         Paper::Generator => offer_generator(state, text(Screen::NewGenerator)?),
+        // Looked at by whoever can verify a signature, and handed on as `Ask::FileRead`.
+        Paper::SignedOff => Err(Refusal::NotOpen),
     }
 }
 

@@ -15,6 +15,7 @@ const LONG_MS: i64 = 15 * 60 * 1000;
 pub fn started(state: &State, alive: Option<Moment>, now: Moment) -> Vec<What> {
     let mut whats = if state.generators.is_empty() { adopt_examples() } else { Vec::new() };
     whats.push(What::Started);
+    whats.extend(super::teaching::started(state, now));
     whats.extend(gaps(state, alive, now));
     whats
 }

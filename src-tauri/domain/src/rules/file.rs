@@ -27,7 +27,8 @@ pub(super) fn read(value: &Value) -> Result<Rules, RulesFault> {
     read_approval(&root, &mut rules)?;
     read_choices(&root, &mut rules)?;
     for number in &NUMBERS {
-        number.store(&mut rules, read_number(&root.field(number.name)?, number)?);
+        let node = if number.may_lack { root.maybe(number.name)? } else { Some(root.field(number.name)?) };
+        number.store(&mut rules, node.map_or(Ok(0), |node| read_number(&node, number))?);
     }
     agree(&root, &rules)?;
     Ok(rules)
@@ -177,7 +178,10 @@ pub(super) fn write(rules: &Rules) -> Value {
     put("margin_check", json!(rules.margin_check));
     put("half_rate_in_sensing", json!(rules.half_rate_in_sensing));
     for number in &NUMBERS {
-        put(number.name, write_number(number, number.load(rules)));
+        let value = number.load(rules);
+        if value > 0 || !number.may_lack {
+            put(number.name, write_number(number, value));
+        }
     }
     Value::Object(map)
 }

@@ -14,6 +14,8 @@ pub struct NumberRule {
     pub greatest: u32,
     pub example: u32,
     pub source: Source,
+    /// A file from before this rule was known lacks it, and means: none.
+    pub may_lack: bool,
     load: fn(&Rules) -> u32,
     store: fn(&mut Rules, u32),
 }
@@ -24,6 +26,7 @@ pub enum NumberUnit {
     Seconds,
     Hours,
     Years,
+    Months,
     Beats,
     Steps,
     Percent,
@@ -38,6 +41,7 @@ impl NumberUnit {
             Self::Seconds => "s",
             Self::Hours => "h",
             Self::Years => "years",
+            Self::Months => "months",
             Self::Beats => "beats",
             Self::Steps => "steps",
             Self::Percent => "%",
@@ -53,6 +57,7 @@ impl NumberUnit {
             | Self::Seconds
             | Self::Hours
             | Self::Years
+            | Self::Months
             | Self::Beats
             | Self::Steps
             | Self::Percent => value.to_string(),
@@ -93,6 +98,7 @@ macro_rules! number {
             greatest: $greatest,
             example: $example,
             source: $source,
+            may_lack: false,
             load: |rules| rules.$field.into(),
             store: |rules, value| rules.$field = value as $kind,
         }
@@ -101,7 +107,7 @@ macro_rules! number {
 
 const MEMORY: Source = Source::MEMORY;
 
-pub static NUMBERS: [NumberRule; 24] = [
+pub static NUMBERS: [NumberRule; 25] = [
     number!(own_step: u16, PerMinute, 5..=10, 10, Source::read("ACCCN")),
     number!(own_watch_s: u16, Seconds, 5..=30, 10, MEMORY),
     number!(own_hold_s: u16, Seconds, 10..=60, 30, MEMORY),
@@ -126,4 +132,5 @@ pub static NUMBERS: [NumberRule; 24] = [
     number!(check_every_h: u8, Hours, 4..=24, 12, Source::read("ACCCN, CTS, NK")),
     number!(check_every_narrow_h: u8, Hours, 1..=12, 8, MEMORY),
     number!(narrow_multiple_percent: u16, Percent, 150..=300, 200, MEMORY),
+    NumberRule { may_lack: true, ..number!(sign_off_months: u16, Months, 6..=36, 12, MEMORY) },
 ];

@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::teaching::place::Place;
+
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Screen {
     /// What this is and is not; that the rules are examples.
@@ -80,4 +82,6 @@ pub enum Screen {
     OfferedGenerator,
     /// Who approves what was handed in?
     Approve,
+    /// Educators and sign-off.
+    Teaching(Place),
 }

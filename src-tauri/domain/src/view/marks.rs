@@ -21,7 +21,8 @@ pub fn marks(state: &State, now: Moment) -> Vec<Say> {
     };
     let overdue = shown.rules.review_passed(now).filter(|_| shown.may_begin);
     let overdue = overdue.map(|review| Say::MarkReviewPassed { review: review.to_string() });
-    [first].into_iter().chain(overdue).collect()
+    let practice = super::teaching::is_of_practice(state).then_some(Say::MarkPractice);
+    practice.into_iter().chain([first]).chain(overdue).collect()
 }
 
 /// The rules and generator behind what is on the screen.

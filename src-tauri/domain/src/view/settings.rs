@@ -8,6 +8,7 @@ use crate::moment::Moment;
 use crate::say::Say;
 use crate::state::State;
 use crate::state::screen::Screen;
+use crate::teaching::place::Place;
 
 pub fn settings(state: &State, now: Moment) -> Screenful {
     let form = Form { question: Say::SettingsTitle, lines: Vec::new(), fields: fields(state) };
@@ -16,6 +17,7 @@ pub fn settings(state: &State, now: Moment) -> Screenful {
         aside: vec![
             go("rules", Say::RulesInForce, Tone::Plain, Screen::Rules),
             go("generators", Say::Generators, Tone::Plain, Screen::Generators),
+            go("teaching", Say::SignOff, Tone::Plain, Screen::Teaching(Place::Roster { from: 0 })),
             go("welcome", Say::WelcomeTitle, Tone::Plain, Screen::Welcome),
         ],
         ..plain(head(Say::Settings, now), Shape::Form(form), Say::SettingsTitle)

@@ -7,6 +7,7 @@ use domain::contract::{Act, FieldKind, Shape, View};
 use domain::say::Say;
 use domain::state::bed::Wire;
 use domain::state::screen::Screen;
+use domain::teaching::place::Place;
 use domain::{State, view};
 
 use crate::made::{at, bed, fine, open_check, state_with, whole_check, wire, wire_with};
@@ -23,7 +24,7 @@ fn ward() -> State {
     state
 }
 
-const AROUND: [Screen; 25] = [
+const AROUND: [Screen; 30] = [
     Screen::Welcome,
     Screen::Beds,
     Screen::MoreBeds { from: 0 },
@@ -49,6 +50,11 @@ const AROUND: [Screen; 25] = [
     Screen::NewGenerator,
     Screen::OfferedGenerator,
     Screen::Approve,
+    Screen::Teaching(Place::Roster { from: 0 }),
+    Screen::Teaching(Place::Educators),
+    Screen::Teaching(Place::Enrol),
+    Screen::Teaching(Place::ToSign),
+    Screen::Teaching(Place::NewFile),
 ];
 
 /// H16, and product's last line: local rules and the responsible clinician come first.

@@ -11,6 +11,7 @@ use words::Language;
 use crate::handed_in::every_answer_to_a_file;
 use crate::said::kebab;
 use crate::staged::every_card;
+use crate::taught::every_card_of_sign_off;
 use crate::tree::english;
 use crate::wander::Walk;
 
@@ -45,6 +46,7 @@ fn every_card_can_be_said_and_a_dial_card_is_read_in_one_look() {
     let mut cards = Read::default();
     every_card(&mut |view| cards.card(view));
     every_answer_to_a_file(&mut |view| cards.card(view));
+    every_card_of_sign_off(&mut |view| cards.card(view));
     for walk in (0..WALKS).flat_map(|seed| [Walk::new(seed), Walk::steady(seed)]) {
         let mut walk = walk;
         for _ in 0..TAPS {

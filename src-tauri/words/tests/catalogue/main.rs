@@ -17,5 +17,6 @@ mod pseudo_language;
 mod said;
 mod sources;
 mod staged;
+mod taught;
 mod tree;
 mod wander;

@@ -191,7 +191,7 @@ fn the_reader_finds_a_sentence_where_there_is_one() {
 }
 
 /// Sentences of parts that are still to come; an entry here is a debt.
-const NOT_YET_SAID: [&str; 1] = ["MarkPractice"];
+const NOT_YET_SAID: [&str; 0] = [];
 
 #[test]
 fn every_sentence_is_said_somewhere() {

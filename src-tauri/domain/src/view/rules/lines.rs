@@ -91,7 +91,18 @@ fn watching(rules: &Rules) -> Vec<Line> {
             "emergency_rate",
         ),
         line(rules, Say::RowAge, Say::RuleYears { years: number("age_least") }, "age_least"),
+        sign_off(rules),
     ]
+}
+
+fn sign_off(rules: &Rules) -> Line {
+    match rules.sign_off_after() {
+        Some(months) => {
+            let value = Say::RuleMonths { months: months.to_string() };
+            line(rules, Say::RowSignOff, value, "sign_off_months")
+        }
+        None => plain(Say::RowSignOff, Say::NoSignOffRule),
+    }
 }
 
 fn switched(rules: &Rules) -> Vec<Line> {
