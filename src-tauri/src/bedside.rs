@@ -102,5 +102,5 @@ fn options() -> Result<Options, OpenFault> {
 fn options() -> Result<Options, OpenFault> {
     let factor = std::env::var("HOLDFAST_TEST_CLOCK").ok().and_then(|text| text.parse().ok()).unwrap_or(20);
     let clock = session::FastClock::new(factor).map_err(|_| OpenFault::NoClock)?;
-    Ok(Options { clock: Box::new(clock) })
+    Ok(Options::by(Box::new(clock)))
 }

@@ -7,6 +7,8 @@ use domain::command::Command;
 use domain::contract::Sent;
 use domain::moment::Moment;
 use domain::say::Say;
+use domain::teaching::ask::Ask;
+use signoff::Pins;
 
 use crate::clock::Clock;
 use crate::fold::{Denied, Fold};
@@ -14,6 +16,7 @@ use crate::input::Input;
 use crate::notices::Notices;
 use crate::screen::Screen;
 use crate::trouble::Trouble;
+use crate::workers::Workers;
 
 /// Between two looks at the clock at most, so that a sleep is seen soon after it ends.
 const TICK_MS: i64 = 1_000;
@@ -25,27 +28,38 @@ pub(crate) struct Desk {
     fold: Fold,
     clock: Box<dyn Clock>,
     screen: Screen,
+    workers: Workers,
     notices: Notices,
     /// When this thread last ran.
     seen: Moment,
     /// A `due` that `TimePassed` did not move is not tried again in the same tick.
     tried: Option<i64>,
+    /// What a worker has done and the record did not take.
+    unrecorded: Option<Command>,
     alive_ms: i64,
     pushed_ms: i64,
     screen_may_sleep: bool,
 }
 
 impl Desk {
-    pub(crate) fn new(fold: Fold, clock: Box<dyn Clock>, screen: Screen, now: Moment) -> Desk {
+    pub(crate) fn new(
+        fold: Fold,
+        clock: Box<dyn Clock>,
+        screen: Screen,
+        workers: Workers,
+        now: Moment,
+    ) -> Desk {
         let (alive_ms, pushed_ms) = (now.boot_ms, now.boot_ms);
         let notices = Notices::default();
         Desk {
             fold,
             clock,
             screen,
+            workers,
             notices,
             seen: now,
             tried: None,
+            unrecorded: None,
             alive_ms,
             pushed_ms,
             screen_may_sleep: false,
@@ -70,8 +84,14 @@ impl Desk {
 
     fn take(&mut self, input: Input) {
         match input {
-            Input::Sent(sent) => self.put(&self.in_session_time(sent)),
-            Input::HandedIn(handed) => self.act(Command::HandedIn(handed)),
+            Input::Sent(sent, pins) => self.person(&self.in_session_time(sent), pins),
+            Input::SignedFile(file) => {
+                self.act(Command::Teach(Ask::FileRead(file)));
+            }
+            Input::Worked(command) => self.worked(command),
+            Input::HandedIn(handed) => {
+                self.act(Command::HandedIn(handed));
+            }
             Input::Watch(sink) => {
                 self.screen.attention.reset();
                 self.screen.sink = Some(sink);
@@ -96,23 +116,49 @@ impl Desk {
         }
     }
 
+    /// What somebody did, and the slow work it sets going.
+    fn person(&mut self, sent: &Sent, pins: Pins) {
+        if !self.put(sent) {
+            return;
+        }
+        let Command::Teach(ask) = &sent.command else { return };
+        if let Ask::Save { at } = ask {
+            self.workers.write(&self.fold.state, *at);
+        }
+        if ask.tries_a_pin() {
+            self.workers.try_pin(&self.fold.state, pins);
+        }
+    }
+
+    /// A result that cannot be recorded now is recorded later: whoever waits for it waits.
+    fn worked(&mut self, command: Command) {
+        if matches!(command, Command::Teach(Ask::FileWritten { .. })) {
+            self.workers.written();
+        }
+        if !self.act(command.clone()) && self.notices.trouble.is_some() {
+            self.unrecorded = Some(command);
+        }
+    }
+
     /// The page measures in the world's time.
     fn in_session_time(&self, sent: Sent) -> Sent {
         Sent { stood_ms: sent.stood_ms.map(|ms| self.clock.of_world_ms(ms)), ..sent }
     }
 
     /// A command of the session's own, or a file that took its time, on whatever card stands.
-    fn act(&mut self, command: Command) {
+    fn act(&mut self, command: Command) -> bool {
         let card = self.fold.state.card;
-        self.put(&Sent { card, command, values: BTreeMap::new(), stood_ms: None });
+        self.put(&Sent { card, command, values: BTreeMap::new(), stood_ms: None })
     }
 
-    fn put(&mut self, sent: &Sent) {
+    /// Whether it was taken.
+    fn put(&mut self, sent: &Sent) -> bool {
         let done = self.moment().map_err(Denied::Trouble).and_then(|now| {
             self.seen = now;
             self.fold.take(sent, now)
         });
         self.notices.room_is_short = self.fold.room_is_short();
+        let taken = done.is_ok();
         match done {
             Ok(()) => {
                 self.notices.trouble = None;
@@ -120,11 +166,12 @@ impl Desk {
             }
             Err(Denied::Refused(refusal)) => match refusal.say() {
                 Some(say) => self.notices.refusal = Some((sent.card, say)),
-                None => return,
+                None => return false,
             },
             Err(Denied::Trouble(trouble)) => self.trouble(trouble),
         }
         self.push();
+        taken
     }
 
     fn trouble(&mut self, trouble: Trouble) {
@@ -207,6 +254,9 @@ impl Desk {
     /// Work for a quiet moment.
     fn tidy(&mut self) {
         self.tried = None;
+        if let Some(command) = self.unrecorded.take() {
+            self.worked(command);
+        }
         if let Err(trouble) = self.fold.snapshot_if_due() {
             self.trouble(trouble);
             self.push();

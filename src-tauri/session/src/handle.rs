@@ -10,14 +10,17 @@ use domain::contract::{Sent, View};
 use domain::library::{HandedIn, Paper};
 use domain::{Event, State};
 use journal::{Fault, Unreadable, Verified};
+use seal::Effort;
 
 use crate::attention::Attention;
 use crate::clock::{Clock, SystemClock};
 use crate::desk::{Desk, moment};
 use crate::fold::Fold;
 use crate::input::{Input, NotTaken, QUEUE};
+use crate::pins;
 use crate::screen::Screen;
 use crate::trouble::OpenFault;
+use crate::workers::Workers;
 
 /// The first cards come before the long reading.
 const AFTER_THE_START: Duration = Duration::from_secs(2);
@@ -25,13 +28,20 @@ const AFTER_THE_START: Duration = Duration::from_secs(2);
 /// How a session runs.
 pub struct Options {
     pub clock: Box<dyn Clock>,
+    /// How hard a guess at an educator's PIN is made for keys that are locked from now on.
+    pub effort: Effort,
 }
 
 impl Options {
     /// By the device's clocks.
     pub fn new() -> Result<Options, OpenFault> {
         let clock = SystemClock::new().map_err(|_| OpenFault::NoClock)?;
-        Ok(Options { clock: Box::new(clock) })
+        Ok(Options::by(Box::new(clock)))
+    }
+
+    /// By this clock, as shipped otherwise.
+    pub fn by(clock: Box<dyn Clock>) -> Options {
+        Options { clock, effort: Effort::SHIPPED }
     }
 }
 
@@ -50,16 +60,18 @@ impl Session {
         let now = moment(&*options.clock, [0; 16]);
         let attention = Arc::new(Attention::default());
         let screen = Screen { sink: None, attention: Arc::clone(&attention) };
-        let desk = Desk::new(fold, options.clock, screen, now);
         let (inbox, taken) = sync_channel(QUEUE);
+        let workers = Workers::new(inbox.clone(), folder.to_owned(), options.effort);
+        let desk = Desk::new(fold, options.clock, screen, workers, now);
         let thread = spawn("session", move || desk.run(&taken, alive))?;
         verify_behind(folder, inbox.clone())?;
         Ok(Session { inbox, attention, thread: Some(thread) })
     }
 
     /// Puts an act into the queue. Its effect comes as a view.
-    pub fn send(&self, sent: Sent) -> Result<(), NotTaken> {
-        self.put(Input::Sent(sent))
+    pub fn send(&self, mut sent: Sent) -> Result<(), NotTaken> {
+        let pins = pins::taken_out(&mut sent);
+        self.put(Input::Sent(sent, pins))
     }
 
     /// Sends every view from now on, the present one first, to `sink`; the sink before gets none.
@@ -96,7 +108,10 @@ impl Session {
     /// and answered in words.
     pub fn hand_in(&self, kind: &str, bytes: &[u8]) -> Result<(), NotTaken> {
         let paper = Paper::of_kind(kind).ok_or(NotTaken::NotAskedFor)?;
-        self.put(Input::HandedIn(HandedIn::new(paper, bytes)))
+        self.put(match paper {
+            Paper::SignedOff => Input::SignedFile(signoff::read(bytes)),
+            Paper::Rules | Paper::Generator => Input::HandedIn(HandedIn::new(paper, bytes)),
+        })
     }
 
     fn put(&self, input: Input) -> Result<(), NotTaken> {

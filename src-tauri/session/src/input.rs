@@ -1,17 +1,24 @@
 //! What can reach the session: a closed list.
 
+use domain::command::Command;
 use domain::contract::{Sent, View};
 use domain::library::HandedIn;
+use domain::teaching::ReadFile;
 use journal::{Fault, Verified};
+use signoff::Pins;
 
 /// Draws views; `false` when nobody is there any more.
 pub type Sink = Box<dyn FnMut(View<String>) -> bool + Send>;
 
 pub(crate) enum Input {
-    /// An act of the person.
-    Sent(Sent),
+    /// An act of the person, and the PINs that were typed for it.
+    Sent(Sent, Pins),
     /// A file for the card that asks for one.
     HandedIn(HandedIn),
+    /// A signed file for the card that asks for one, its signature looked at.
+    SignedFile(ReadFile),
+    /// What a worker has done.
+    Worked(Command),
     /// A page that wants every view from now on. The newest takes the place of the one before.
     Watch(Sink),
     /// The record has been read to its beginning in the background.

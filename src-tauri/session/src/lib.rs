@@ -12,14 +12,17 @@ compile_error!("the test clock must not reach a release build");
 mod attention;
 mod clock;
 mod desk;
+mod exports;
 #[cfg(feature = "test-clock")]
 mod fast_clock;
 mod fold;
 mod handle;
 mod input;
 mod notices;
+mod pins;
 mod screen;
 mod trouble;
+mod workers;
 
 pub use clock::{Clock, Reading, SystemClock};
 #[cfg(feature = "test-clock")]

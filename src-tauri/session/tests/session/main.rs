@@ -19,6 +19,8 @@ mod recording;
 #[cfg(test)]
 mod room;
 #[cfg(test)]
+mod signing;
+#[cfg(test)]
 mod time;
 #[cfg(test)]
 mod wards;

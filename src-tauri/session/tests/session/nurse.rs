@@ -25,7 +25,16 @@ pub struct Nurse {
 
 impl Nurse {
     pub fn start(folder: &Path, clock: &HandClock) -> Nurse {
-        let session = Session::open(folder, Options { clock: Box::new(clock.clone()) }).unwrap();
+        let session = Session::open(
+            folder,
+            Options { effort: seal::Effort::LEAST, ..Options::by(Box::new(clock.clone())) },
+        )
+        .unwrap();
+        Nurse::on(session, clock)
+    }
+
+    /// At a session that runs already.
+    pub fn on(session: Session, clock: &HandClock) -> Nurse {
         let (sender, views) = channel();
         session.watch(move |view| sender.send(view).is_ok()).unwrap();
         let view = views.recv_timeout(PATIENCE).unwrap();

@@ -8,7 +8,7 @@ use crate::hand_clock::HandClock;
 use crate::nurse::Nurse;
 
 fn refused(folder: &std::path::Path) -> OpenFault {
-    let options = Options { clock: Box::new(HandClock::new()) };
+    let options = Options::by(Box::new(HandClock::new()));
     Session::open(folder, options).err().expect("it started")
 }
 
