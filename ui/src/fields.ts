@@ -5,7 +5,7 @@ import { append, erase, filtered } from "./digits";
 
 export interface Fields {
   values: Record<string, string>;
-  /** The digits field that the keypad and the number keys fill. */
+  /** The field of digits that the keypad and the number keys fill. */
   active: string | null;
   set(id: string, value: string): void;
   activate(id: string): void;
@@ -38,7 +38,7 @@ function fieldsOf(shape: Shape<string>): Field<string>[] {
 
 function fresh(card: number, fields: Field<string>[]): Held {
   const values = Object.fromEntries(fields.map((field) => [field.id, field.value]));
-  const digits = fields.filter((field) => field.kind === "Digits");
+  const digits = fields.filter((field) => field.kind === "Digits" || field.kind === "Secret");
   const first = digits.find((field) => field.error !== null) ?? digits[0];
   return { card, values, active: first?.id ?? null };
 }

@@ -9,5 +9,6 @@ pub mod print;
 pub mod prove;
 pub mod rehearsal;
 pub mod scenario;
+pub mod signoff;
 mod spoken;
 pub mod verify;

@@ -1,15 +1,15 @@
 //! `terminal rehearse FILE [--json]`, `terminal bedside [--data DIR]`, `terminal verify DIR`, `terminal code DIR`,
 //! `terminal prove --checks N --seed S`, `terminal prove --replay SEED`.
-//! `terminal export DIR INTO`, `terminal practise FILE --seed N [--out DIR]`.
+//! `terminal signoff verify FILE [DIR]`, `terminal export DIR INTO`, `terminal practise FILE --seed N [--out DIR]`.
 
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use terminal::rehearsal::{CardSeen, rehearse};
-use terminal::{bedside, code, export, practise, print, prove, scenario, verify};
+use terminal::{bedside, code, export, practise, print, prove, scenario, signoff, verify};
 
-const ALLOWED: &str = "Allowed: rehearse FILE [--json], bedside [--data DIR], verify DIR, code DIR, export DIR INTO, prove --checks N --seed S, prove --replay SEED, practise FILE --seed N [--out DIR].";
+const ALLOWED: &str = "Allowed: rehearse FILE [--json], bedside [--data DIR], verify DIR, code DIR, export DIR INTO, prove --checks N --seed S, prove --replay SEED, practise FILE --seed N [--out DIR], signoff verify FILE [DIR].";
 
 fn main() -> ExitCode {
     let words: Vec<String> = std::env::args().skip(1).collect();
@@ -38,6 +38,10 @@ fn run(words: &[&str]) -> Result<(), String> {
         ["export", folder, into] => {
             let files = export::export(Path::new(folder), Path::new(into))?;
             files.iter().try_for_each(|file| tell(&file.display().to_string()))
+        }
+        ["signoff", "verify", file] => signoff::verify(Path::new(file), None).and_then(|said| tell(&said)),
+        ["signoff", "verify", file, folder] => {
+            signoff::verify(Path::new(file), Some(Path::new(folder))).and_then(|said| tell(&said))
         }
         [] => Err(format!("No command. {ALLOWED}")),
         _ => Err(format!("\"{}\" is no command. {ALLOWED}", words.join(" "))),

@@ -14,6 +14,7 @@ mod pick;
 mod screens;
 mod search;
 mod sheet;
+mod teaching;
 mod texts;
 mod ward;
 mod worlds;

@@ -12,6 +12,7 @@ use domain::{State, view};
 
 use super::papers::{papers, wards};
 use super::pick::{kebab, length};
+use super::teaching::teaching;
 use super::ward::{checked, longest, ward};
 use super::worlds::{self, LABEL, add_bed, add_wire, at, begun, on, tablet};
 
@@ -26,6 +27,7 @@ pub fn screens(records: &[Record], cards: &Named) -> Named {
     named.extend(beds(records));
     named.extend(results(records));
     named.extend(wire(records));
+    named.extend(teaching(records));
     named.extend(notices(cards));
     named
 }

@@ -8,6 +8,7 @@ use domain::check::step::Step;
 use domain::command::Command;
 use domain::contract::Shape;
 use domain::state::screen::Screen;
+use domain::teaching::place::Place;
 
 use super::closed::variants;
 use super::pick::{Picked, kebab};
@@ -89,7 +90,11 @@ fn screens_without_view(shown: &BTreeSet<String>) -> Vec<&'static str> {
         "MoreBeds" => shown.contains("screen-beds-more"),
         screen => shown.iter().any(|name| name.starts_with(&format!("screen-{}", kebab(screen)))),
     };
-    variants::<Screen>().iter().copied().filter(|screen| !drawn(screen)).collect()
+    let places = variants::<Place>().iter().filter(|place| {
+        let of_place = format!("screen-teaching-{}", kebab(place));
+        !shown.iter().any(|name| name.starts_with(&of_place))
+    });
+    variants::<Screen>().iter().filter(|screen| !drawn(screen)).chain(places).copied().collect()
 }
 
 /// Buttons that stand in the same place on every dial card and have nothing to do on these: they name the

@@ -5,12 +5,14 @@ import { FileField } from "../parts/file-field";
 import { Keypad } from "../parts/keypad";
 import { Lines } from "../parts/lines";
 import { PickField } from "../parts/pick-field";
+import { SecretField } from "../parts/secret-field";
 import { TextField } from "../parts/text-field";
 import type { Faces } from "./faces";
 
 /** Fields to fill; digits by the card's own keypad. */
 export function form(shape: Form<string>): Faces {
   const digits = shape.fields.some((field) => field.kind === "Digits");
+  const secret = shape.fields.some((field) => field.kind === "Secret");
   return {
     show: (
       <>
@@ -23,7 +25,7 @@ export function form(shape: Form<string>): Faces {
         </div>
       </>
     ),
-    ask: digits && <Keypad />,
+    ask: (digits || secret) && <Keypad point={digits} />,
   };
 }
 
@@ -39,6 +41,8 @@ function FieldOf({ field }: { field: Field<string> }) {
       return <ChoiceField field={field} />;
     case "File":
       return <FileField field={field} />;
+    case "Secret":
+      return <SecretField field={field} />;
     default:
       return unknownKind(field.kind);
   }

@@ -2,12 +2,12 @@ import { useBedside } from "../bedside";
 
 const KEYS = ["1", "2", "3", "Backspace", "4", "5", "6", ".", "7", "8", "9", "0"];
 
-/** Fills the active digits field. Pressing a key leaves the focus in the field. */
-export function Keypad() {
+/** Fills the active field of digits. Pressing a key leaves the focus in the field. A PIN has no point. */
+export function Keypad({ point }: { point: boolean }) {
   const { fields } = useBedside();
   return (
     <div class="keypad">
-      {KEYS.map((key) => (
+      {KEYS.filter((key) => point || key !== ".").map((key) => (
         <button
           key={key}
           type="button"
