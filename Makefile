@@ -11,7 +11,6 @@ SHELL := /bin/bash
 
 TARGET := $(or $(CARGO_TARGET_DIR),target)
 PART := @.ci/part
-DRIVER := .tools/bin/tauri-driver
 WINDOW_PACKAGES := build-essential pkg-config libwebkit2gtk-4.1-dev
 TEST_PACKAGES := $(WINDOW_PACKAGES) webkit2gtk-driver xvfb dbus-daemon fonts-dejavu-core zbar-tools zxing-cpp-tools poppler-utils imagemagick xdotool strace
 
@@ -35,12 +34,9 @@ ui/node_modules/.package-lock.json: ui/package.json ui/package-lock.json
 	npm --prefix ui ci --no-audit --no-fund --loglevel=error
 	@touch $@
 
-tools: $(DRIVER)
+tools:
 	@.ci/node
 	@.ci/packages $(TEST_PACKAGES)
-
-$(DRIVER):
-	cargo install -q tauri-driver --version 2.1.0 --locked --root .tools
 
 test: tools fmt ui clippy rust layout flows
 

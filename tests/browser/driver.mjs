@@ -1,34 +1,30 @@
-// Drives one window: the real app through tauri-driver, or any page in WebKit's own small browser.
+// Drives one window through WebKit's own driver: the real app, or any page in WebKit's own small browser.
 //
 //   const app  = await session({ binary, env: { HOLDFAST_DATA: folder } });
 //   const page = await session({ url: "http://127.0.0.1:8080/replay.html" });
 //   await app.click("stop");            // the button with data-key="stop"
 //   await app.screenshot("card.png");
 //   await app.close();
-import { existsSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
-import { homedir, tmpdir } from "node:os";
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { execFileSync } from "node:child_process";
 import { createInterface } from "node:readline";
-import { fileURLToPath } from "node:url";
 import { bornAt, descendantsNamed, descendantsRunning, freePort, start, stop, until, virtualDisplay } from "./processes.mjs";
 import { command, ELEMENT, KEYS, pressing, typing } from "./protocol.mjs";
 
 export { KEYS, until };
-
-const ROOT = fileURLToPath(new URL("../..", import.meta.url));
 
 /**
  * Opens a window. Give `binary` (the app) or `url` (a page), not both.
  * @param {{binary?: string, args?: string[], url?: string, env?: Record<string, string>}} what
  */
 export async function session({ binary, args = [], url, env = {} }) {
-  const driver = binary ? await throughTauri(env) : await throughWebKit(env);
-  const options = binary
-    ? { "tauri:options": { application: binary, args } }
-    : { "webkitgtk:browserOptions": { binary: miniBrowser(), args: ["--automation"] } };
+  const driver = await launch(binary ? { ...AUTOMATED, ...env } : { XDG_CONFIG_HOME: flatToolbar(), ...env });
+  const browser = binary ? { binary, args } : { binary: miniBrowser(), args: ["--automation"] };
+  const alwaysMatch = { "webkitgtk:browserOptions": browser };
   try {
-    const opened = await command(driver.base, "POST", "/session", { capabilities: { alwaysMatch: options } });
+    const opened = await command(driver.base, "POST", "/session", { capabilities: { alwaysMatch } });
     const window = new Window(driver, opened.sessionId, binary ?? miniBrowser());
     if (url) await window.go(url);
     return window;
@@ -38,10 +34,8 @@ export async function session({ binary, args = [], url, env = {} }) {
   }
 }
 
-async function throughWebKit(env) {
-  const port = await freePort();
-  return launch(port, "WebKitWebDriver", [`--port=${port}`], { XDG_CONFIG_HOME: flatToolbar(), ...env });
-}
+/** The app lets itself be driven only where it was started so. */
+const AUTOMATED = { TAURI_WEBVIEW_AUTOMATION: "true" };
 
 // The small browser's tool bar would keep the window wider than a phone.
 const FLAT = "toolbar *, button, entry { min-width: 0; min-height: 0; padding: 0; margin: 0; border-width: 0; font-size: 1px; }";
@@ -56,15 +50,11 @@ function flatToolbar() {
   return config;
 }
 
-async function throughTauri(env) {
-  const [port, native] = [await freePort(), await freePort()];
-  return launch(port, tauriDriver(), ["--port", `${port}`, "--native-port", `${native}`], env);
-}
-
-async function launch(port, program, args, env) {
+async function launch(env) {
+  const port = await freePort();
   const DISPLAY = await virtualDisplay();
   const surroundings = { ...process.env, DISPLAY, NO_AT_BRIDGE: "1", GDK_BACKEND: "x11", ...env };
-  const child = start("dbus-run-session", ["--", program, ...args], {
+  const child = start("dbus-run-session", ["--", "WebKitWebDriver", `--port=${port}`], {
     env: surroundings,
     stdio: ["ignore", "ignore", "pipe"],
   });
@@ -74,15 +64,8 @@ async function launch(port, program, args, env) {
     if (process.env.DRIVER_LOG) console.error(line);
   });
   const base = `http://127.0.0.1:${port}`;
-  await until(`${program} to listen`, () => command(base, "GET", "/status").then(() => true));
+  await until("WebKitWebDriver to listen", () => command(base, "GET", "/status").then(() => true));
   return { base, process: child, said };
-}
-
-function tauriDriver() {
-  const places = [process.env.TAURI_DRIVER, join(ROOT, ".tools/bin/tauri-driver"), join(homedir(), ".cargo/bin/tauri-driver")];
-  const found = places.find((place) => place && existsSync(place));
-  if (!found) throw new Error("tauri-driver is missing: run `make tools`");
-  return found;
 }
 
 let browserPath;
