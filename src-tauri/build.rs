@@ -4,7 +4,7 @@ fn main() {
     // The built page goes into the program: a new page, a new program.
     println!("cargo:rerun-if-changed=../ui/dist");
     // Named here, each command needs a permission in the capability.
-    let commands = AppManifest::new().commands(&["send", "watch", "painted", "hand_in"]);
+    let commands = AppManifest::new().commands(&["send", "watch", "watch_strip", "painted", "hand_in"]);
     if let Err(fault) = tauri_build::try_build(Attributes::new().app_manifest(commands)) {
         println!("cargo:error={fault:#}");
     }

@@ -41,6 +41,10 @@ impl Bedside {
         })
     }
 
+    pub fn watch_strip(&self, take: impl FnMut(Vec<u8>) -> bool + Send + 'static) -> Result<(), NotTaken> {
+        self.session().as_ref().ok_or(NotTaken::Ended)?.watch_strip(take)
+    }
+
     pub fn painted(&self, card: u32) {
         if let Some(session) = &*self.session() {
             session.painted(card);
@@ -89,7 +93,8 @@ fn tell(running: &Running) -> Tell {
 }
 
 fn is_in_check(view: &View<String>) -> bool {
-    view.rail.is_some() || view.safety.is_some()
+    let practises = view.practice.as_ref().is_some_and(|practice| practice.monitor.is_some());
+    practises || view.rail.is_some() || view.safety.is_some()
 }
 
 #[cfg(not(feature = "test-clock"))]

@@ -1,8 +1,8 @@
-//! The page's four commands. Each passes something on and returns nothing but "taken" or a code.
+//! The page's five commands. Each passes something on and returns nothing but "taken" or a code.
 
 use domain::contract::{Sent, View};
 use session::NotTaken;
-use tauri::ipc::{Channel, InvokeBody, Request};
+use tauri::ipc::{Channel, InvokeBody, InvokeResponseBody, Request};
 use tauri::{State, command};
 
 use crate::bedside::Bedside;
@@ -19,6 +19,12 @@ pub fn send(bedside: State<'_, Bedside>, sent: Sent) -> Taken {
 #[command]
 pub fn watch(bedside: State<'_, Bedside>, channel: Channel<View<String>>) -> Taken {
     bedside.watch(move |view| channel.send(view).is_ok()).map_err(code)
+}
+
+/// Every twentieth of a second of a simulated patient's strip from now on, as bytes.
+#[command]
+pub fn watch_strip(bedside: State<'_, Bedside>, channel: Channel<InvokeResponseBody>) -> Taken {
+    bedside.watch_strip(move |bytes| channel.send(InvokeResponseBody::Raw(bytes)).is_ok()).map_err(code)
 }
 
 /// The page has drawn this card.

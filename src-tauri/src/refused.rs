@@ -34,6 +34,7 @@ fn card(why: &Say) -> View<Say> {
         safety: None,
         notice: None,
         spoken: why.clone(),
+        practice: None,
     }
 }
 

@@ -44,6 +44,7 @@ fn build(named: Option<PathBuf>) -> tauri::Result<App<Wry>> {
         .invoke_handler(tauri::generate_handler![
             bridge::send,
             bridge::watch,
+            bridge::watch_strip,
             bridge::painted,
             bridge::hand_in
         ])

@@ -15,6 +15,7 @@ import { behaviours } from "./layout-behaviour.mjs";
 import { readability } from "./layout-figures.mjs";
 import { faultsOfCard } from "./layout-page.mjs";
 import { contentSecurityPolicy } from "./layout-policy.mjs";
+import { strips } from "./layout-strip.mjs";
 import { serve } from "./serve.mjs";
 
 const ROOT = fileURLToPath(new URL("../..", import.meta.url));
@@ -70,6 +71,7 @@ describe("golden views", { concurrency: 2 }, () => {
 
 behaviours(world);
 readability(world, ROOT);
+strips(world);
 
 /** Which cards are drawn at this size, each with its conditions. */
 function drawnAt(size) {

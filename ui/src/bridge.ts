@@ -7,6 +7,8 @@ export interface Bridge {
   send(sent: Sent): Promise<void>;
   /** Calls `show` with every view from now on. */
   watch(show: (view: View<string>) => void): Promise<void>;
+  /** Calls `take` with each twentieth of a second of a simulated patient's strip. */
+  watchStrip(take: (bytes: ArrayBuffer) => void): Promise<void>;
   /** Says that this card has reached the glass. */
   painted(card: number): Promise<void>;
   /** Hands in a file's bytes for the field of this name. */
@@ -16,6 +18,7 @@ export interface Bridge {
 export const host: Bridge = {
   send: (sent) => invoke("send", { sent }),
   watch: (show) => invoke("watch", { channel: new Channel<View<string>>(show) }),
+  watchStrip: (take) => invoke("watch_strip", { channel: new Channel<ArrayBuffer>(take) }),
   painted: (card) => invoke("painted", { card }),
   handIn: (kind, bytes) => invoke("hand_in", bytes, { headers: { kind } }),
 };

@@ -6,6 +6,8 @@ import { useLook } from "./look";
 import { Acts, Aside, standsBeside } from "./parts/acts";
 import { Head } from "./parts/head";
 import { Heard } from "./parts/heard";
+import { Knobs } from "./parts/knobs";
+import { Monitor } from "./parts/monitor";
 import { Notice } from "./parts/notice";
 import { WayBack } from "./parts/way-back";
 import { useSettled } from "./settle";
@@ -15,14 +17,17 @@ export function Card({ view, faces }: { view: View<string>; faces: Faces }) {
   useLook(view.look);
   useSettled(card, view);
   useFocusOnNewCard(card, view.card);
-  const classes = ["card", `of-${view.shape.kind}`, view.safety ? "on-dial" : "free", view.look.hand.toLowerCase()];
+  const patient = view.practice?.monitor ? "with-patient" : "";
+  const framed = view.practice ? "practice" : "";
+  const place = view.safety ? "on-dial" : "free";
+  const classes = ["card", `of-${view.shape.kind}`, place, view.look.hand.toLowerCase(), framed, patient].filter(Boolean);
   return (
     <>
       <div class={classes.join(" ")} ref={card}>
         <Head view={view} />
         <main>
           <div class="show">
-            {faces.show}
+            <Shown view={view} faces={faces} />
             {view.safety && !standsBeside(view) && <Aside acts={view.aside} />}
           </div>
           <div class={faces.ask || view.notice ? "ask" : "ask nothing"}>
@@ -34,6 +39,19 @@ export function Card({ view, faces }: { view: View<string>; faces: Faces }) {
         {view.safety && <WayBack safety={view.safety} hand={view.look.hand} />}
       </div>
       <Heard text={view.spoken} card={view.card} />
+    </>
+  );
+}
+
+/** What to look at; beside a simulated patient its monitor and dials come first. */
+function Shown({ view, faces }: { view: View<string>; faces: Faces }) {
+  const { practice, look } = view;
+  if (!practice?.monitor) return <>{faces.show}</>;
+  return (
+    <>
+      <Monitor key={practice.monitor.stream} monitor={practice.monitor} light={look.light} />
+      <Knobs knobs={practice.knobs} />
+      <div class="told">{faces.show}</div>
     </>
   );
 }

@@ -39,7 +39,11 @@ notice: T | null,
 /**
  * What a screen reader says once when the card changes.
  */
-spoken: T, };
+spoken: T, 
+/**
+ * On screens of practice: they are framed, and no patient stands behind them.
+ */
+practice?: Practice<T>, };
 
 /**
  * How the person likes the screen.
@@ -287,6 +291,67 @@ export type Strip<T> = { label: T, dials: Array<Small<T>>,
  * "Restore mV 2.0 (found 5.0: did not see)"
  */
 note: T | null, };
+
+/**
+ * On every screen of practice: the page frames it. What is at hand of the patient.
+ */
+export type Practice<T> = { monitor: Monitor<T> | null, knobs: Array<Knob<T>>, };
+
+/**
+ * The strip comes by a channel of its own; here is what stands around it. Freezing and looking back are the
+ * page's own: nothing is sent.
+ */
+export type Monitor<T> = { 
+/**
+ * Names the strip that belongs here: batches of another are not drawn.
+ */
+stream: number, 
+/**
+ * A moment looked at again: nothing runs.
+ */
+kept: boolean, 
+/**
+ * "25 mm/s · 10 mm/mV"
+ */
+scale: T, 
+/**
+ * Before the pulse a minute.
+ */
+pulse: T, 
+/**
+ * What a screen reader says of the strip.
+ */
+words: T, freeze: T, run: T, earlier: T, later: T, 
+/**
+ * Lets the patient stand still.
+ */
+pause: Act<T> | null, };
+
+/**
+ * One dial of the simulated generator. The one under the hand is large and has keys.
+ */
+export type Knob<T> = { label: T, unit: T, 
+/**
+ * As the dial prints it.
+ */
+figure: T, 
+/**
+ * Lays the hand on it.
+ */
+take: Act<T>, 
+/**
+ * `None` on the dials that are small.
+ */
+keys: Keys<T> | null, };
+
+/**
+ * Each key says where it turns to. `None` at the end of the dial.
+ */
+export type Keys<T> = { down: Act<T> | null, up: Act<T> | null, 
+/**
+ * Several positions at once, on long dials.
+ */
+far_down: Act<T> | null, far_up: Act<T> | null, };
 
 /**
  * What the page sends: the act it drew, the card it drew it on, and the fields it holds.

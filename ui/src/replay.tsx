@@ -6,6 +6,8 @@ import { start } from "./start";
 
 interface Replay {
   show(view: View<string>): void;
+  /** A batch of the strip, as the host would send it. */
+  strip(bytes: number[]): void;
   sent: Sent[];
   painted: number[];
   handedIn: { kind: string; bytes: number }[];
@@ -19,6 +21,7 @@ declare global {
 
 const replay: Replay = {
   show: () => undefined,
+  strip: () => undefined,
   sent: [],
   painted: [],
   handedIn: [],
@@ -33,6 +36,9 @@ const bridge: Bridge = {
   },
   async watch(show) {
     replay.show = show;
+  },
+  async watchStrip(take) {
+    replay.strip = (bytes) => take(new Uint8Array(bytes).buffer);
   },
   async painted(card) {
     replay.painted.push(card);

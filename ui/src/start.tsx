@@ -3,6 +3,8 @@ import { render } from "preact";
 import { App } from "./app";
 import type { Bridge } from "./bridge";
 import type { Act, View } from "./contract";
+import { batchOf } from "./strip/batch";
+import { ring } from "./strip/ring";
 import "./style/index.css";
 
 /** What is longer is refused in words all the same, and need not be carried whole. */
@@ -53,6 +55,7 @@ export function start(bridge: Bridge): void {
 
   for (const face of document.fonts) face.load().catch(reportError);
   bridge.watch(show).catch(broken);
+  bridge.watchStrip((bytes) => ring.take(batchOf(bytes))).catch(reportError);
 }
 
 function element(id: string): HTMLElement {

@@ -2,6 +2,7 @@
 
 mod beds;
 mod checks;
+mod practice;
 mod wires;
 
 use crate::event::{Event, What};
@@ -68,6 +69,14 @@ fn happen(state: &mut State, what: &What, at: Moment) {
         | What::CheckEnded { .. }
         | What::CheckLeft { .. }
         | What::AskedAgain { .. } => checks::happen(state, what, at),
+        What::PracticeBegan { .. }
+        | What::Practised(_)
+        | What::DialTaken(_)
+        | What::Befell { .. }
+        | What::PracticePaused(_)
+        | What::PracticeWentOn { .. }
+        | What::PracticeEnded { .. }
+        | What::PracticeJudged { .. } => practice::happen(state, what, at),
         What::ClockJumped { .. } | What::Started => {}
     }
 }
@@ -78,7 +87,13 @@ fn opens_card(what: &What) -> bool {
     }
     let stays = matches!(
         what,
-        What::ClockJumped { .. } | What::AskedAgain { .. } | What::OwedAskedAgain { .. } | What::Taught(_)
+        What::ClockJumped { .. }
+            | What::AskedAgain { .. }
+            | What::OwedAskedAgain { .. }
+            | What::Practised(_)
+            | What::DialTaken(_)
+            | What::Befell { .. }
+            | What::Taught(_)
     );
     !stays
 }

@@ -2,10 +2,15 @@
 
 use serde::{Deserialize, Serialize};
 
+use uuid::Uuid;
+
 use crate::check::answer::Answer;
+use crate::check::facts::{Dial, Dials};
 use crate::contract::{Hand, Light};
 use crate::library::HandedIn;
 use crate::moment::Moment;
+use crate::practice::{ExerciseId, Happened, Judgement, Pause, Staged};
+use crate::profile::Position;
 use crate::state::bed::DueNow;
 use crate::state::screen::Screen;
 use crate::teaching::ask::Ask;
@@ -94,6 +99,75 @@ pub enum Command {
     TypedOwnRate,
     /// Field `where`.
     TypedOneDial,
+    // ---- practice
+    /// The session answers it with `Staged`.
+    Practise {
+        exercise: ExerciseId,
+        guided: bool,
+    },
+    /// Asked for at this instant of the simulated patient, µs: the session adds it to whatever is asked while a
+    /// practice is open.
+    AtStrip {
+        at_us: u64,
+        asked: Box<Command>,
+    },
+    TurnDial {
+        dial: Dial,
+        to: Position,
+    },
+    /// Lays the hand on a dial: it is drawn large.
+    TakeDial(Dial),
+    PausePractice,
+    GoOn,
+    /// Fields `capture`, `sensing`: what was found, empty where not tested. Ends the run.
+    SaidFound,
+    /// Ends the run as it stands.
+    EndPractice,
+    /// Leaves it unjudged.
+    BreakOff,
+    // ---- practice, by the session
+    /// The exercise with all that its run depends on.
+    Staged(Box<Staged>),
+    /// The patient has stood still by itself for so long.
+    StoodStill {
+        why: Pause,
+        for_ms: i64,
+    },
+    /// Something befell the patient; where the dials stand then.
+    Befell {
+        happened: Happened,
+        dials: Dials,
+    },
+    Judged {
+        run: Uuid,
+        judgement: Box<Judgement>,
+    },
+}
+
+impl Command {
+    /// Asked by no card.
+    pub fn is_by_session(&self) -> bool {
+        if let Command::Teach(ask) = self {
+            return ask.is_by_session();
+        }
+        let of_time = matches!(
+            self,
+            Command::Started { .. } | Command::Woke { .. } | Command::TimePassed | Command::HandedIn(_)
+        );
+        of_time || self.is_of_the_strip()
+    }
+
+    /// Known only to whoever runs the simulated patient: no page may send it.
+    pub fn is_of_the_strip(&self) -> bool {
+        matches!(
+            self,
+            Command::AtStrip { .. }
+                | Command::Staged(_)
+                | Command::StoodStill { .. }
+                | Command::Befell { .. }
+                | Command::Judged { .. }
+        )
+    }
 }
 
 /// The languages Holdfast speaks. Pseudo is English, a third longer, to prove the layout.

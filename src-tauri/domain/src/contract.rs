@@ -4,10 +4,12 @@
 //! Every text is finished in Rust; every act carries the command it sends back, opaque to the page.
 
 mod acts;
+mod practice;
 #[cfg(test)]
 mod written;
 
 pub use acts::{Act, Safety, Sent, Strip, Tone};
+pub use practice::{Keys, Knob, Monitor, Practice};
 
 use serde::{Deserialize, Serialize};
 
@@ -36,6 +38,10 @@ pub struct View<T> {
     pub notice: Option<T>,
     /// What a screen reader says once when the card changes.
     pub spoken: T,
+    /// On screens of practice: they are framed, and no patient stands behind them.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(test, ts(optional))]
+    pub practice: Option<Practice<T>>,
 }
 
 /// How the person likes the screen.

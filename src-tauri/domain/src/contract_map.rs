@@ -2,6 +2,7 @@
 
 use crate::contract::{Act, Clock, Head, Safety, Scale, Small, Strip, Tick, View, Watch};
 
+mod practice;
 mod shapes;
 
 impl<T> View<T> {
@@ -20,6 +21,7 @@ impl<T> View<T> {
             safety: maybe(&self.safety, |safety| safety.try_map(say))?,
             notice: maybe(&self.notice, &mut *say)?,
             spoken: say(&self.spoken)?,
+            practice: maybe(&self.practice, |practice| practice.try_map(say))?,
         })
     }
 }

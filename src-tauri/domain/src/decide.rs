@@ -3,6 +3,7 @@
 mod beds;
 mod check;
 mod library;
+mod practice;
 mod session;
 mod teaching;
 mod typed;
@@ -29,22 +30,22 @@ const CLOCK_JUMP_MS: i64 = 2 * 60 * 1000;
 
 /// The events a request leads to, in order; or why it is not taken.
 pub fn decide(state: &State, sent: &Sent, now: Moment) -> Result<Vec<Event>, Refusal> {
-    if !by_session(&sent.command) {
-        refuse_stale(state, sent, now)?;
-    }
     let mut whats = clock_jump(state, now);
-    whats.extend(command(state, sent, now)?);
+    if let Command::AtStrip { at_us, asked } = &sent.command {
+        let asked = Sent { command: (**asked).clone(), ..sent.clone() };
+        refuse_unless_fresh(state, &asked, now)?;
+        whats.extend(practice::at_strip(state, *at_us, &asked, now)?);
+    } else {
+        refuse_unless_fresh(state, sent, now)?;
+        whats.extend(command(state, sent, now)?);
+    }
     Ok(whats.into_iter().map(|what| Event { at: now, what }).collect())
 }
 
-fn by_session(command: &Command) -> bool {
-    if let Command::Teach(ask) = command {
-        return ask.is_by_session();
-    }
-    matches!(
-        command,
-        Command::Started { .. } | Command::Woke { .. } | Command::TimePassed | Command::HandedIn(_)
-    )
+/// What the session asks for has no card. An exercise is staged on the card that asked for it.
+fn refuse_unless_fresh(state: &State, sent: &Sent, now: Moment) -> Result<(), Refusal> {
+    let staged = matches!(sent.command, Command::Staged(_));
+    if sent.command.is_by_session() && !staged { Ok(()) } else { refuse_stale(state, sent, now) }
 }
 
 /// N9: a tap on an older card never changes the newer one. NO BEATS alone means the same on every card of
@@ -115,5 +116,19 @@ fn command(state: &State, sent: &Sent, now: Moment) -> Result<Vec<What>, Refusal
         Command::TypedDials => check::typed_dials(state, &sent.values, now),
         Command::TypedOwnRate => check::typed_own_rate(state, &sent.values, now),
         Command::TypedOneDial => check::typed_one_dial(state, &sent.values, now),
+        Command::Staged(staged) => practice::begin(state, staged, now),
+        Command::Judged { run, judgement } => practice::judged(state, *run, judgement),
+        // Without a simulated patient at hand they mean nothing; an exercise is begun by what the session stages.
+        Command::Practise { .. }
+        | Command::AtStrip { .. }
+        | Command::TurnDial { .. }
+        | Command::TakeDial(_)
+        | Command::PausePractice
+        | Command::GoOn
+        | Command::SaidFound
+        | Command::EndPractice
+        | Command::BreakOff
+        | Command::StoodStill { .. }
+        | Command::Befell { .. } => Err(Refusal::NotOpen),
     }
 }

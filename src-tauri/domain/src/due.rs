@@ -7,6 +7,7 @@ use crate::state::State;
 pub fn due(state: &State) -> Option<i64> {
     state
         .open_checks()
+        .chain(state.practised_check())
         .filter_map(|(bed, wire, _, _)| {
             with_setup(state, bed, wire, |setup, open| open.times.due(setup, &open.facts))?
         })

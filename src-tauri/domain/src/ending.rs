@@ -13,7 +13,7 @@ use crate::plan::{multiple_text, rule_positions};
 use crate::profile::{Position, Profile};
 use crate::record::{Printed, Record};
 use crate::state::State;
-use crate::state::bed::{Names, OpenCheck, Wire};
+use crate::state::bed::{Names, OpenCheck, Origin, Wire};
 
 /// Everything the check found and left. `None` when the wire's generator is not known.
 pub fn record(
@@ -48,7 +48,7 @@ fn results(setup: &Setup<'_>, open: &OpenCheck, facts: &Facts, now: Moment) -> R
         rules_id: setup.rules.id.clone(),
         rules_hash: open.rules_hash.clone(),
         example_rules: setup.rules.example,
-        practice: false,
+        practice: open.origin == Origin::Practice,
         generator: profile.id.clone(),
         unit: profile.output_unit(),
         found: printed(profile, facts.found),

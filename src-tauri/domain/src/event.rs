@@ -5,11 +5,12 @@ use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
 use crate::check::answer::Answer;
-use crate::check::facts::Facts;
+use crate::check::facts::{Dial, Dials, Facts};
 use crate::command::Language;
 use crate::contract::{Hand, Light};
 use crate::library::{LetIn, Offered};
 use crate::moment::Moment;
+use crate::practice::{Entry, Happened, Judgement, Paused, Staged};
 use crate::profile::Profile;
 use crate::record::Record;
 use crate::rules::{Chamber, Rules};
@@ -141,6 +142,31 @@ pub enum What {
         by_ms: i64,
     },
     Started,
+    PracticeBegan {
+        practice: Uuid,
+        staged: Box<Staged>,
+    },
+    /// What the learner did, at its instant of the simulated patient.
+    Practised(Entry),
+    DialTaken(Dial),
+    /// By itself, or by somebody else's hand.
+    Befell {
+        happened: Happened,
+        dials: Dials,
+    },
+    PracticePaused(Paused),
+    /// The instants of its check, moved by the pause.
+    PracticeWentOn {
+        times: Times,
+    },
+    PracticeEnded {
+        record: Option<Box<Record>>,
+        broken_off: bool,
+    },
+    PracticeJudged {
+        run: Uuid,
+        judgement: Box<Judgement>,
+    },
 }
 
 /// One answer and all that follows from it.

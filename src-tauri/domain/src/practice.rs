@@ -3,11 +3,16 @@
 
 mod acts;
 mod exercises;
+mod kept;
 
 use serde::{Deserialize, Serialize};
 
 pub use acts::{Act, Verdict};
 pub use exercises::ExerciseId;
+pub use kept::{
+    PRACTICE_BED, PRACTICE_WIRE, Paused, Practice, PracticeRun, RUNS_MOST, Staged, stream_of_moment,
+    stream_of_run,
+};
 
 use crate::check::answer::Answer;
 use crate::check::facts::{Dial, Dials, Facts, Found, NONE};

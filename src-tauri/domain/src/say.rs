@@ -387,6 +387,23 @@ says! {
     ActBlockHeeded, ActWrongChamberHeeded, ActPressureHeeded, ActOutputFirstInNoBeats, ActMaximumAfterShock,
     ActPausesEnded, ActOutputByRule, ActNumberByRule, ActRateBack, ActDialsRead, ActConfirmed,
     ActAnsweredAsSeen,
+
+    // ---- practice: the patient, its monitor and dials, what the judge found
+    Practice, PracticeChoose, PracticeLocked, PracticeNobody, PracticeJudgedBy, PracticeWithCards, PracticeAlone,
+    PracticeBackToIt, PracticePause, PracticeGoOn, PracticeEnd, PracticeBreakOff,
+    PracticeShockGiven,
+    PausedAsked, PausedStall, PausedSleep, PausedRestart, PausedLine,
+    AloneTitle, AloneLine, AloneFound, FoundTitle, FoundLine, FoundDone,
+    MonitorScale, MonitorPulse, MonitorWords, MonitorKept, MonitorFreeze, MonitorRun, MonitorEarlier, MonitorLater,
+    KeyDown, KeyUp, KeySeesMore, KeySeesLess,
+    PracticeRuns, PracticeRunsEmpty, RunPassed, RunFailed, RunIsJudged, RunBrokenOff,
+    PracticeActs, MoreActs, LookAgain, ActJudged { act: Box<Say>, verdict: Box<Say> },
+    JudgedAt { time: String, output: Box<Say>, rate: Box<Say>, mv: Box<Say> },
+    RowActsDone, OneOf { count: String, of: String }, RowWithoutBeats, LongestPause { seconds: String },
+    RowSpikesOnT, CapturedOnT { count: String }, RowLasted, MinutesSeconds { time: String },
+    TruthNone, TruthIs { truth: Box<Say> }, TruthEqual, TruthWithin { truth: Box<Say> },
+    TruthAbove { count: String, truth: Box<Say> }, TruthBelow { count: String, truth: Box<Say> },
+    TruthOther { truth: Box<Say> },
 }
 
 /// "OUTPUT", "RATE", "mV".

@@ -12,6 +12,7 @@ use crate::command::Language;
 use crate::contract::{Hand, Light, Look};
 use crate::library::{LetIn, Offered};
 use crate::moment::Moment;
+use crate::practice::{PRACTICE_BED, PRACTICE_WIRE, Practice, PracticeRun};
 use crate::profile::Profile;
 use crate::rules::Rules;
 use crate::teaching::Teaching;
@@ -43,6 +44,12 @@ pub struct State {
     pub teaching: Teaching,
     pub beds: Vec<Bed>,
     pub next_bed: u32,
+    /// A simulated patient at hand. Never while a check on a patient is open.
+    #[serde(default)]
+    pub practice: Option<Box<Practice>>,
+    /// Ended runs, oldest first.
+    #[serde(default)]
+    pub runs: Vec<PracticeRun>,
     pub screen: Screen,
     /// Identifies the card on the screen.
     pub card: u32,
@@ -67,6 +74,8 @@ impl Default for State {
             teaching: Teaching::default(),
             beds: Vec::new(),
             next_bed: 1,
+            practice: None,
+            runs: Vec::new(),
             screen: Screen::Welcome,
             card: 0,
             card_at: None,
@@ -98,14 +107,41 @@ impl State {
         self.rules_let_in.as_ref().map_or(&self.rules.id, |let_in| &let_in.hash)
     }
 
+    /// The wire a check is made on: a patient's, or that of the practice.
+    pub fn checked_wire(&self, bed: u32, wire: u32) -> Option<&Wire> {
+        if bed == PRACTICE_BED { self.practice.as_ref().map(|open| &open.wire) } else { self.wire(bed, wire) }
+    }
+
+    pub fn checked_wire_mut(&mut self, bed: u32, wire: u32) -> Option<&mut Wire> {
+        if bed == PRACTICE_BED {
+            return self.practice.as_mut().map(|open| &mut open.wire);
+        }
+        self.wire_mut(bed, wire)
+    }
+
     /// The open check on the screen, with where it is.
+    #[allow(clippy::wildcard_enum_match_arm, reason = "two screens show a check")]
     pub fn check_on_screen(&self) -> Option<(u32, u32, &Wire, &OpenCheck)> {
-        let Screen::Check { bed, wire } = self.screen else { return None };
-        let found = self.wire(bed, wire)?;
+        let (bed, wire) = match self.screen {
+            Screen::Check { bed, wire } if bed != PRACTICE_BED => (bed, wire),
+            Screen::Practising => (PRACTICE_BED, PRACTICE_WIRE),
+            _ => return None,
+        };
+        let found = self.checked_wire(bed, wire)?;
         Some((bed, wire, found, found.check.as_ref()?))
     }
 
-    /// Every open check on the tablet.
+    /// The check of a practice that is not paused.
+    pub fn practised_check(&self) -> Option<(u32, u32, &Wire, &OpenCheck)> {
+        let open = self.practice.as_ref().filter(|open| open.paused.is_none())?;
+        Some((PRACTICE_BED, PRACTICE_WIRE, &open.wire, open.wire.check.as_ref()?))
+    }
+
+    pub fn run(&self, id: uuid::Uuid) -> Option<&PracticeRun> {
+        self.runs.iter().find(|run| run.id == id)
+    }
+
+    /// Every open check on a patient.
     pub fn open_checks(&self) -> impl Iterator<Item = (u32, u32, &Wire, &OpenCheck)> {
         self.beds.iter().flat_map(|bed| {
             bed.wires.iter().filter_map(|wire| Some((bed.id, wire.id, wire, wire.check.as_ref()?)))

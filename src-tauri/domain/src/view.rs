@@ -14,6 +14,7 @@ mod history;
 mod marks;
 mod owed;
 mod pieces;
+mod practice;
 mod result;
 mod rule_names;
 mod rules;
@@ -59,6 +60,7 @@ pub fn view(state: &State, now: Moment) -> View<Say> {
         safety: screen.safety,
         notice: screen.notice,
         spoken: screen.spoken,
+        practice: practice::practice(state),
     }
 }
 
@@ -91,6 +93,14 @@ fn screenful(state: &State, now: Moment) -> Screenful {
         Screen::OfferedGenerator => generators::offered(state, now),
         Screen::Approve => handing_in::approve(state, now),
         Screen::Teaching(place) => teaching::screenful(state, place, now),
+        Screen::Practice => practice::exercises(state, now),
+        Screen::PracticeBegin { exercise } => practice::begin(state, exercise, now),
+        Screen::Practising => practice::practising(state, now),
+        Screen::PracticeFound => practice::said_found(state, now),
+        Screen::PracticeRuns => practice::runs(state, now),
+        Screen::PracticeResult { run } => practice::result(state, run, now),
+        Screen::PracticeActs { run, from } => practice::acts(state, run, from, now),
+        Screen::LookAgain { run, act } => practice::look_again(state, run, act, now),
     }
 }
 

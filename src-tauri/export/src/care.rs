@@ -12,6 +12,14 @@ use domain::state::bed::{Polarity, Wire, WireKind};
 ///     export::csv(&[record])
 /// }
 /// ```
+///
+/// A run of practice is none:
+///
+/// ```compile_fail
+/// fn exported(run: &domain::practice::PracticeRun) -> Result<Vec<u8>, export::CsvFault> {
+///     export::csv(&[run])
+/// }
+/// ```
 #[derive(Clone, Copy, Debug)]
 pub struct Care<'a> {
     record: &'a Record,

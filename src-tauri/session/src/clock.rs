@@ -1,6 +1,10 @@
 //! The clocks, as the session reads them.
 
+mod shared;
+
 use std::time::Duration;
+
+pub(crate) use shared::SharedClock;
 
 /// One look at all clocks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -9,11 +9,14 @@ use domain::moment::Moment;
 use domain::say::Say;
 use domain::teaching::ask::Ask;
 use signoff::Pins;
+use uuid::Uuid;
 
 use crate::clock::Clock;
 use crate::fold::{Denied, Fold};
 use crate::input::Input;
+use crate::judging::Judging;
 use crate::notices::Notices;
+use crate::patient::{self, Patient};
 use crate::screen::Screen;
 use crate::trouble::Trouble;
 use crate::workers::Workers;
@@ -24,8 +27,17 @@ const ALIVE_EVERY_MS: i64 = 5_000;
 /// Keeps the wall clock on the card right.
 const PUSH_EVERY_MS: i64 = 30_000;
 
+/// What works beside the desk: a simulated patient, and its judge.
+pub(crate) struct Aside {
+    pub(crate) patient: Patient,
+    pub(crate) judging: Judging,
+}
+
 pub(crate) struct Desk {
     fold: Fold,
+    aside: Aside,
+    /// The moment whose strip has been sent.
+    shown: Option<(Uuid, u8)>,
     clock: Box<dyn Clock>,
     screen: Screen,
     workers: Workers,
@@ -47,12 +59,15 @@ impl Desk {
         clock: Box<dyn Clock>,
         screen: Screen,
         workers: Workers,
+        aside: Aside,
         now: Moment,
     ) -> Desk {
         let (alive_ms, pushed_ms) = (now.boot_ms, now.boot_ms);
         let notices = Notices::default();
         Desk {
             fold,
+            aside,
+            shown: None,
             clock,
             screen,
             workers,
@@ -72,6 +87,7 @@ impl Desk {
         loop {
             let input = inbox.recv_timeout(self.clock.wait(self.pause_ms()));
             self.notice_sleep();
+            self.notice_patient();
             match input {
                 Ok(Input::Close) | Err(RecvTimeoutError::Disconnected) => break,
                 Ok(input) => self.take(input),
@@ -84,7 +100,26 @@ impl Desk {
 
     fn take(&mut self, input: Input) {
         match input {
-            Input::Sent(sent, pins) => self.person(&self.in_session_time(sent), pins),
+            Input::Sent(sent, _) if sent.command.is_of_the_strip() => {
+                eprintln!("Holdfast: a page asked for what only the session knows");
+            }
+            Input::Sent(sent, pins) => {
+                let sent = self.staged(self.in_session_time(sent));
+                self.person(&sent, pins);
+            }
+            Input::WatchStrip(sink) => {
+                self.aside.patient.watch(sink);
+                self.shown = None;
+                self.show_moment();
+            }
+            Input::Judged(run, Ok(judgement)) => {
+                self.aside.judging.done();
+                self.act(Command::Judged { run, judgement });
+            }
+            Input::Judged(run, Err(fault)) => {
+                eprintln!("Holdfast: run {run} cannot be judged: {fault}");
+                self.aside.judging.gave_up(run);
+            }
             Input::SignedFile(file) => {
                 self.act(Command::Teach(Ask::FileRead(file)));
             }
@@ -145,6 +180,15 @@ impl Desk {
         Sent { stood_ms: sent.stood_ms.map(|ms| self.clock.of_world_ms(ms)), ..sent }
     }
 
+    /// An exercise is asked for by name; what its run depends on is known here.
+    fn staged(&self, sent: Sent) -> Sent {
+        let Command::Practise { exercise, guided } = sent.command else { return sent };
+        let seed = getrandom::u64().ok();
+        let staged = seed.and_then(|seed| patient::staged(exercise, guided, seed));
+        let command = staged.map_or(sent.command, |staged| Command::Staged(Box::new(staged)));
+        Sent { command, ..sent }
+    }
+
     /// A command of the session's own, or a file that took its time, on whatever card stands.
     fn act(&mut self, command: Command) -> bool {
         let card = self.fold.state.card;
@@ -153,10 +197,9 @@ impl Desk {
 
     /// Whether it was taken.
     fn put(&mut self, sent: &Sent) -> bool {
-        let done = self.moment().map_err(Denied::Trouble).and_then(|now| {
-            self.seen = now;
-            self.fold.take(sent, now)
-        });
+        let done = self.done(sent);
+        self.judge();
+        self.show_moment();
         self.notices.room_is_short = self.fold.room_is_short();
         let taken = done.is_ok();
         match done {
@@ -172,6 +215,57 @@ impl Desk {
         }
         self.push();
         taken
+    }
+
+    /// A simulated patient holds still meanwhile: what is asked has one instant, and the strip goes on behind it.
+    fn done(&mut self, sent: &Sent) -> Result<(), Denied> {
+        let now = self.moment().map_err(Denied::Trouble)?;
+        self.seen = now;
+        let mut held = self.aside.patient.hold();
+        let practises = self.fold.state.practice.is_some() && !is_of_time(&sent.command);
+        let at_us = held.at_us().filter(|_| practises);
+        let asked = || Box::new(sent.command.clone());
+        let stamped =
+            at_us.map(|at_us| Sent { command: Command::AtStrip { at_us, asked: asked() }, ..sent.clone() });
+        let done = self.fold.take(stamped.as_ref().unwrap_or(sent), now);
+        if let Err(fault) = held.follow(&self.fold.state, now.boot_ms) {
+            eprintln!("Holdfast: the simulated patient cannot go on: {fault}");
+        }
+        done
+    }
+
+    /// It stood still while nobody could watch, or something has befallen it.
+    fn notice_patient(&mut self) {
+        let (now, patience_ms) = (self.clock.read().boot_ms, self.clock.patience_ms());
+        let (stood, befallen) = {
+            let mut held = self.aside.patient.hold();
+            (held.stood_still(now, patience_ms), held.befallen())
+        };
+        for command in befallen.into_iter().chain(stood) {
+            self.act(command);
+        }
+    }
+
+    /// Never in front of a dial card: a worker does it.
+    fn judge(&mut self) {
+        if let Some(run) = self.fold.state.runs.iter().find(|run| self.aside.judging.wants(run)) {
+            self.aside.judging.begin(run);
+        }
+    }
+
+    /// The strip of the moment on the screen, once.
+    fn show_moment(&mut self) {
+        let domain::state::screen::Screen::LookAgain { run, act } = self.fold.state.screen else {
+            self.shown = None;
+            return;
+        };
+        let asked = Some((run, act));
+        let found = self.fold.state.run(run).filter(|_| self.shown != asked);
+        let judged = found.and_then(|run| run.judgement.as_ref()?.acts.get(usize::from(act)));
+        if let Some((run, judged)) = found.zip(judged) {
+            self.aside.patient.show_moment(&run.staged, &run.entries, run.id, act, judged.at_us);
+            self.shown = asked;
+        }
     }
 
     fn trouble(&mut self, trouble: Trouble) {
@@ -239,7 +333,7 @@ impl Desk {
     }
 
     fn check_is_open(&self) -> bool {
-        self.fold.state.open_checks().next().is_some()
+        self.fold.state.open_checks().next().is_some() || self.fold.state.practice.is_some()
     }
 
     fn write_alive(&mut self) {
@@ -264,11 +358,18 @@ impl Desk {
     }
 
     fn end(mut self) {
+        self.aside.patient.close();
         self.write_alive();
         if let Err(trouble) = self.fold.snapshot() {
             eprintln!("Holdfast: no snapshot at the end: {trouble:?}");
         }
     }
+}
+
+/// Time, sleep and a start are of the tablet, not of a patient.
+fn is_of_time(command: &Command) -> bool {
+    let judged = matches!(command, Command::Judged { .. } | Command::Staged(_));
+    judged || (command.is_by_session() && !command.is_of_the_strip())
 }
 
 pub(crate) fn moment(clock: &dyn Clock, fresh: [u8; 16]) -> Moment {

@@ -13,10 +13,12 @@ use journal::{Fault, Unreadable, Verified};
 use seal::Effort;
 
 use crate::attention::Attention;
-use crate::clock::{Clock, SystemClock};
-use crate::desk::{Desk, moment};
+use crate::clock::{Clock, SharedClock, SystemClock};
+use crate::desk::{Aside, Desk, moment};
 use crate::fold::Fold;
 use crate::input::{Input, NotTaken, QUEUE};
+use crate::judging::Judging;
+use crate::patient::Patient;
 use crate::pins;
 use crate::screen::Screen;
 use crate::trouble::OpenFault;
@@ -60,9 +62,13 @@ impl Session {
         let now = moment(&*options.clock, [0; 16]);
         let attention = Arc::new(Attention::default());
         let screen = Screen { sink: None, attention: Arc::clone(&attention) };
+        let clock = SharedClock::new(options.clock);
+        let patient =
+            Patient::start(clock.clone()).map_err(|error| OpenFault::NoThread(error.to_string()))?;
         let (inbox, taken) = sync_channel(QUEUE);
         let workers = Workers::new(inbox.clone(), folder.to_owned(), options.effort);
-        let desk = Desk::new(fold, options.clock, screen, workers, now);
+        let aside = Aside { patient, judging: Judging::new(inbox.clone()) };
+        let desk = Desk::new(fold, Box::new(clock), screen, workers, aside, now);
         let thread = spawn("session", move || desk.run(&taken, alive))?;
         verify_behind(folder, inbox.clone())?;
         Ok(Session { inbox, attention, thread: Some(thread) })
@@ -78,6 +84,11 @@ impl Session {
     /// `sink` answers `false` when nobody is there any more.
     pub fn watch(&self, sink: impl FnMut(View<String>) -> bool + Send + 'static) -> Result<(), NotTaken> {
         self.inbox.send(Input::Watch(Box::new(sink))).map_err(|_| NotTaken::Ended)
+    }
+
+    /// Sends every batch of a simulated patient's strip from now on to `sink`; the sink before gets none.
+    pub fn watch_strip(&self, sink: impl FnMut(Vec<u8>) -> bool + Send + 'static) -> Result<(), NotTaken> {
+        self.inbox.send(Input::WatchStrip(Box::new(sink))).map_err(|_| NotTaken::Ended)
     }
 
     /// The page has put this card on the glass.

@@ -3,12 +3,17 @@
 use domain::command::Command;
 use domain::contract::{Sent, View};
 use domain::library::HandedIn;
+use domain::practice::Judgement;
 use domain::teaching::ReadFile;
 use journal::{Fault, Verified};
 use signoff::Pins;
+use uuid::Uuid;
 
 /// Draws views; `false` when nobody is there any more.
 pub type Sink = Box<dyn FnMut(View<String>) -> bool + Send>;
+
+/// Takes each twentieth of a second of a simulated patient's strip; `false` when nobody is there any more.
+pub type StripSink = Box<dyn FnMut(Vec<u8>) -> bool + Send>;
 
 pub(crate) enum Input {
     /// An act of the person, and the PINs that were typed for it.
@@ -21,6 +26,10 @@ pub(crate) enum Input {
     Worked(Command),
     /// A page that wants every view from now on. The newest takes the place of the one before.
     Watch(Sink),
+    /// A page that wants the strip of a simulated patient.
+    WatchStrip(StripSink),
+    /// What the judge found in an ended run.
+    Judged(Uuid, Result<Box<Judgement>, practice::Fault>),
     /// The record has been read to its beginning in the background.
     Verified(Result<Verified, Fault>),
     /// The desktop does not keep the screen lit, or does again.

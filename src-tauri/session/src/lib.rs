@@ -18,7 +18,9 @@ mod fast_clock;
 mod fold;
 mod handle;
 mod input;
+mod judging;
 mod notices;
+mod patient;
 mod pins;
 mod screen;
 mod trouble;
@@ -28,5 +30,5 @@ pub use clock::{Clock, Reading, SystemClock};
 #[cfg(feature = "test-clock")]
 pub use fast_clock::FastClock;
 pub use handle::{Options, Session, read, verify};
-pub use input::{NotTaken, Sink};
+pub use input::{NotTaken, Sink, StripSink};
 pub use trouble::{OpenFault, Trouble};

@@ -51,6 +51,7 @@ mod tests {
             asked_again: None,
             rules: Default::default(),
             rules_hash: String::new(),
+            origin: Default::default(),
         };
         ending::record(state, &state.beds[0].wires[0], &open, &facts, &Names::default(), AT).unwrap()
     }

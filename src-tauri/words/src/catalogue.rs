@@ -23,8 +23,26 @@ macro_rules! rooms {
 }
 
 rooms![
-    "pieces", "dials", "ready", "own", "sensing", "capture", "settle", "trouble", "why", "refusals",
-    "record", "screens", "wards", "result", "settings", "library", "teaching", "flags", "practice",
+    "pieces",
+    "dials",
+    "ready",
+    "own",
+    "sensing",
+    "capture",
+    "settle",
+    "trouble",
+    "why",
+    "refusals",
+    "record",
+    "screens",
+    "wards",
+    "result",
+    "settings",
+    "library",
+    "teaching",
+    "flags",
+    "practice",
+    "practising",
     "terminal",
 ];
 

@@ -6,7 +6,7 @@ use domain::check::facts::Dial;
 use domain::check::offer::{is_always_open, offer};
 use domain::check::step::{Stage, Step};
 use domain::command::Command;
-use domain::contract::{Act, Choice, Safety, Shape, View};
+use domain::contract::{Act, Choice, Practice, Safety, Shape, View};
 use domain::say::Say;
 use words::{Language, render};
 
@@ -61,7 +61,16 @@ fn keys(view: &View<Say>) -> Vec<String> {
 /// Every button of the view.
 pub fn acts<T>(view: &View<T>) -> Vec<&Act<T>> {
     let safety = view.safety.iter().flat_map(Safety::acts);
-    view.answers.iter().chain(&view.aside).chain(safety).chain(in_shape(&view.shape)).collect()
+    let knobs = view.practice.iter().flat_map(|practice| in_practice(practice));
+    view.answers.iter().chain(&view.aside).chain(safety).chain(in_shape(&view.shape)).chain(knobs).collect()
+}
+
+/// The patient's pause, each dial's hand and keys.
+fn in_practice<T>(practice: &Practice<T>) -> Vec<&Act<T>> {
+    let pause = practice.monitor.iter().filter_map(|monitor| monitor.pause.as_ref());
+    let keys = practice.knobs.iter().filter_map(|knob| knob.keys.as_ref());
+    let keys = keys.flat_map(|keys| [&keys.down, &keys.up, &keys.far_down, &keys.far_up]).flatten();
+    pause.chain(practice.knobs.iter().map(|knob| &knob.take)).chain(keys).collect()
 }
 
 fn in_shape<T>(shape: &Shape<T>) -> Vec<&Act<T>> {

@@ -12,6 +12,7 @@ use domain::{State, view};
 
 use super::papers::{papers, wards};
 use super::pick::{kebab, length};
+use super::practising::practising;
 use super::teaching::teaching;
 use super::ward::{checked, longest, ward};
 use super::worlds::{self, LABEL, add_bed, add_wire, at, begun, on, tablet};
@@ -24,6 +25,7 @@ pub fn screens(records: &[Record], cards: &Named) -> Named {
     named.extend(pages());
     named.extend(papers());
     named.extend(wards(records));
+    named.extend(practising());
     named.extend(beds(records));
     named.extend(results(records));
     named.extend(wire(records));

@@ -8,38 +8,47 @@ use crate::check::answer::Answer;
 use crate::check::facts::Facts;
 use crate::event::{Answered, What};
 use crate::moment::Moment;
+use crate::practice::PRACTICE_BED;
 use crate::record::Record;
 use crate::state::State;
-use crate::state::bed::{DueNow, Names, OpenCheck, Wire};
+use crate::state::bed::{DueNow, Names, OpenCheck, Origin, Wire};
 use crate::state::screen::Screen;
 
 pub fn happen(state: &mut State, what: &What, at: Moment) {
     match what {
         What::CheckOpened { bed, wire, check, facts } => {
-            let open = opened(state, *check, *facts, at);
-            if let Some(found) = state.wire_mut(*bed, *wire) {
+            let open = opened(state, *bed, *check, *facts, at);
+            if let Some(found) = state.checked_wire_mut(*bed, *wire) {
                 found.check = Some(open);
             }
-            state.screen = Screen::Check { bed: *bed, wire: *wire };
+            state.screen = if *bed == PRACTICE_BED {
+                Screen::Practising
+            } else {
+                Screen::Check { bed: *bed, wire: *wire }
+            };
         }
         What::Answered(answered) => answer(state, answered, at),
         What::CheckEnded { bed, wire, record, due } => {
-            if let Some(found) = state.wire_mut(*bed, *wire) {
+            if let Some(found) = state.checked_wire_mut(*bed, *wire) {
                 end(found, record, *due, at);
             }
-            state.screen = Screen::Result { bed: *bed, wire: *wire, back: 0 };
+            if *bed != PRACTICE_BED {
+                state.screen = Screen::Result { bed: *bed, wire: *wire, back: 0 };
+            }
         }
         What::CheckLeft { bed, wire, .. } => {
-            if let Some(found) = state.wire_mut(*bed, *wire) {
+            if let Some(found) = state.checked_wire_mut(*bed, *wire) {
                 found.check = None;
                 if found.due_now.is_none() && found.records.is_empty() {
                     found.due_now = Some(DueNow::NotFinished);
                 }
             }
-            state.screen = Screen::Bed { bed: *bed };
+            if *bed != PRACTICE_BED {
+                state.screen = Screen::Bed { bed: *bed };
+            }
         }
         What::AskedAgain { bed, wire, dials } => {
-            if let Some(check) = state.wire_mut(*bed, *wire).and_then(|w| w.check.as_mut()) {
+            if let Some(check) = state.checked_wire_mut(*bed, *wire).and_then(|w| w.check.as_mut()) {
                 check.asked_again = Some(*dials);
             }
         }
@@ -47,8 +56,9 @@ pub fn happen(state: &mut State, what: &What, at: Moment) {
     }
 }
 
-/// The rules of this moment are the check's to its end.
-fn opened(state: &State, id: Uuid, facts: Facts, at: Moment) -> OpenCheck {
+/// The rules of this moment are the check's to its end; those of an exercise are its own.
+fn opened(state: &State, bed: u32, id: Uuid, facts: Facts, at: Moment) -> OpenCheck {
+    let staged = state.practice.as_ref().filter(|_| bed == PRACTICE_BED).map(|open| &open.staged);
     OpenCheck {
         id,
         opened: at,
@@ -60,13 +70,14 @@ fn opened(state: &State, id: Uuid, facts: Facts, at: Moment) -> OpenCheck {
         answers: 0,
         away_ms: 0,
         asked_again: None,
-        rules: Box::new(state.rules.clone()),
-        rules_hash: state.rules_hash().to_owned(),
+        rules: staged.map_or_else(|| Box::new(state.rules.clone()), |staged| staged.rules.clone()),
+        rules_hash: staged.map_or_else(|| state.rules_hash().to_owned(), |staged| staged.rules.id.clone()),
+        origin: if staged.is_some() { Origin::Practice } else { Origin::Care },
     }
 }
 
 fn answer(state: &mut State, answered: &Answered, at: Moment) {
-    if let Some(check) = state.wire_mut(answered.bed, answered.wire).and_then(|w| w.check.as_mut()) {
+    if let Some(check) = state.checked_wire_mut(answered.bed, answered.wire).and_then(|w| w.check.as_mut()) {
         check.facts = answered.facts;
         check.before = answered.before;
         check.times = answered.times;

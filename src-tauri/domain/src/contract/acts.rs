@@ -58,7 +58,9 @@ pub struct Safety<T> {
 impl<T> Safety<T> {
     /// Each that is there.
     pub fn acts(&self) -> impl Iterator<Item = &Act<T>> {
-        [Some(&self.no_beats), self.wrong.as_ref(), self.slip.as_ref(), Some(&self.stop)].into_iter().flatten()
+        [Some(&self.no_beats), self.wrong.as_ref(), self.slip.as_ref(), Some(&self.stop)]
+            .into_iter()
+            .flatten()
     }
 }
 

@@ -49,6 +49,10 @@ fn contract_for_the_page() {
     declare::<Tone>(&mut text);
     declare::<Safety<String>>(&mut text);
     declare::<Strip<String>>(&mut text);
+    declare::<Practice<String>>(&mut text);
+    declare::<Monitor<String>>(&mut text);
+    declare::<Knob<String>>(&mut text);
+    declare::<Keys<String>>(&mut text);
     declare::<Sent>(&mut text);
     let path = concat!(env!("CARGO_MANIFEST_DIR"), "/../../ui/src/contract.ts");
     std::fs::write(path, text.trim_end().to_owned() + "\n").unwrap();

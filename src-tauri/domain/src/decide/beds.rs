@@ -35,7 +35,16 @@ fn exists(state: &State, screen: Screen) -> bool {
         | Screen::Rules
         | Screen::NewRules
         | Screen::Generators
-        | Screen::NewGenerator => true,
+        | Screen::NewGenerator
+        | Screen::PracticeRuns => true,
+        Screen::Practice | Screen::PracticeBegin { .. } => true,
+        Screen::Practising => state.practice.is_some(),
+        Screen::PracticeFound => state.practice.as_ref().is_some_and(|open| !open.staged.guided),
+        Screen::PracticeResult { run } => state.run(run).is_some(),
+        Screen::PracticeActs { run, from: act } | Screen::LookAgain { run, act } => state
+            .run(run)
+            .and_then(|run| run.judgement.as_ref())
+            .is_some_and(|judgement| usize::from(act) < judgement.acts.len()),
         Screen::OfferedRules => matches!(state.offered, Some(Offered::Rules { .. })),
         Screen::OfferedGenerator => matches!(state.offered, Some(Offered::Generator { .. })),
         Screen::Approve => state.offered.is_some(),

@@ -18,7 +18,7 @@ use crate::refusal::Refusal;
 use crate::rules::Rules;
 use crate::say::Say;
 use crate::state::State;
-use crate::state::bed::{Names, OpenCheck, Wire};
+use crate::state::bed::{Names, OpenCheck, Origin, Wire};
 use crate::state::screen::Screen;
 
 type CheckStep = crate::check::step::Step;
@@ -60,7 +60,8 @@ pub fn begin(state: &State, bed: u32, wire: u32, now: Moment) -> Result<Vec<What
     }
     let first = if this.records.is_empty() { CheckStep::Order } else { CheckStep::SamePatient };
     let check = Uuid::from_bytes(now.fresh);
-    Ok(vec![What::CheckOpened { bed, wire, check, facts: Facts::new(first) }])
+    let opened = What::CheckOpened { bed, wire, check, facts: Facts::new(first) };
+    Ok(super::practice::broken_off(state).into_iter().chain([opened]).collect())
 }
 
 /// Builds the read-only surroundings of an open check and lends them.
@@ -70,7 +71,7 @@ pub fn with_setup<R>(
     wire: u32,
     lend: impl FnOnce(&Setup<'_>, &OpenCheck) -> R,
 ) -> Option<R> {
-    let this = state.wire(bed, wire)?;
+    let this = state.checked_wire(bed, wire)?;
     let open = this.check.as_ref()?;
     let profile = state.generator(&this.generator)?;
     Some(lend(&setup(&open.rules, this, profile), open))
@@ -85,11 +86,16 @@ pub fn setup<'a>(rules: &'a Rules, wire: &Wire, profile: &'a Profile) -> Setup<'
         rules,
         chamber: wire.chamber,
         history: !wire.records.is_empty(),
-        needs_acceptance: rules.example,
+        needs_acceptance: rules.example && !is_practice(wire),
         last_capture: last_capture.and_then(|text| profile.read_output(text).ok()).unwrap_or(NONE),
         last_seen: last_seen.unwrap_or(NONE),
         guards: Guards::ALL_ON,
     }
+}
+
+/// A simulated patient needs nobody who accepts example rules.
+fn is_practice(wire: &Wire) -> bool {
+    wire.check.as_ref().is_some_and(|open| open.origin == Origin::Practice)
 }
 
 /// One answer to one open check, with the instants and names that follow.

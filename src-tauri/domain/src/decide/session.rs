@@ -16,6 +16,7 @@ pub fn started(state: &State, alive: Option<Moment>, now: Moment) -> Vec<What> {
     let mut whats = if state.generators.is_empty() { adopt_examples() } else { Vec::new() };
     whats.push(What::Started);
     whats.extend(super::teaching::started(state, now));
+    whats.extend(super::practice::restarted(state, alive, now));
     whats.extend(gaps(state, alive, now));
     whats
 }
@@ -80,6 +81,7 @@ fn gap(
 pub fn time_passed(state: &State, now: Moment) -> Vec<What> {
     state
         .open_checks()
+        .chain(state.practised_check())
         .filter_map(|(bed, wire, _, _)| {
             let (at, up) =
                 check::with_setup(state, bed, wire, |setup, open| open.times.due(setup, &open.facts))??;

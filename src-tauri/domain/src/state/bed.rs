@@ -104,6 +104,18 @@ pub struct OpenCheck {
     pub rules: Box<Rules>,
     #[serde(default)]
     pub rules_hash: String,
+    #[serde(default)]
+    pub origin: Origin,
+}
+
+/// On whom a check is made.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Origin {
+    /// A patient.
+    #[default]
+    Care,
+    /// A simulated one.
+    Practice,
 }
 
 /// Who was named in a check, as typed.

@@ -1,6 +1,9 @@
 //! Where the tablet is.
 
 use serde::{Deserialize, Serialize};
+use uuid::Uuid;
+
+use crate::practice::ExerciseId;
 
 use crate::teaching::place::Place;
 
@@ -84,4 +87,28 @@ pub enum Screen {
     Approve,
     /// Educators and sign-off.
     Teaching(Place),
+    /// The exercises.
+    Practice,
+    /// One exercise, before it begins.
+    PracticeBegin {
+        exercise: ExerciseId,
+    },
+    /// The simulated patient, with the cards of the check or without.
+    Practising,
+    /// What an unguided learner found.
+    PracticeFound,
+    PracticeRuns,
+    PracticeResult {
+        run: Uuid,
+    },
+    /// The acts of a run one by one, from this place on.
+    PracticeActs {
+        run: Uuid,
+        from: u8,
+    },
+    /// The strip at the instant of one act, by its place.
+    LookAgain {
+        run: Uuid,
+        act: u8,
+    },
 }

@@ -53,6 +53,20 @@ impl Times {
         }
     }
 
+    /// The same instants, had the time from `since` to `now` not passed.
+    #[must_use]
+    pub fn moved(self, since: Moment, now: Moment) -> Times {
+        let later = |at: Option<i64>| at.map(|at| at - since.boot_ms + now.boot_ms);
+        Times {
+            boot: now.boot,
+            watch_from: later(self.watch_from),
+            watch_until: later(self.watch_until),
+            own_shown: later(self.own_shown),
+            minimum_since: later(self.minimum_since),
+            loss_since: later(self.loss_since),
+        }
+    }
+
     /// What time itself will do next, and when.
     pub fn due(&self, setup: &Setup<'_>, facts: &Facts) -> Option<(i64, TimeUp)> {
         let side = facts.step.is_side();

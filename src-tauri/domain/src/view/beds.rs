@@ -27,7 +27,10 @@ pub fn beds_from(state: &State, from: u32, now: Moment) -> Screenful {
     let shape = Shape::Beds(Beds { rows, empty: Say::BedsEmpty });
     Screenful {
         answers: answers(ordered.len(), from),
-        aside: vec![go("settings", Say::Settings, Tone::Plain, Screen::Settings)],
+        aside: vec![
+            go("settings", Say::Settings, Tone::Plain, Screen::Settings),
+            go("practice", Say::Practice, Tone::Plain, Screen::Practice),
+        ],
         ..plain(head(Say::PacingChecks, now), shape, spoken)
     }
 }

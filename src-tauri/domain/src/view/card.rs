@@ -43,7 +43,7 @@ pub struct Card<'a> {
 }
 
 pub fn screenful(state: &State, bed: u32, wire: u32, now: Moment) -> Screenful {
-    let drawn = state.wire(bed, wire).and_then(|this| {
+    let drawn = state.checked_wire(bed, wire).and_then(|this| {
         with_setup(state, bed, wire, |setup, open| {
             let label = state.bed(bed).map(|b| b.label.clone()).unwrap_or_default();
             draw(&Card { setup, facts: &open.facts, open, wire: this, now }, label)

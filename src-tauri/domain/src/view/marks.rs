@@ -13,6 +13,9 @@ use crate::state::screen::Screen;
 /// On every screen: local rules come first, whether these rules and this generator are anybody's, and
 /// where a check may begin, that their review is overdue.
 pub fn marks(state: &State, now: Moment) -> Vec<Say> {
+    if is_practice(state) {
+        return vec![Say::MarkPractice];
+    }
     let shown = shown_with(state);
     let first = match shown {
         Shown { example_rules: true, .. } => Say::MarkExampleRules,
@@ -23,6 +26,21 @@ pub fn marks(state: &State, now: Moment) -> Vec<Say> {
     let overdue = overdue.map(|review| Say::MarkReviewPassed { review: review.to_string() });
     let practice = super::teaching::is_of_practice(state).then_some(Say::MarkPractice);
     practice.into_iter().chain([first]).chain(overdue).collect()
+}
+
+/// No patient stands behind this screen; its rules are examples, and it says so by being practice.
+fn is_practice(state: &State) -> bool {
+    matches!(
+        state.screen,
+        Screen::Practice
+            | Screen::PracticeBegin { .. }
+            | Screen::Practising
+            | Screen::PracticeFound
+            | Screen::PracticeRuns
+            | Screen::PracticeResult { .. }
+            | Screen::PracticeActs { .. }
+            | Screen::LookAgain { .. }
+    )
 }
 
 /// The rules and generator behind what is on the screen.

@@ -136,6 +136,7 @@ pub fn open_check(facts: Facts, opened: Moment) -> OpenCheck {
         asked_again: None,
         rules: Default::default(),
         rules_hash: String::new(),
+        origin: Default::default(),
     }
 }
 

@@ -13,6 +13,8 @@ mod made;
 #[cfg(test)]
 mod order;
 #[cfg(test)]
+mod practice;
+#[cfg(test)]
 mod reading;
 #[cfg(test)]
 mod results;

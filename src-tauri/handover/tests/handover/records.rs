@@ -171,6 +171,7 @@ fn without_an_ended_check_or_with_an_open_one_there_is_no_code() {
         asked_again: None,
         rules: Default::default(),
         rules_hash: String::new(),
+        origin: Default::default(),
     });
     assert_eq!(Summary::of(&open, at(2)), Err(NoSummary::CheckOpen));
 }

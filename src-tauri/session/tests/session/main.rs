@@ -13,6 +13,8 @@ mod nurse;
 #[cfg(test)]
 mod opening;
 #[cfg(test)]
+mod practising;
+#[cfg(test)]
 mod queue;
 #[cfg(test)]
 mod recording;

@@ -22,8 +22,8 @@ const WORDS_MOST: usize = 32;
 /// Larger views take a slower way to the page.
 const BYTES_MOST: usize = 8_000;
 
-/// What a terminal says beside the cards stands on none; practice has no screen of its own yet.
-const BESIDE: [&str; 2] = ["terminal.ftl", "practice.ftl"];
+/// What a terminal says beside the cards stands on none; practice needs a patient that no walk of these has.
+const BESIDE: [&str; 3] = ["terminal.ftl", "practice.ftl", "practising.ftl"];
 
 /// What has been read so far: cards by their shape, sentences by name.
 #[derive(Default)]

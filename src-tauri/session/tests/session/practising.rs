@@ -1,0 +1,177 @@
+//! Practice through a running session: the patient lives by the session's clock, stands still when nobody could
+//! watch, comes back after a death, and is judged.
+
+use std::path::Path;
+use std::sync::mpsc::{Receiver, channel};
+use std::time::Duration;
+
+use domain::check::facts::Dial;
+use domain::command::Command;
+use domain::contract::View;
+use domain::event::What;
+use domain::practice::{Entry, ExerciseId, Pause};
+use domain::state::screen::Screen;
+
+use crate::hand_clock::HandClock;
+use crate::library::folded;
+use crate::nurse::Nurse;
+use crate::recording::events;
+
+const PATIENCE: Duration = Duration::from_secs(20);
+
+/// Somebody who practises alone, and the strip that reaches the page.
+fn practising(folder: &Path, clock: &HandClock) -> (Nurse, Receiver<Vec<u8>>) {
+    let mut nurse = Nurse::start(folder, clock);
+    let (sender, strip) = channel();
+    nurse.session.watch_strip(move |bytes| sender.send(bytes).is_ok()).unwrap();
+    nurse.ask(Command::Welcomed);
+    nurse.ask(Command::Practise { exercise: ExerciseId::Quiet, guided: false });
+    assert!(monitor(&nurse.view), "{:#?}", nurse.view);
+    (nurse, strip)
+}
+
+fn monitor(view: &View<String>) -> bool {
+    view.practice.as_ref().is_some_and(|practice| practice.monitor.is_some())
+}
+
+fn figure(view: &View<String>, dial: usize) -> String {
+    view.practice.as_ref().unwrap().knobs[dial].figure.clone()
+}
+
+fn number(batch: &[u8]) -> u32 {
+    u32::from_le_bytes(batch[4..8].try_into().unwrap())
+}
+
+/// The clock goes on step by step until `wanted` more batches have come.
+fn live(nurse: &Nurse, strip: &Receiver<Vec<u8>>, wanted: usize) -> Vec<Vec<u8>> {
+    let mut batches = Vec::new();
+    while batches.len() < wanted {
+        nurse.clock.pass(50);
+        batches.push(strip.recv_timeout(PATIENCE).unwrap());
+    }
+    batches
+}
+
+fn entries(folder: &Path) -> Vec<Entry> {
+    let done = |what: What| if let What::Practised(entry) = what { Some(entry) } else { None };
+    events(folder).into_iter().filter_map(|event| done(event.what)).collect()
+}
+
+#[test]
+fn the_strip_comes_in_numbered_twentieths_of_a_second_under_a_thousand_bytes() {
+    let folder = tempfile::tempdir().unwrap();
+    let (nurse, strip) = practising(folder.path(), &HandClock::new());
+    let batches = live(&nurse, &strip, 60);
+    let first = number(&batches[0]);
+    for (batch, at) in batches.iter().zip(first..) {
+        assert_eq!(number(batch), at, "without a gap");
+        assert_eq!(batch.len(), 112 + 2 * usize::from(batch[11]));
+        assert!(batch.len() < 1_000);
+    }
+    assert!(batches.iter().any(|batch| batch[11] > 0), "three seconds bring a mark");
+}
+
+#[test]
+fn a_turn_is_recorded_at_its_instant_and_shown() {
+    let folder = tempfile::tempdir().unwrap();
+    let (mut nurse, strip) = practising(folder.path(), &HandClock::new());
+    live(&nurse, &strip, 20);
+    let (before, at) = (figure(&nurse.view, 0), nurse.view.practice.clone().unwrap().knobs[0].clone());
+    let down = at.keys.unwrap().down.unwrap();
+    nurse.send(down.command.clone());
+    nurse.wait("the dial to turn", |view| figure(view, 0) != before);
+    let Some(Entry::Turned { at_us, dial: Dial::Output, .. }) = entries(folder.path()).pop() else {
+        panic!("{:?}", entries(folder.path()))
+    };
+    assert!(at_us >= 1_000_000 && at_us % 50_000 == 0, "{at_us}");
+}
+
+#[test]
+fn a_patient_that_nobody_could_watch_stands_still_and_says_so() {
+    let folder = tempfile::tempdir().unwrap();
+    let clock = HandClock::new();
+    let (mut nurse, strip) = practising(folder.path(), &clock);
+    live(&nurse, &strip, 10);
+    nurse.drain();
+    clock.be_strict();
+    clock.pass(3_000);
+    nurse.wait("the pause", |view| !monitor(view));
+    let paused = |what: What| if let What::PracticePaused(paused) = what { Some(paused.why) } else { None };
+    let paused = events(folder.path()).into_iter().find_map(|event| paused(event.what));
+    assert_eq!(paused, Some(Pause::Stall));
+    nurse.ask(Command::GoOn);
+    assert!(monitor(&nurse.view));
+    let Some(Entry::Paused { why: Pause::Stall, ms, .. }) = entries(folder.path()).pop() else {
+        panic!("{:?}", entries(folder.path()))
+    };
+    assert!(ms >= 3_000, "from when nobody could watch: {ms} ms");
+}
+
+#[test]
+fn after_a_death_the_run_comes_back_standing_still_and_goes_on_where_it_was() {
+    let folder = tempfile::tempdir().unwrap();
+    let clock = HandClock::new();
+    let (mut nurse, strip) = practising(folder.path(), &clock);
+    live(&nurse, &strip, 30);
+    nurse.send(Command::TurnDial { dial: Dial::Rate, to: 30 });
+    nurse.wait("the turn", |view| figure(view, 1) == "65");
+    nurse.session.close();
+    let mut nurse = Nurse::start(folder.path(), &clock);
+    assert!(!monitor(&nurse.view) && nurse.view.practice.is_some(), "{:#?}", nurse.view);
+    let (sender, strip) = channel();
+    nurse.session.watch_strip(move |bytes| sender.send(bytes).is_ok()).unwrap();
+    nurse.ask(Command::GoOn);
+    assert_eq!(figure(&nurse.view, 1), "65");
+    let turned = entries(folder.path()).first().unwrap().at_us();
+    let next = live(&nurse, &strip, 1);
+    assert_eq!(u64::from(number(&next[0])) * 50_000, turned, "the strip goes on at the last entry");
+}
+
+#[test]
+fn a_page_that_takes_no_strip_holds_up_no_command() {
+    let folder = tempfile::tempdir().unwrap();
+    let (mut nurse, strip) = practising(folder.path(), &HandClock::new());
+    live(&nurse, &strip, 2);
+    let (release, held) = channel::<()>();
+    let (entered, stuck) = channel();
+    nurse
+        .session
+        .watch_strip(move |_| {
+            let told = entered.send(());
+            told.is_ok() && held.recv().is_ok()
+        })
+        .unwrap();
+    while stuck.try_recv().is_err() {
+        nurse.clock.pass(50);
+        std::thread::yield_now();
+    }
+    let before = figure(&nurse.view, 1);
+    nurse.send(Command::TurnDial { dial: Dial::Rate, to: 20 });
+    nurse.wait("the turn, with the strip stuck", |view| figure(view, 1) != before);
+    drop(release);
+}
+
+#[test]
+fn an_ended_run_is_judged_and_a_moment_of_it_can_be_looked_at_again() {
+    let folder = tempfile::tempdir().unwrap();
+    let (mut nurse, strip) = practising(folder.path(), &HandClock::new());
+    live(&nurse, &strip, 40);
+    nurse.send(Command::EndPractice);
+    nurse.wait("the judgement", |view| view.answers.iter().any(|act| act.key == "acts"));
+    let state = folded(folder.path());
+    let run = state.runs.last().unwrap();
+    let judgement = run.judgement.as_ref().unwrap();
+    assert!(!judgement.passed, "nothing was done");
+    assert_eq!(run.hash().map(|hash| hash.len()), Some(64));
+    let again = practice::judge(
+        practice::exercises().unwrap().iter().find(|one| one.id == ExerciseId::Quiet).unwrap(),
+        run.staged.seed,
+        &run.entries,
+    );
+    assert_eq!(again.as_ref().ok(), Some(&**judgement), "a function of exercise, seed and entries");
+    while strip.try_recv().is_ok() {}
+    nurse.ask(Command::Go(Screen::LookAgain { run: run.id, act: 0 }));
+    let moment = strip.recv_timeout(PATIENCE).unwrap();
+    let stream = nurse.view.practice.as_ref().unwrap().monitor.as_ref().unwrap().stream;
+    assert_eq!(u32::from_le_bytes(moment[..4].try_into().unwrap()), stream);
+}

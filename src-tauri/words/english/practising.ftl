@@ -1,0 +1,76 @@
+# Practice in the app: the simulated patient, its monitor and dials, what the judge found.
+
+practice = Practice
+practice-choose = Choose an exercise
+practice-locked = A check on a patient is open. End it first.
+practice-nobody = A simulated patient. Nothing here goes into a patient's record.
+practice-judged-by = Every turn and every answer is judged. With one unsafe act the run is not passed.
+practice-with-cards = With the cards
+practice-alone = Without cards
+practice-back-to-it = Back to the patient
+practice-pause = Pause
+practice-go-on = Go on
+practice-end = End and judge
+practice-break-off = Break off
+practice-shock-given = A shock was given just now.
+
+## Standing still
+
+paused-asked = Practice is paused
+paused-stall = The strip stood still. Practice is paused.
+paused-sleep = The tablet slept. Practice is paused.
+paused-restart = Holdfast was started again. Practice is paused.
+paused-line = The simulated patient stands still. Nothing is judged meanwhile.
+
+## Without cards
+
+alone-title = Do the whole check
+alone-line = Turn the dials, watch the strip. Leave the dials safe, then say what you found.
+alone-found = Say what I found
+found-title = What did you find?
+found-line = Leave a field empty where you did not test. The dials count as they stand.
+found-done = End and judge
+
+## The monitor
+
+monitor-scale = 25 mm/s · 10 mm/mV
+monitor-pulse = pulse
+monitor-words = Running strip: heart trace, pulse trace, marks of pacing and sensing.
+monitor-kept = Strip of that moment, still.
+monitor-freeze = Freeze
+monitor-run = Run
+monitor-earlier = Earlier
+monitor-later = Later
+key-down = down
+key-up = up
+key-sees-more = sees more
+key-sees-less = sees less
+
+## What the judge found
+
+practice-runs = Earlier runs
+practice-runs-empty = No run yet.
+run-passed = Passed
+run-failed = Not passed
+run-is-judged = Being judged
+run-broken-off = Broken off, not judged
+practice-acts = Act by act
+more-acts = More acts
+look-again = Look again
+act-judged = { $verdict }: { $act }
+judged-at = at { $time } · OUTPUT { $output } · RATE { $rate } · mV { $mv }
+row-acts-done = Acts done
+one-of = { $count } of { $of }
+row-without-beats = Without beats
+longest-pause = longest { $seconds } s
+row-spikes-on-t = Spikes on a T wave
+captured-on-t = { $count } made a beat
+row-lasted = Lasted
+minutes-seconds = { $time } min
+truth-none = none
+truth-is = true: { $truth }
+truth-equal = exactly right
+truth-within = right, true: { $truth }
+truth-above = { $count } too high, true: { $truth }
+truth-below = { $count } too low, true: { $truth }
+truth-other = not so, true: { $truth }

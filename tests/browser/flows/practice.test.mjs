@@ -1,0 +1,110 @@
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { KEYS, until } from "../driver.mjs";
+import { Person } from "../person.mjs";
+import { switchOn, tablet } from "./ward.mjs";
+
+test("practice without cards: the strip runs, dials turn, a death pauses it, what was done is judged and looked at again", async (t) => {
+  const ward = await tablet(t, { size: [800, 1280], timesFaster: 1 });
+  const person = await newcomer(ward);
+  for (const key of ["practice", "exercise-quiet", "alone"]) await person.tap(key);
+  assert.match((await person.look()).text, /Practice · simulated patient/);
+  await until("the strip to run", async () => (await drawn(ward.app)) > 100);
+  await until("a pulse a minute", async () => /pulse\s+\d+/.test((await person.look()).text), { timeoutMs: 20_000 });
+
+  const took = await ward.app.scriptAsync(TURN, "output-down");
+  t.diagnostic(`a dial turn showed after ${took.ms.toFixed(0)} ms: ${took.before} to ${took.after}`);
+  assert.equal((Number(took.before) - Number(took.after)).toFixed(1), "0.1");
+  t.diagnostic(`frames with the strip, ms: ${JSON.stringify(await ward.app.scriptAsync(FRAMES, 5_000))}`);
+
+  await ward.app.click("strip-freeze");
+  await ward.app.find('[data-key="strip-earlier"]');
+  const frozen = await picture(ward.app);
+  await ward.app.script("document.querySelector('[data-key=\"strip-earlier\"]').focus()");
+  await ward.app.keys([KEYS.ArrowLeft]);
+  await until("an earlier second", async () => (await picture(ward.app)) !== frozen);
+  await ward.app.click("strip-run");
+
+  await ward.app.kill();
+  const again = new Person(await switchOn(ward), person.heart, person.dials);
+  again.pauseMs = 400;
+  await ward.app.find('[data-key="go-on"]');
+  assert.match((await again.look()).title, /started again/);
+  await again.tap("go-on");
+  await ward.app.find('[data-key="found"]');
+  assert.equal(await figure(ward.app), took.after, "the dial stands where it was turned to");
+  await until("the strip to run on", async () => (await drawn(ward.app)) > 100);
+
+  await again.tap("found");
+  await ward.app.keys("1.2");
+  await again.tap("done");
+  await ward.app.find('[data-key="acts"]', { timeoutMs: 20_000 });
+  assert.match((await again.look()).text, /Not passed/);
+  await again.tap("acts");
+  await again.tap("look-0");
+  await until("the strip of that moment", async () => (await drawn(ward.app)) > 100);
+});
+
+test("practice with the cards: the check's own first card, framed, and no patient's check beside it", async (t) => {
+  const ward = await tablet(t, { size: [1280, 800], timesFaster: 1 });
+  const person = await newcomer(ward);
+  for (const key of ["practice", "exercise-quiet", "guided"]) await person.tap(key);
+  await ward.app.find("#name");
+  await ward.app.press("#name");
+  await ward.app.keys("Dr Example");
+  await person.tap("yes");
+  await person.tap("all-true");
+  assert.ok(await ward.app.has(".card.practice .glass"), "the strip stands beside the card");
+  assert.match((await person.look()).text, /Practice/);
+  await person.tap("pause");
+  const paused = await person.look();
+  assert.match(paused.title, /paused/);
+  await person.tap("break-off");
+  await until("the end of it", async () => /Broken off/.test((await person.look()).text));
+});
+
+async function newcomer(ward) {
+  const person = new Person(ward.app, {}, {});
+  person.pauseMs = 400;
+  await person.tap("welcomed");
+  return person;
+}
+
+const figure = (app) => app.script("return document.querySelector('.reading b').textContent");
+const picture = (app) => app.script("return document.querySelector('.glass .trace').toDataURL()");
+
+/** Columns of the strip on which something is drawn. */
+function drawn(app) {
+  return app.script(`
+    const trace = document.querySelector(".glass .trace");
+    if (!trace || trace.width === 0) return 0;
+    const ink = trace.getContext("2d").getImageData(0, 0, trace.width, trace.height).data;
+    let columns = 0;
+    for (let x = 0; x < trace.width; x += 1) {
+      for (let y = 0; y < trace.height; y += 2) if (ink[4 * (y * trace.width + x) + 3] > 100) { columns += 1; break; }
+    }
+    return columns;`);
+}
+
+/** One press; how long until the dial shows another figure. */
+const TURN = `const [key, done] = arguments;
+  const reading = document.querySelector(".reading b");
+  const before = reading.textContent;
+  const from = performance.now();
+  const seen = new MutationObserver(() => { seen.disconnect(); done({ ms: performance.now() - from, before, after: reading.textContent }); });
+  seen.observe(reading, { characterData: true, childList: true, subtree: true });
+  document.querySelector('[data-key="' + key + '"]').click();`;
+
+/** Times between frames. */
+const FRAMES = `const [ms, done] = arguments;
+  const gaps = [];
+  let last = performance.now();
+  const end = last + ms;
+  requestAnimationFrame(function frame(now) {
+    gaps.push(now - last);
+    last = now;
+    if (now < end) return requestAnimationFrame(frame);
+    gaps.sort((a, b) => a - b);
+    const part = (share) => Math.round(gaps[Math.min(gaps.length - 1, Math.floor(gaps.length * share))]);
+    done({ frames: gaps.length, p50: part(0.5), p95: part(0.95), p99: part(0.99) });
+  });`;
