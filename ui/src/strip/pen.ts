@@ -1,6 +1,6 @@
 // Draws the strip: running, only what is new with a gap before it; still, a whole window at once.
 import { HZ, type Mark } from "./batch";
-import { type Paper, pxPerSample, yOfEcg, yOfPulse } from "./paper";
+import { DRAWN_IN_MEMORY, type Paper, pxPerSample, yOfEcg, yOfPulse } from "./paper";
 import { GAP, type Ring } from "./ring";
 
 export interface Inks {
@@ -21,7 +21,7 @@ export class Pen {
   #inks: Inks;
 
   constructor(canvas: HTMLCanvasElement, paper: Paper, inks: Inks) {
-    const pen = canvas.getContext("2d");
+    const pen = canvas.getContext("2d", DRAWN_IN_MEMORY);
     if (!pen) throw new Error("this page cannot draw a strip");
     this.#pen = pen;
     this.#paper = paper;
