@@ -56,7 +56,7 @@ test("practice with the cards: the check's own first card, framed, and no patien
   await person.tap("all-true");
   assert.ok(await ward.app.has(".card.practice .glass"), "the strip stands beside the card");
   assert.match((await person.look()).text, /Practice/);
-  await person.tap("pause");
+  await person.tap("stand-still");
   const paused = await person.look();
   assert.match(paused.title, /paused/);
   await person.tap("break-off");

@@ -9,7 +9,7 @@ use crate::say::Say;
 use crate::view::act;
 
 pub fn running(open: &Practice) -> Monitor<Say> {
-    let pause = act("pause", Say::PracticePause, Tone::Plain, Command::PausePractice);
+    let pause = act("stand-still", Say::PracticePause, Tone::Plain, Command::PausePractice);
     Monitor { pause: Some(pause), ..monitor(stream_of_run(open.id), false) }
 }
 
