@@ -51,7 +51,7 @@ export function readability(world, root) {
         await world.page.setSize(width, height);
         const view = golden["screen-code"];
         await draw(world.page, { ...view, look: { ...view.look, light } });
-        const across = view.shape.modules.length + 8;
+        const across = view.shape.across + 8;
         const code = await script(
           `const svg = document.querySelector(".qr svg");
            return { side: svg.getBoundingClientRect().width * devicePixelRatio, ink: svg.querySelector("path").getAttribute("fill"), ground: svg.querySelector("rect").getAttribute("fill") };`,

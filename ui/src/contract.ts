@@ -189,7 +189,7 @@ value: string, error: T | null,
  */
 choices: Array<Choice<T>>, max_chars: number, };
 
-export type FieldKind = "Digits" | "Text" | "Pick" | "Choice" | "File" | "Secret";
+export type FieldKind = "Digits" | "Text" | "Lines" | "Pick" | "Choice" | "File" | "Secret" | "Camera";
 
 export type Choice<T> = { 
 /**
@@ -211,7 +211,11 @@ export type Row<T> = { label: T, value: T, note: T | null, };
 
 export type Code<T> = { 
 /**
- * Square rows of '0' and '1' without the quiet zone.
+ * Modules on each side, without the quiet zone; 0 without a drawing.
+ */
+across: number, 
+/**
+ * Row by row as hexadecimal digits of four modules each; 1 is dark, the last digit is filled up with 0.
  */
 modules: Array<string>, rows: Array<Row<T>>, note: T, };
 

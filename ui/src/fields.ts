@@ -29,6 +29,8 @@ export function useFields(view: View<string>): Fields {
   const activate = (id: string) => change((now) => ({ ...now, active: id }));
   const press = (key: string) => change((now) => struck(now, fields, key));
   useTypedKeys(held.active !== null, press);
+  const lines = fields.find((field) => field.kind === "Lines");
+  useScanner(lines !== undefined, (typed) => change((now) => (lines ? put(now, lines, (now.values[lines.id] ?? "") + typed) : now)));
   return { values: held.values, active: held.active, set, activate, press };
 }
 
@@ -71,6 +73,23 @@ function useTypedKeys(listening: boolean, press: (key: string) => void): void {
     const onKey = (event: KeyboardEvent) => {
       if (event.target instanceof HTMLInputElement || event.ctrlKey || event.metaKey || event.altKey) return;
       if (/^[0-9.,]$/.test(event.key) || event.key === "Backspace") press(event.key);
+    };
+    addEventListener("keydown", onKey);
+    return () => removeEventListener("keydown", onKey);
+  });
+}
+
+/** A hand scanner types wherever the focus is: its letters go to the field that takes a code. */
+function useScanner(listening: boolean, take: (typed: string) => void): void {
+  useLayoutEffect(() => {
+    if (!listening) return undefined;
+    const onKey = (event: KeyboardEvent) => {
+      const elsewhere = event.target instanceof Element && event.target.closest("input, textarea, button, a");
+      if (elsewhere || event.ctrlKey || event.metaKey || event.altKey) return;
+      const typed = event.key === "Enter" ? "\n" : event.key;
+      if (typed.length !== 1) return;
+      event.preventDefault();
+      take(typed);
     };
     addEventListener("keydown", onKey);
     return () => removeEventListener("keydown", onKey);

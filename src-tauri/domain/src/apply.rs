@@ -2,12 +2,14 @@
 
 mod beds;
 mod checks;
+mod handed;
 mod practice;
 mod wires;
 
 use crate::event::{Event, What};
 use crate::moment::Moment;
 use crate::state::State;
+use crate::state::screen::Screen;
 use crate::teaching::taught;
 
 pub fn apply(mut state: State, event: &Event) -> State {
@@ -49,10 +51,7 @@ fn happen(state: &mut State, what: &What, at: Moment) {
         What::HandSet(hand) => state.look.hand = *hand,
         What::StillSet(still) => state.look.still = *still,
         What::LanguageSet(language) => state.language = *language,
-        What::Went(screen) => {
-            taught::went(&mut state.teaching, *screen);
-            state.screen = *screen;
-        }
+        What::Went(screen) => went(state, *screen),
         What::Taught(taught) => taught::happen(&mut state.teaching, taught, at),
         What::BedAdded { .. }
         | What::PatientArrived { .. }
@@ -77,15 +76,37 @@ fn happen(state: &mut State, what: &What, at: Moment) {
         | What::PracticeWentOn { .. }
         | What::PracticeEnded { .. }
         | What::PracticeJudged { .. } => practice::happen(state, what, at),
+        What::KeyWanted
+        | What::KeyKnown(_)
+        | What::KeyLost(_)
+        | What::CodeMade { .. }
+        | What::LoadBegun { .. }
+        | What::LoadEnded { .. }
+        | What::HandoverTaken { .. }
+        | What::DialsCompared { .. }
+        | What::TabletNamed { .. }
+        | What::TabletForgotten { .. } => handed::happen(state, what, at),
         What::ClockJumped { .. } | What::Started => {}
     }
+}
+
+/// A code is made anew whenever it is opened, and not between its two faces. Leaving while a code is read ends
+/// the reading.
+fn went(state: &mut State, screen: Screen) {
+    let is_code = |screen| matches!(screen, Screen::Code { .. } | Screen::CodeCopy { .. });
+    state.code_wanted = is_code(screen) && (state.code_wanted || !is_code(state.screen));
+    if state.loading.as_ref().is_some_and(|loading| loading.outcome.is_none()) && screen != Screen::Reading {
+        state.loading = None;
+    }
+    taught::went(&mut state.teaching, screen);
+    state.screen = screen;
 }
 
 fn opens_card(what: &What) -> bool {
     if let What::Answered(answered) = what {
         return answered.new_card;
     }
-    let stays = matches!(
+    !matches!(
         what,
         What::ClockJumped { .. }
             | What::AskedAgain { .. }
@@ -94,6 +115,9 @@ fn opens_card(what: &What) -> bool {
             | What::DialTaken(_)
             | What::Befell { .. }
             | What::Taught(_)
-    );
-    !stays
+            | What::KeyWanted
+            | What::KeyKnown(_)
+            | What::KeyLost(_)
+            | What::CodeMade { .. }
+    )
 }

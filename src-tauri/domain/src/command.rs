@@ -7,6 +7,9 @@ use uuid::Uuid;
 use crate::check::answer::Answer;
 use crate::check::facts::{Dial, Dials};
 use crate::contract::{Hand, Light};
+use crate::handover::arrived::{Arrived, NotLoaded};
+use crate::handover::code::MadeCode;
+use crate::handover::tablet::{KeyLost, Tablet};
 use crate::library::HandedIn;
 use crate::moment::Moment;
 use crate::practice::{ExerciseId, Happened, Judgement, Pause, Staged};
@@ -31,6 +34,26 @@ pub enum Command {
     TimePassed,
     /// A file for the card that asks for one.
     HandedIn(HandedIn),
+    /// This tablet's key is there; only what others may know of it.
+    KeyFound(Tablet),
+    KeyNotFound(KeyLost),
+    /// The codes of a wire were signed.
+    CodeMade {
+        bed: u32,
+        wire: u32,
+        code: Box<MadeCode>,
+    },
+    /// A picture for the card that asks for one: so many bytes.
+    PictureHandedIn {
+        bytes: u32,
+    },
+    /// The camera saw a code.
+    CodeSeen(String),
+    /// What became of the code being loaded.
+    CodeRead {
+        load: u32,
+        outcome: Result<Vec<Arrived>, NotLoaded>,
+    },
     // ---- the tablet
     Welcomed,
     SetLight(Light),
@@ -75,6 +98,29 @@ pub enum Command {
         bed: u32,
         wire: u32,
     },
+    // ---- handed over
+    /// Field `code`.
+    LoadTyped {
+        bed: Option<u32>,
+    },
+    /// Fields `label` (from the bed list), `patient` (a bed that is there), `generator`.
+    TakeIn {
+        at: u32,
+    },
+    /// Fields `output`, `rate`, `mv`.
+    CompareDials {
+        bed: u32,
+        wire: u32,
+    },
+    /// Field `name`.
+    NameTablet {
+        at: u32,
+    },
+    ForgetTablet {
+        at: u32,
+    },
+    /// A new key in the place of one that is lost.
+    MakeKey,
     // ---- the unit's rules and generators
     /// Fields `name`, `role`.
     ApproveOffered,
@@ -154,7 +200,20 @@ impl Command {
             self,
             Command::Started { .. } | Command::Woke { .. } | Command::TimePassed | Command::HandedIn(_)
         );
-        of_time || self.is_of_the_strip()
+        of_time || self.is_of_the_strip() || self.is_of_a_code()
+    }
+
+    /// Known only to whoever holds the key and reads codes: no page may send it.
+    pub fn is_of_a_code(&self) -> bool {
+        matches!(
+            self,
+            Command::KeyFound(_)
+                | Command::KeyNotFound(_)
+                | Command::CodeMade { .. }
+                | Command::PictureHandedIn { .. }
+                | Command::CodeSeen(_)
+                | Command::CodeRead { .. }
+        )
     }
 
     /// Known only to whoever runs the simulated patient: no page may send it.

@@ -263,6 +263,8 @@ pub enum FieldKind {
     /// Digits and one point, by the card's keypad; a comma counts as a point.
     Digits,
     Text,
+    /// Text of several lines: typed, pasted, or by a scanner that types.
+    Lines,
     /// One of `choices`, held in the page and sent with the form.
     Pick,
     /// One of `choices`, each an act of its own.
@@ -271,6 +273,9 @@ pub enum FieldKind {
     File,
     /// A PIN: shown as dots, never kept; a finished view holds none.
     Secret,
+    /// The tablet's camera, where there is one: pictures go in by `hand_in` until the card changes. Its choice
+    /// holds the words for a tablet without one.
+    Camera,
 }
 
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -306,7 +311,9 @@ pub struct Row<T> {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Code<T> {
-    /// Square rows of '0' and '1' without the quiet zone.
+    /// Modules on each side, without the quiet zone; 0 without a drawing.
+    pub across: u16,
+    /// Row by row as hexadecimal digits of four modules each; 1 is dark, the last digit is filled up with 0.
     pub modules: Vec<String>,
     pub rows: Vec<Row<T>>,
     pub note: T,

@@ -2,6 +2,7 @@
 
 mod beds;
 mod check;
+mod handed;
 mod library;
 mod practice;
 mod session;
@@ -11,6 +12,7 @@ mod wards;
 
 pub use beds::LABEL_MOST;
 pub use check::{NAME_MOST, far_from_last, last_known, setup, with_setup};
+pub use handed::{arrived, may_compare};
 pub use teaching::{LEARNER_MOST, REASON_MOST, can_revoke, pin_wait};
 pub use typed::ASYNCHRONOUS_VALUE;
 
@@ -109,6 +111,18 @@ fn command(state: &State, sent: &Sent, now: Moment) -> Result<Vec<What>, Refusal
         Command::ApproveOffered => library::approve(state, &sent.values, now),
         Command::PutAside => library::put_aside(state),
         Command::Teach(ask) => teaching::asked(state, ask, &sent.values, now),
+        Command::KeyFound(tablet) => Ok(handed::key_found(state, tablet)),
+        Command::KeyNotFound(lost) => Ok(handed::key_not_found(state, *lost)),
+        Command::MakeKey => handed::make_key(state),
+        Command::CodeMade { bed, wire, code } => handed::code_made(state, *bed, *wire, code),
+        Command::LoadTyped { bed } => handed::load_typed(state, *bed, &sent.values),
+        Command::PictureHandedIn { bytes } => handed::picture(state, *bytes),
+        Command::CodeSeen(text) => handed::seen(state, text),
+        Command::CodeRead { load, outcome } => handed::read(state, *load, outcome),
+        Command::TakeIn { at } => handed::take_in(state, *at, &sent.values, now),
+        Command::CompareDials { bed, wire } => handed::compare_dials(state, *bed, *wire, &sent.values, now),
+        Command::NameTablet { at } => handed::name_tablet(state, *at, &sent.values),
+        Command::ForgetTablet { at } => handed::forget_tablet(state, *at),
         Command::Begin { bed, wire } => check::begin(state, *bed, *wire, now),
         Command::Resume { bed, wire } => beds::go(state, Screen::Check { bed: *bed, wire: *wire }),
         Command::Answer(answer) => check::answer(state, *answer, &sent.values, now),

@@ -8,6 +8,11 @@ use crate::check::answer::Answer;
 use crate::check::facts::{Dial, Dials, Facts};
 use crate::command::Language;
 use crate::contract::{Hand, Light};
+use crate::handover::arrived::{Arrived, NotLoaded, Source};
+use crate::handover::code::MadeCode;
+use crate::handover::compare::Compared;
+use crate::handover::history::{Arrival, HandedCheck};
+use crate::handover::tablet::{KeyLost, Tablet};
 use crate::library::{LetIn, Offered};
 use crate::moment::Moment;
 use crate::practice::{Entry, Happened, Judgement, Paused, Staged};
@@ -136,6 +141,49 @@ pub enum What {
         bed: u32,
         wire: u32,
         dials: crate::check::facts::Dials,
+    },
+    /// The session is to make this tablet a key.
+    KeyWanted,
+    /// This tablet's key from here on: only what others may know of it.
+    KeyKnown(Tablet),
+    /// Nothing can be signed.
+    KeyLost(KeyLost),
+    CodeMade {
+        bed: u32,
+        wire: u32,
+        code: Box<MadeCode>,
+    },
+    LoadBegun {
+        load: u32,
+        bed: Option<u32>,
+        source: Source,
+    },
+    /// Read, or refused; nothing of it is on a wire yet.
+    LoadEnded {
+        load: u32,
+        outcome: Result<Vec<Arrived>, NotLoaded>,
+    },
+    /// Now history of this wire, by somebody who named the patient; `due` by it.
+    HandoverTaken {
+        bed: u32,
+        wire: u32,
+        arrival: Box<Arrival>,
+        checks: Vec<HandedCheck>,
+        due: DueNow,
+    },
+    DialsCompared {
+        bed: u32,
+        wire: u32,
+        compared: Box<Compared>,
+        /// Where they stand otherwise than the last check on this tablet left them.
+        standing: Option<Standing>,
+    },
+    TabletNamed {
+        tablet: Tablet,
+        name: String,
+    },
+    TabletForgotten {
+        tablet: Tablet,
     },
     /// The wall clock moved against the boot clock by this much.
     ClockJumped {

@@ -364,6 +364,36 @@ says! {
     RuleRate { rate: String }, RuleYears { years: String }, SwitchedOn, SwitchedOff,
     SourceRead { keys: String }, SourceCalculated { keys: String }, SourcePractice, SourceMemory,
 
+    // ---- handed over: codes between tablets
+    CodeForTablet, CodeForPhone, CodeCopyNote, CodeBeingMade, CodeNoKey, CodeHandedSince, CodeSignedBy,
+    LoadHandover, LoadTitle, LoadLine, LoadPicture, LoadCamera, NoCamera, LoadDone, CodeField,
+    CodeReadingTitle, CodeReadingLine, StopReading,
+    NotLoadedNotACode, NotLoadedTooLong, NotLoadedDamaged, NotLoadedMangled, NotLoadedAltered,
+    NotLoadedNewerVersion, NotLoadedPractice, NotLoadedCare, NotLoadedNotAPicture,
+    NotLoadedPictureTooLarge { megapixels: u32, most: u32 }, NotLoadedPictureTooLong, NotLoadedNoCode, NotLoadedInterrupted,
+    ArrivedUnknown { tablet: String }, ArrivedKnown { name: String }, ArrivedOwn, ArrivedSeveral,
+    ArrivedAside, ArrivedTake, ArrivedName, SayTheName,
+    RemarkDuplicate, RemarkExpired { age: Box<Say> }, RemarkAhead { age: Box<Say> }, RemarkShortened { facts: u32 },
+    RemarkExampleRules, RemarkDialsNotRead, RemarkUnknownLines,
+    AgeMinutes { minutes: u32 }, AgeHours { hours: u32 }, AgeDays { days: u32 },
+    RowHandedRead, RowHandedDials, RowChecksBefore, HandedRead { time: Box<Say> }, HandedNotRead { time: Box<Say> },
+    HandedDials { output: Box<Say>, rate: String, mv: Box<Say> },
+    FlagHandedDoubled { was: Box<Say> }, FlagHandedSignal { was: String },
+    TakeInLine, TakeInDone, PatientField, PatientSame, PatientNew, SamePatientFirst { bed: String },
+    CompareDials, CompareTitle, CompareLine, CompareDone, CompareAgain,
+    ComparedSame, ComparedDiffers, ComparedNotSaid, ComparedNote,
+    BesideSame, BesideDiffers { said: Box<Say> }, BesideOtherUnit { said: Box<Say> }, BesideNotSaid,
+    MarginUnknown, OtherUnitNoMargin,
+    MarginNowBelowRule { output: Box<Say>, multiple: String, threshold: String },
+    MarginNowLost { output: Box<Say>, threshold: String },
+    SeesNowBlind { number: String, signal: String }, SeesNowAsynchronous,
+    HandedNotCompared { time: String }, DueArrived, HistoryFrom { tablet: String },
+    Tablets, TabletsNone, ThisTablet { tablet: String }, TabletSince { date: String },
+    KeyGone, KeyDamaged, KeyNotWritten, KeyBeingMade, MakeKey,
+    ForgetTitle { name: String }, ForgetLine, ForgetYes,
+    TabletNameTitle, TabletNameLine { tablet: String }, TabletNameField, TabletNameDone,
+    TabletNameTaken { name: String }, TooManyTablets { most: u32 },
+
     // ---- flags: what was seen, then the act asked for
     FlagNoCaptureAtMaximum, FlagNoRuleSatisfied, FlagStillBlind, FlagWrongChamber, FlagNoBeats, FlagShock,
     FlagFoundDidNotCapture, FlagDidNotSeeAsFound, FlagNumberRefused, FlagFoundMarginBelowRule { multiple: String },
@@ -424,4 +454,9 @@ pub fn figure(text: impl Into<String>) -> Say {
 /// Control characters, and marks that would turn the reading direction of what follows.
 pub fn is_invisible(c: char) -> bool {
     c.is_control() || matches!(c, '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+}
+
+/// A label or name inside a sentence, whatever its reading direction.
+pub fn isolated(typed: &str) -> String {
+    format!("\u{2068}{typed}\u{2069}")
 }

@@ -10,6 +10,8 @@ use serde::{Deserialize, Serialize};
 
 use crate::command::Language;
 use crate::contract::{Hand, Light, Look};
+use crate::handover::arrived::Loading;
+use crate::handover::tablet::{KnownTablet, OwnKey, Tablet};
 use crate::library::{LetIn, Offered};
 use crate::moment::Moment;
 use crate::practice::{PRACTICE_BED, PRACTICE_WIRE, Practice, PracticeRun};
@@ -42,6 +44,19 @@ pub struct State {
     /// Educators, and what they signed.
     #[serde(default)]
     pub teaching: Teaching,
+    #[serde(default)]
+    pub own_key: OwnKey,
+    /// By the names that people here gave them, in the order in which they came.
+    #[serde(default)]
+    pub known_tablets: Vec<KnownTablet>,
+    /// The code that is being loaded, until it is taken or left.
+    #[serde(default)]
+    pub loading: Option<Loading>,
+    #[serde(default)]
+    pub next_load: u32,
+    /// The code on the screen is to be made anew.
+    #[serde(default)]
+    pub code_wanted: bool,
     pub beds: Vec<Bed>,
     pub next_bed: u32,
     /// A simulated patient at hand. Never while a check on a patient is open.
@@ -72,6 +87,11 @@ impl Default for State {
             generators_let_in: BTreeMap::new(),
             offered: None,
             teaching: Teaching::default(),
+            own_key: OwnKey::default(),
+            known_tablets: Vec::new(),
+            loading: None,
+            next_load: 0,
+            code_wanted: false,
             beds: Vec::new(),
             next_bed: 1,
             practice: None,
@@ -100,6 +120,11 @@ impl State {
 
     pub fn generator(&self, id: &str) -> Option<&Profile> {
         self.generators.iter().find(|profile| profile.id == id)
+    }
+
+    /// The name that somebody here gave that tablet.
+    pub fn name_of(&self, tablet: &Tablet) -> Option<&str> {
+        self.known_tablets.iter().find(|known| known.tablet == *tablet).map(|known| known.name.as_str())
     }
 
     /// The hash of the rules in force; their name where nobody has let them in.

@@ -9,6 +9,7 @@ mod charts;
 mod code;
 mod figures;
 mod generators;
+mod handed;
 mod handing_in;
 mod history;
 mod marks;
@@ -32,6 +33,8 @@ use crate::moment::Moment;
 use crate::say::Say;
 use crate::state::State;
 use crate::state::screen::Screen;
+
+pub use handed::{CAMERA_FIELD, PICTURE_FIELD};
 
 /// What one screen brings to the view; the rest is the same everywhere.
 pub struct Screenful {
@@ -75,7 +78,18 @@ fn screenful(state: &State, now: Moment) -> Screenful {
         Screen::NewPatient { bed } => bed_forms::new_patient(state, bed, now),
         Screen::NewWire { bed } => wire_form::new_wire(state, bed, now),
         Screen::Result { bed, wire, back } => result::result(state, bed, wire, back, now),
-        Screen::Code { bed, wire } => code::code(state, bed, wire, now),
+        Screen::Code { bed, wire } => code::lines(state, bed, wire, now),
+        Screen::CodeCopy { bed, wire } => code::copy(state, bed, wire, now),
+        Screen::Load { bed } => handed::load(state, bed, now),
+        Screen::Reading => handed::reading(state, now),
+        Screen::ArrivedList => handed::arrived_list(state, now),
+        Screen::Arrived { at } => handed::arrived(state, at, now),
+        Screen::TakeIn { at } => handed::take_in(state, at, now),
+        Screen::Compare { bed, wire } => handed::compare(state, bed, wire, now),
+        Screen::Compared { bed, wire } => handed::compared(state, bed, wire, now),
+        Screen::NameTablet { at } => handed::name_tablet(state, at, now),
+        Screen::Tablets => handed::tablets(state, now),
+        Screen::Tablet { at } => handed::tablet(state, at, now),
         Screen::History { bed, wire } => history::history(state, bed, wire, now),
         Screen::Plug { bed, wire } => bed_more::plug(state, bed, wire, now),
         Screen::BedMore { bed } => bed_more::more(state, bed, now),

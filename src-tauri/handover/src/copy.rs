@@ -7,7 +7,7 @@ mod packed;
 
 use seal::{Opened, Purpose, TabletKey, TokenFault, base45};
 
-use crate::summary::{MOST_CHECKS, Summary};
+use domain::handover::summary::{MOST_CHECKS, Summary};
 
 /// The format that this version writes.
 pub const VERSION: u32 = 1;

@@ -7,8 +7,9 @@ use seal::{KnownKeys, PublicKey, TokenFault, Writer};
 
 use crate::copy::{self, CopyFault};
 use crate::lines::{self, TornEnvelope};
-use crate::stamp::Minute;
-use crate::summary::{Next, Origin, Summary};
+use domain::handover::arrived::{Form, Remark};
+use domain::handover::stamp::Minute;
+use domain::handover::summary::{Next, Origin, Summary};
 
 /// Longer input is refused unread. The longest code that is written has 703 letters.
 pub const MOST_BYTES: usize = 1_024;
@@ -56,12 +57,6 @@ pub struct Loaded {
     pub remarks: Vec<Remark>,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Form {
-    Lines,
-    Copy,
-}
-
 /// A signature names a tablet, not a truth.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Tablet {
@@ -69,30 +64,6 @@ pub enum Tablet {
     Known { name: String },
     /// The normal case between units.
     Unknown,
-}
-
-/// Told, not refused.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Remark {
-    UnknownTablet,
-    /// This check of this tablet is here already.
-    Duplicate,
-    /// The next check was due before now, or the dials were read more than a day ago.
-    Expired {
-        age_min: u32,
-    },
-    /// Written later than now by this tablet's clock.
-    AheadOfClock {
-        by_min: u32,
-    },
-    /// Facts were left out of the lines.
-    Shortened {
-        facts: u8,
-    },
-    ExampleRules,
-    DialsNotRead,
-    /// It has lines that this version does not understand.
-    UnknownLines,
 }
 
 /// What makes two codes the same check.

@@ -6,3 +6,13 @@ pub fn as_written(typed: &str) -> String {
     let lines = typed.replace("\r\n", "\n").replace('\r', "\n");
     lines.trim_end_matches('\n').to_owned()
 }
+
+/// Begins like a code of ours, but in letters of another keyboard: `HOLDFAST` in other capitals or without what a
+/// country's keys move, or letters that no code has.
+pub fn is_mangled(text: &str) -> bool {
+    const LIKE: [&str; 4] = ["HOLDFAST", "HOLDFQST", "HFC1", "HFC&"];
+    let start: String = text.trim_start().chars().take(8).collect::<String>().to_uppercase();
+    let alike = LIKE.iter().any(|like| start.starts_with(like));
+    let as_ours = text.starts_with("HOLDFAST 1 ") || text.starts_with("HFC1:");
+    alike && (!as_ours || !text.is_ascii() || !text.contains(':'))
+}

@@ -1,6 +1,7 @@
 //! The thread: takes inputs one at a time, and lets time itself act.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 use std::sync::mpsc::{Receiver, RecvTimeoutError};
 
 use domain::command::Command;
@@ -8,9 +9,11 @@ use domain::contract::Sent;
 use domain::moment::Moment;
 use domain::say::Say;
 use domain::teaching::ask::Ask;
+use seal::TabletKey;
 use signoff::Pins;
 use uuid::Uuid;
 
+use crate::background::Background;
 use crate::clock::Clock;
 use crate::fold::{Denied, Fold};
 use crate::input::Input;
@@ -31,11 +34,12 @@ const PUSH_EVERY_MS: i64 = 30_000;
 pub(crate) struct Aside {
     pub(crate) patient: Patient,
     pub(crate) judging: Judging,
+    pub(crate) background: Background,
 }
 
 pub(crate) struct Desk {
-    fold: Fold,
-    aside: Aside,
+    pub(crate) fold: Fold,
+    pub(crate) aside: Aside,
     /// The moment whose strip has been sent.
     shown: Option<(Uuid, u8)>,
     clock: Box<dyn Clock>,
@@ -43,7 +47,7 @@ pub(crate) struct Desk {
     workers: Workers,
     notices: Notices,
     /// When this thread last ran.
-    seen: Moment,
+    pub(crate) seen: Moment,
     /// A `due` that `TimePassed` did not move is not tried again in the same tick.
     tried: Option<i64>,
     /// What a worker has done and the record did not take.
@@ -51,6 +55,10 @@ pub(crate) struct Desk {
     alive_ms: i64,
     pushed_ms: i64,
     screen_may_sleep: bool,
+    /// Never printed, never recorded: signs by itself.
+    pub(crate) key: Option<Arc<TabletKey>>,
+    /// Handed in and not yet looked at.
+    pub(crate) picture: Option<Vec<u8>>,
 }
 
 impl Desk {
@@ -78,12 +86,15 @@ impl Desk {
             alive_ms,
             pushed_ms,
             screen_may_sleep: false,
+            key: None,
+            picture: None,
         }
     }
 
     /// Runs until it is told to close or nobody is left to tell it.
     pub(crate) fn run(mut self, inbox: &Receiver<Input>, alive: Option<Moment>) {
         self.act(Command::Started { alive });
+        self.look_for_key();
         loop {
             let input = inbox.recv_timeout(self.clock.wait(self.pause_ms()));
             self.notice_sleep();
@@ -100,7 +111,7 @@ impl Desk {
 
     fn take(&mut self, input: Input) {
         match input {
-            Input::Sent(sent, _) if sent.command.is_of_the_strip() => {
+            Input::Sent(sent, _) if sent.command.is_of_the_strip() || sent.command.is_of_a_code() => {
                 eprintln!("Holdfast: a page asked for what only the session knows");
             }
             Input::Sent(sent, pins) => {
@@ -126,6 +137,13 @@ impl Desk {
             Input::Worked(command) => self.worked(command),
             Input::HandedIn(handed) => {
                 self.act(Command::HandedIn(handed));
+            }
+            Input::Picture(bytes) => self.take_picture(bytes),
+            Input::Frame(bytes) => self.look_at(bytes),
+            Input::Done(done) => {
+                if let Some(command) = self.aside.background.taken(done) {
+                    self.worked(command);
+                }
             }
             Input::Watch(sink) => {
                 self.screen.attention.reset();
@@ -190,7 +208,7 @@ impl Desk {
     }
 
     /// A command of the session's own, or a file that took its time, on whatever card stands.
-    fn act(&mut self, command: Command) -> bool {
+    pub(crate) fn act(&mut self, command: Command) -> bool {
         let card = self.fold.state.card;
         self.put(&Sent { card, command, values: BTreeMap::new(), stood_ms: None })
     }
@@ -206,6 +224,7 @@ impl Desk {
             Ok(()) => {
                 self.notices.trouble = None;
                 self.notices.refusal = None;
+                self.see_to_jobs();
             }
             Err(Denied::Refused(refusal)) => match refusal.say() {
                 Some(say) => self.notices.refusal = Some((sent.card, say)),
@@ -287,7 +306,7 @@ impl Desk {
         self.screen.push(&view, self.fold.state.language);
     }
 
-    fn now(&self, fresh: [u8; 16]) -> Moment {
+    pub(crate) fn now(&self, fresh: [u8; 16]) -> Moment {
         moment(&*self.clock, fresh)
     }
 

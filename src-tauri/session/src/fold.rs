@@ -1,6 +1,6 @@
 //! State and record together: the state is always the fold of what the record holds.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use domain::contract::Sent;
 use domain::moment::Moment;
@@ -18,6 +18,7 @@ const MADE_BY: &str = env!("CARGO_PKG_VERSION");
 pub(crate) struct Fold {
     pub(crate) state: State,
     journal: Journal,
+    folder: PathBuf,
     since_snapshot: u32,
 }
 
@@ -46,7 +47,11 @@ impl Fold {
             Ok(())
         })?;
         let alive = kept.alive.as_deref().and_then(|body| serde_json::from_slice(body).ok());
-        Ok((Fold { state, journal, since_snapshot }, alive))
+        Ok((Fold { state, journal, folder: folder.to_owned(), since_snapshot }, alive))
+    }
+
+    pub(crate) fn folder(&self) -> &Path {
+        &self.folder
     }
 
     /// Decides, records, applies: all of it or nothing.

@@ -13,6 +13,7 @@ use journal::{Fault, Unreadable, Verified};
 use seal::Effort;
 
 use crate::attention::Attention;
+use crate::background::Background;
 use crate::clock::{Clock, SharedClock, SystemClock};
 use crate::desk::{Aside, Desk, moment};
 use crate::fold::Fold;
@@ -67,7 +68,8 @@ impl Session {
             Patient::start(clock.clone()).map_err(|error| OpenFault::NoThread(error.to_string()))?;
         let (inbox, taken) = sync_channel(QUEUE);
         let workers = Workers::new(inbox.clone(), folder.to_owned(), options.effort);
-        let aside = Aside { patient, judging: Judging::new(inbox.clone()) };
+        let background = Background::start(&inbox)?;
+        let aside = Aside { patient, judging: Judging::new(inbox.clone()), background };
         let desk = Desk::new(fold, Box::new(clock), screen, workers, aside, now);
         let thread = spawn("session", move || desk.run(&taken, alive))?;
         verify_behind(folder, inbox.clone())?;
@@ -118,6 +120,11 @@ impl Session {
     /// `NotAskedFor` where no card ever asks for this kind. A file that is too long, or no text, is taken
     /// and answered in words.
     pub fn hand_in(&self, kind: &str, bytes: &[u8]) -> Result<(), NotTaken> {
+        match kind {
+            domain::PICTURE_FIELD => return self.put(Input::Picture(bytes.to_vec())),
+            domain::CAMERA_FIELD => return self.put(Input::Frame(bytes.to_vec())),
+            _ => {}
+        }
         let paper = Paper::of_kind(kind).ok_or(NotTaken::NotAskedFor)?;
         self.put(match paper {
             Paper::SignedOff => Input::SignedFile(signoff::read(bytes)),
@@ -183,7 +190,7 @@ fn verify_behind(folder: &Path, inbox: SyncSender<Input>) -> Result<(), OpenFaul
     .map(|_| ())
 }
 
-fn spawn(name: &str, work: impl FnOnce() + Send + 'static) -> Result<JoinHandle<()>, OpenFault> {
+pub(crate) fn spawn(name: &str, work: impl FnOnce() + Send + 'static) -> Result<JoinHandle<()>, OpenFault> {
     thread::Builder::new()
         .name(name.into())
         .spawn(work)

@@ -9,6 +9,8 @@ use journal::{Fault, Verified};
 use signoff::Pins;
 use uuid::Uuid;
 
+use crate::background::Done;
+
 /// Draws views; `false` when nobody is there any more.
 pub type Sink = Box<dyn FnMut(View<String>) -> bool + Send>;
 
@@ -24,6 +26,12 @@ pub(crate) enum Input {
     SignedFile(ReadFile),
     /// What a worker has done.
     Worked(Command),
+    /// A picture file, for the card that asks for one.
+    Picture(Vec<u8>),
+    /// A picture of the camera.
+    Frame(Vec<u8>),
+    /// A worker has done something.
+    Done(Done),
     /// A page that wants every view from now on. The newest takes the place of the one before.
     Watch(Sink),
     /// A page that wants the strip of a simulated patient.

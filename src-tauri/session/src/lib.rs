@@ -10,6 +10,7 @@
 compile_error!("the test clock must not reach a release build");
 
 mod attention;
+mod background;
 mod clock;
 mod desk;
 mod exports;
@@ -18,7 +19,9 @@ mod fast_clock;
 mod fold;
 mod handle;
 mod input;
+mod jobs;
 mod judging;
+mod key_file;
 mod notices;
 mod patient;
 mod pins;
@@ -31,4 +34,5 @@ pub use clock::{Clock, Reading, SystemClock};
 pub use fast_clock::FastClock;
 pub use handle::{Options, Session, read, verify};
 pub use input::{NotTaken, Sink, StripSink};
+pub use key_file::read as read_key;
 pub use trouble::{OpenFault, Trouble};

@@ -145,9 +145,7 @@ impl Bedside {
 
     fn fields(&self) -> Vec<domain::contract::Field<String>> {
         match self.view.as_ref().map(|view| &view.shape) {
-            Some(Shape::Form(form)) => {
-                form.fields.iter().filter(|f| f.kind != FieldKind::File).cloned().collect()
-            }
+            Some(Shape::Form(form)) => form.fields.iter().filter(|f| can_be_typed(f.kind)).cloned().collect(),
             _ => Vec::new(),
         }
     }
@@ -161,5 +159,18 @@ impl Bedside {
             }
             Err(NotTaken::Ended | NotTaken::NotAskedFor) => Err(spoken(&Say::SessionEnded)),
         }
+    }
+}
+
+/// A terminal has no picture and no camera.
+fn can_be_typed(kind: FieldKind) -> bool {
+    match kind {
+        FieldKind::Digits
+        | FieldKind::Text
+        | FieldKind::Secret
+        | FieldKind::Lines
+        | FieldKind::Pick
+        | FieldKind::Choice => true,
+        FieldKind::File | FieldKind::Camera => false,
     }
 }

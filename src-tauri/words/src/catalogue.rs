@@ -37,6 +37,7 @@ rooms![
     "screens",
     "wards",
     "result",
+    "handed",
     "settings",
     "library",
     "teaching",

@@ -7,6 +7,7 @@
 
 mod closed;
 mod files;
+mod handed;
 mod limits;
 mod papers;
 mod person;

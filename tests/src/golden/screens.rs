@@ -10,11 +10,12 @@ use domain::say::Say;
 use domain::state::screen::Screen;
 use domain::{State, view};
 
+use super::handed::handed;
 use super::papers::{papers, wards};
 use super::pick::{kebab, length};
 use super::practising::practising;
 use super::teaching::teaching;
-use super::ward::{checked, longest, ward};
+use super::ward::{checked, ward};
 use super::worlds::{self, LABEL, add_bed, add_wire, at, begun, on, tablet};
 
 pub type Named = BTreeMap<String, View<Say>>;
@@ -30,6 +31,7 @@ pub fn screens(records: &[Record], cards: &Named) -> Named {
     named.extend(results(records));
     named.extend(wire(records));
     named.extend(teaching(records));
+    named.extend(handed(records));
     named.extend(notices(cards));
     named
 }
@@ -120,7 +122,6 @@ fn wire(records: &[Record]) -> Named {
         ("result-earlier", show(many(), Screen::Result { bed: 1, wire: 1, back: 2 })),
         ("history-empty", show(never(), history)),
         ("history", show(many(), history)),
-        ("code", show(checked(&[longest(records)]), code)),
         ("code-nothing", show(never(), code)),
         ("code-check-open", show(begun(never()), code)),
     ])

@@ -9,7 +9,7 @@ export function code(shape: Code<string>): Faces {
     return { show: <h2 class="instruction">{shape.note}</h2>, ask: <Rows rows={shape.rows} /> };
   }
   return {
-    show: <QrCode modules={shape.modules} />,
+    show: <QrCode across={shape.across} modules={shape.modules} />,
     ask: (
       <>
         <Rows rows={shape.rows} />

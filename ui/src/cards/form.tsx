@@ -1,9 +1,11 @@
 import type { Field, Form } from "../contract";
+import { CameraField } from "../parts/camera-field";
 import { ChoiceField } from "../parts/choice-field";
 import { DigitsField } from "../parts/digits-field";
 import { FileField } from "../parts/file-field";
 import { Keypad } from "../parts/keypad";
 import { Lines } from "../parts/lines";
+import { LinesField } from "../parts/lines-field";
 import { PickField } from "../parts/pick-field";
 import { SecretField } from "../parts/secret-field";
 import { TextField } from "../parts/text-field";
@@ -35,6 +37,10 @@ function FieldOf({ field }: { field: Field<string> }) {
       return <DigitsField field={field} />;
     case "Text":
       return <TextField field={field} />;
+    case "Lines":
+      return <LinesField field={field} />;
+    case "Camera":
+      return <CameraField field={field} />;
     case "Pick":
       return <PickField field={field} />;
     case "Choice":

@@ -4,15 +4,15 @@ import { useLayoutEffect, useRef, useState } from "preact/hooks";
 const QUIET = 4;
 
 /** Black on white in every look, each module a whole number of the screen's own pixels. */
-export function QrCode({ modules }: { modules: string[] }) {
+export function QrCode({ across: inside, modules }: { across: number; modules: string[] }) {
   const box = useRef<HTMLDivElement>(null);
-  const across = modules.length + 2 * QUIET;
+  const across = inside + 2 * QUIET;
   const side = useSide(box, across);
   return (
     <div class="qr" ref={box}>
       <svg width={side} height={side} viewBox={`0 0 ${across} ${across}`} shape-rendering="crispEdges" aria-hidden="true">
         <rect width={across} height={across} fill="#fff" />
-        <path d={dark(modules)} fill="#000" />
+        <path d={dark(modules.map((row) => unpacked(row, inside)))} fill="#000" />
       </svg>
     </div>
   );
@@ -35,6 +35,12 @@ function useSide(box: { current: HTMLElement | null }, across: number): number {
 function wholeModules(room: number, across: number): number {
   const dots = Math.max(1, Math.floor((room * devicePixelRatio) / across));
   return (dots * across) / devicePixelRatio;
+}
+
+/** '1' is dark, from hexadecimal digits of four modules each. */
+function unpacked(row: string, across: number): string {
+  const bits = [...row].map((digit) => Number.parseInt(digit, 16).toString(2).padStart(4, "0"));
+  return bits.join("").slice(0, across);
 }
 
 /** Each run of dark modules as one bar. */

@@ -66,5 +66,8 @@ fn added(what: &What, at: Moment) -> Option<Wire> {
         due_since: None,
         standing: None,
         asked_again: None,
+        code: None,
+        handed: Vec::new(),
+        arrival: None,
     })
 }

@@ -89,6 +89,9 @@ fn wire(staged: &Staged, at: Moment) -> Wire {
         due_since: None,
         standing: None,
         asked_again: None,
+        code: None,
+        handed: Vec::new(),
+        arrival: None,
     }
 }
 

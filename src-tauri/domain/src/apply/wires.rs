@@ -38,7 +38,7 @@ pub fn happen(state: &mut State, what: &What, at: Moment) {
 }
 
 /// The first reason stands: it is the oldest.
-fn due(wire: &mut Wire, why: Option<DueNow>, at: Moment) {
+pub fn due(wire: &mut Wire, why: Option<DueNow>, at: Moment) {
     if why.is_some() && wire.due_now.is_none_or(|known| known == DueNow::NotFinished) {
         wire.due_now = why;
         wire.due_since = Some(at);

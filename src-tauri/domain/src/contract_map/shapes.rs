@@ -129,6 +129,7 @@ impl<T> Row<T> {
 impl<T> Code<T> {
     fn try_map<U, E>(&self, say: &mut impl FnMut(&T) -> Result<U, E>) -> Result<Code<U>, E> {
         Ok(Code {
+            across: self.across,
             modules: self.modules.clone(),
             rows: each(&self.rows, |row| row.try_map(say))?,
             note: say(&self.note)?,

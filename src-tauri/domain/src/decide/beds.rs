@@ -32,6 +32,8 @@ fn exists(state: &State, screen: Screen) -> bool {
         | Screen::Beds
         | Screen::NewBed
         | Screen::Settings
+        | Screen::Tablets
+        | Screen::Load { bed: None }
         | Screen::Rules
         | Screen::NewRules
         | Screen::Generators
@@ -63,9 +65,22 @@ fn exists(state: &State, screen: Screen) -> bool {
         Screen::Result { bed, wire, back } => {
             state.wire(bed, wire).is_some_and(|w| (back as usize) < w.records.len())
         }
-        Screen::Code { bed, wire } | Screen::History { bed, wire } | Screen::Plug { bed, wire } => {
-            state.wire(bed, wire).is_some()
+        Screen::Load { bed: Some(bed) } => state.bed(bed).is_some(),
+        Screen::Reading => state.loading.as_ref().is_some_and(|loading| loading.outcome.is_none()),
+        Screen::ArrivedList => state.loading.as_ref().is_some_and(|loading| !loading.arrived().is_empty()),
+        Screen::Arrived { at } | Screen::TakeIn { at } | Screen::NameTablet { at } => {
+            super::handed::arrived(state, at).is_some()
         }
+        Screen::Tablet { at } => (at as usize) < state.known_tablets.len(),
+        Screen::Compare { bed, wire } => state.wire(bed, wire).is_some_and(super::handed::may_compare),
+        Screen::Compared { bed, wire } => {
+            let arrival = state.wire(bed, wire).and_then(|found| found.arrival.as_ref());
+            arrival.is_some_and(|arrival| arrival.compared.is_some())
+        }
+        Screen::Code { bed, wire }
+        | Screen::CodeCopy { bed, wire }
+        | Screen::History { bed, wire }
+        | Screen::Plug { bed, wire } => state.wire(bed, wire).is_some(),
         Screen::ReadOwed { bed, wire } => {
             state.wire(bed, wire).is_some_and(|w| w.owed.is_some() && w.check.is_none())
         }
@@ -125,7 +140,7 @@ pub fn add_wire(state: &State, bed: u32, values: &BTreeMap<String, String>) -> R
     Ok(vec![added, What::Went(Screen::Bed { bed })])
 }
 
-fn too_many(most: usize, say: impl FnOnce(u32) -> Say) -> Refusal {
+pub fn too_many(most: usize, say: impl FnOnce(u32) -> Say) -> Refusal {
     Refusal::said(say(u32::try_from(most).unwrap_or(u32::MAX)))
 }
 

@@ -36,7 +36,7 @@ fn settled(bed: &Bed) -> Result<(), Refusal> {
     bed.wires.iter().try_for_each(wire_settled)
 }
 
-fn wire_settled(wire: &Wire) -> Result<(), Refusal> {
+pub fn wire_settled(wire: &Wire) -> Result<(), Refusal> {
     if wire.check.is_some() {
         return Err(Refusal::said(Say::EndCheckFirst));
     }

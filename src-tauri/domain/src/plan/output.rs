@@ -42,8 +42,14 @@ fn inside(profile: &Profile, band: &Band) -> OutputPlan {
 
 /// An output of `set` is less than the rule asks on `threshold`.
 pub fn is_below_rule(profile: &Profile, rules: &Rules, set: Position, threshold: Position) -> bool {
-    let band = band(rules.output_rule, profile.output_unit(), profile.output_at(threshold));
-    band.is_some_and(|band| u64::from(profile.output_at(set)) * 100 < band.low)
+    let (set, threshold) = (profile.output_at(set), profile.output_at(threshold));
+    is_value_below_rule(rules, profile.output_unit(), set, threshold)
+}
+
+/// The same for values in µA or µV, which need not be positions of one dial.
+pub fn is_value_below_rule(rules: &Rules, unit: OutputUnit, set: u32, threshold: u32) -> bool {
+    let band = band(rules.output_rule, unit, threshold);
+    band.is_some_and(|band| u64::from(set) * 100 < band.low)
 }
 
 /// The lowest and the highest position that the rule allows on `threshold`.
@@ -93,7 +99,12 @@ pub fn margin_position(profile: &Profile, restore_output: Position) -> Position 
 
 /// How many times the threshold the output is, rounded down to a tenth: "3", "2.8".
 pub fn multiple_text(profile: &Profile, set: Position, threshold: Position) -> String {
-    let tenths = u64::from(profile.output_at(set)) * 10 / u64::from(profile.output_at(threshold)).max(1);
+    multiple_of(profile.output_at(set), profile.output_at(threshold))
+}
+
+/// The same for two values of one unit.
+pub fn multiple_of(set: u32, threshold: u32) -> String {
+    let tenths = u64::from(set) * 10 / u64::from(threshold).max(1);
     match (tenths / 10, tenths % 10) {
         (whole, 0) => whole.to_string(),
         (whole, tenth) => format!("{whole}.{tenth}"),

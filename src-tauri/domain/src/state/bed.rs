@@ -5,6 +5,8 @@ use uuid::Uuid;
 
 use super::times::Times;
 use crate::check::facts::{Dials, Facts};
+use crate::handover::code::MadeCode;
+use crate::handover::history::{Arrival, HandedCheck};
 use crate::moment::Moment;
 use crate::record::{Printed, Record};
 use crate::rules::{Chamber, Rules};
@@ -57,6 +59,15 @@ pub struct Wire {
     /// An owed reading unlike what the last check left: asked for once more.
     #[serde(default)]
     pub asked_again: Option<Dials>,
+    /// Its codes as they were last made.
+    #[serde(default)]
+    pub code: Option<MadeCode>,
+    /// Checks that other tablets made, oldest first.
+    #[serde(default)]
+    pub handed: Vec<HandedCheck>,
+    /// The last handover taken in.
+    #[serde(default)]
+    pub arrival: Option<Arrival>,
 }
 
 /// Where the dials of a wire were read to stand outside a check.
@@ -81,6 +92,8 @@ pub enum DueNow {
     Generator,
     /// Read to stand elsewhere than the last check left them.
     Dials,
+    /// Handed over from another tablet.
+    Arrived,
 }
 
 /// A check that somebody has begun and nobody has ended.

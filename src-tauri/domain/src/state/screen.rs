@@ -41,6 +41,46 @@ pub enum Screen {
         bed: u32,
         wire: u32,
     },
+    /// The other face of the code: for another tablet.
+    CodeCopy {
+        bed: u32,
+        wire: u32,
+    },
+    /// Asks for a code that comes from another tablet.
+    Load {
+        bed: Option<u32>,
+    },
+    /// It is being read.
+    Reading,
+    /// Several codes in one picture.
+    ArrivedList,
+    /// What one code says, by its place.
+    Arrived {
+        at: u32,
+    },
+    /// Whose is it?
+    TakeIn {
+        at: u32,
+    },
+    /// The dials, read one by one to be set beside a handover.
+    Compare {
+        bed: u32,
+        wire: u32,
+    },
+    Compared {
+        bed: u32,
+        wire: u32,
+    },
+    /// What is that tablet called?
+    NameTablet {
+        at: u32,
+    },
+    /// This tablet's key, and the tablets it knows.
+    Tablets,
+    /// One known tablet, by its place.
+    Tablet {
+        at: u32,
+    },
     History {
         bed: u32,
         wire: u32,

@@ -5,6 +5,7 @@ use super::{Screenful, act, beds, charts, summary};
 use crate::attention::of_wire;
 use crate::command::Command;
 use crate::contract::{Act, BedRow, Beds, Shape, Tone};
+use crate::decide::may_compare;
 use crate::moment::Moment;
 use crate::say::Say;
 use crate::state::State;
@@ -40,6 +41,9 @@ fn row(bed: &Bed, wire: &Wire, now: Moment) -> BedRow<Say> {
     let open = if wire.owed.is_some() && wire.check.is_none() {
         let screen = Screen::ReadOwed { bed: bed.id, wire: wire.id };
         go(&format!("read-{}", wire.id), Say::ReadNow, Tone::Plain, screen)
+    } else if awaits_compare(wire) {
+        let screen = Screen::Compare { bed: bed.id, wire: wire.id };
+        go(&format!("compare-{}", wire.id), Say::CompareDials, Tone::Plain, screen)
     } else if wire.records.is_empty() {
         Act { key, ..start(bed, wire, Say::StartCheck, Say::ResumeCheck) }
     } else {
@@ -53,6 +57,11 @@ fn row(bed: &Bed, wire: &Wire, now: Moment) -> BedRow<Say> {
         chart: charts::small_capture(wire),
         open,
     }
+}
+
+/// Handed over, and not yet set beside the dials.
+fn awaits_compare(wire: &Wire) -> bool {
+    may_compare(wire) && wire.arrival.as_ref().is_some_and(|arrival| arrival.compared.is_none())
 }
 
 fn start(bed: &Bed, wire: &Wire, begin: Say, resume: Say) -> Act<Say> {
@@ -91,6 +100,9 @@ fn aside(bed: &Bed, wires: &[&Wire]) -> Vec<Act<Say>> {
     let few = wires.len() <= PAPER_MOST;
     for wire in wires.iter().filter(|wire| few && !wire.records.is_empty()) {
         acts.extend(paper(id, wire));
+    }
+    if wires.is_empty() {
+        acts.push(go("load", Say::LoadHandover, Tone::Plain, Screen::Load { bed: Some(id) }));
     }
     acts.push(go("new-patient", Say::NewPatient, Tone::Plain, Screen::NewPatient { bed: id }));
     acts.push(go("more", Say::BedMore, Tone::Plain, Screen::BedMore { bed: id }));

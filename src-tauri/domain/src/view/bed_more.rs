@@ -24,6 +24,7 @@ pub fn more(state: &State, bed: u32, now: Moment) -> Screenful {
         answers,
         aside: vec![
             go("new-wire", Say::NewWire, Tone::Plain, Screen::NewWire { bed }),
+            go("load", Say::LoadHandover, Tone::Plain, Screen::Load { bed: Some(bed) }),
             go("empty-bed", Say::EmptyBed, Tone::Plain, Screen::EmptyBed { bed }),
         ],
         ..plain(bed_head(found, now), shape, Say::BedMoreTitle)

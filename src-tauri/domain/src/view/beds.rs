@@ -28,6 +28,7 @@ pub fn beds_from(state: &State, from: u32, now: Moment) -> Screenful {
     Screenful {
         answers: answers(ordered.len(), from),
         aside: vec![
+            go("load", Say::LoadHandover, Tone::Plain, Screen::Load { bed: None }),
             go("settings", Say::Settings, Tone::Plain, Screen::Settings),
             go("practice", Say::Practice, Tone::Plain, Screen::Practice),
         ],
@@ -112,6 +113,7 @@ fn due_now(why: DueNow) -> Say {
         DueNow::RhythmDrug => Say::DueDrug,
         DueNow::Generator => Say::DueGenerator,
         DueNow::Dials => Say::DueDials,
+        DueNow::Arrived => Say::DueArrived,
     }
 }
 

@@ -1,54 +1,102 @@
-//! The handover code of a wire: a QR code of plain lines that any phone reads, and the same lines.
+//! The codes of a wire as they were made and signed: two faces of one card.
 
-use qrcode::{Color, EcLevel, QrCode};
-
-use super::pieces::{go, plain, wire_head};
+use super::pieces::{go, plain, row, wire_head};
 use super::{Screenful, beds};
-use crate::contract::{Code, Row, Shape, Tone};
-use crate::handover_lines::{HandoverLine, handover_lines, text_of};
+use crate::contract::{Act, Code, Row, Shape, Tone};
+use crate::handover::code::MadeCode;
+use crate::handover::drawing::{Drawing, Level, MOST_VERSION_COPY, MOST_VERSION_LINES, draw};
+use crate::handover::summary::{NoSummary, Summary};
 use crate::moment::Moment;
 use crate::say::{Say, figure};
 use crate::state::State;
 use crate::state::bed::{Bed, Wire};
 use crate::state::screen::Screen;
 
-pub fn code(state: &State, bed: u32, wire: u32, now: Moment) -> Screenful {
-    match state.bed(bed).zip(state.wire(bed, wire)) {
-        Some((bed, wire)) => screen(state, bed, wire, now),
-        None => beds::beds(state, now),
-    }
+/// Plain lines that any phone shows.
+pub fn lines(state: &State, bed: u32, wire: u32, now: Moment) -> Screenful {
+    screen(state, bed, wire, Face::Lines, now)
 }
 
-fn screen(state: &State, bed: &Bed, wire: &Wire, now: Moment) -> Screenful {
-    let open = wire.check.is_some();
-    let elsewhere = wire.standing.is_some();
-    let lines = if open || elsewhere { Vec::new() } else { handover_lines(state, wire, now) };
-    let modules = if lines.is_empty() { Vec::new() } else { modules(&text_of(&lines)) };
-    let note = match (lines.is_empty(), modules.is_empty()) {
-        _ if open => Say::CodeCheckOpen,
-        _ if elsewhere => Say::CodeDialsDiffer,
-        (true, _) => Say::CodeNothing,
-        (false, true) => Say::CodeTooLong,
-        (false, false) => Say::CodeNote,
+/// With the checks before, for another tablet.
+pub fn copy(state: &State, bed: u32, wire: u32, now: Moment) -> Screenful {
+    screen(state, bed, wire, Face::Copy, now)
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Face {
+    Lines,
+    Copy,
+}
+
+fn screen(state: &State, bed: u32, wire: u32, face: Face, now: Moment) -> Screenful {
+    let Some((bed, wire)) = state.bed(bed).zip(state.wire(bed, wire)) else { return beds::beds(state, now) };
+    let code = match made(state, wire) {
+        Ok(made) => shown(made, face),
+        Err(note) => Code { across: 0, modules: Vec::new(), rows: Vec::new(), note },
     };
-    let code = Code { modules, rows: lines.into_iter().map(row).collect(), note: note.clone() };
+    let note = code.note.clone();
     Screenful {
-        answers: vec![go("bed", Say::Back, Tone::Strong, Screen::Bed { bed: bed.id })],
+        answers: answers(bed, wire, face, !code.rows.is_empty()),
         ..plain(wire_head(bed, wire, Say::ScreenHandOver, now), Shape::Code(code), note)
     }
 }
 
-fn row(line: HandoverLine) -> Row<Say> {
-    Row { label: figure(line.label), value: figure(line.value), note: None }
+/// The code of the newest check; or why there is none.
+fn made<'s>(state: &State, wire: &'s Wire) -> Result<&'s MadeCode, Say> {
+    let last = Summary::last(wire).map_err(why_not)?;
+    if !state.own_key.is_there() {
+        return Err(Say::CodeNoKey);
+    }
+    let made = wire.code.as_ref().filter(|made| made.check == last.id && !state.code_wanted);
+    made.ok_or(Say::CodeBeingMade)
 }
 
-/// Square rows of '0' and '1' without the quiet zone; empty when the text is too long for any code.
-pub fn modules(text: &str) -> Vec<String> {
-    let code = QrCode::with_error_correction_level(text.as_bytes(), EcLevel::M);
-    code.map(|code| rows_of(&code)).unwrap_or_default()
+fn why_not(why: NoSummary) -> Say {
+    match why {
+        NoSummary::NoCheck => Say::CodeNothing,
+        NoSummary::CheckOpen => Say::CodeCheckOpen,
+        NoSummary::DialsElsewhere => Say::CodeDialsDiffer,
+        NoSummary::HandedOverSince => Say::CodeHandedSince,
+        NoSummary::Unreadable => Say::CodeTooLong,
+    }
 }
 
-fn rows_of(code: &QrCode) -> Vec<String> {
-    let dark = |color: &Color| if *color == Color::Dark { '1' } else { '0' };
-    code.to_colors().chunks(code.width()).map(|row| row.iter().map(dark).collect()).collect()
+fn shown(made: &MadeCode, face: Face) -> Code<Say> {
+    let signed = row(Say::CodeSignedBy, figure(made.tablet.short()), None);
+    let (drawing, mut rows, note) = match face {
+        Face::Lines => {
+            let text = made.lines.as_deref();
+            let rows = made.readable().into_iter().map(line).collect();
+            (text.and_then(|text| draw(text, Level::M, MOST_VERSION_LINES)), rows, Say::CodeNote)
+        }
+        Face::Copy => {
+            let text = made.copy.as_deref();
+            (text.and_then(|text| draw(text, Level::Q, MOST_VERSION_COPY)), Vec::new(), Say::CodeCopyNote)
+        }
+    };
+    rows.push(signed);
+    let note = if drawing.is_some() { note } else { Say::CodeTooLong };
+    let across = drawing.as_ref().map_or(0, |drawing| drawing.width);
+    Code {
+        across: u16::try_from(across).unwrap_or(0),
+        modules: drawing.as_ref().map(Drawing::packed).unwrap_or_default(),
+        rows,
+        note,
+    }
+}
+
+/// "label: value"
+fn line(text: &str) -> Row<Say> {
+    let (label, value) = text.split_once(": ").unwrap_or((text, ""));
+    row(figure(label), figure(value), None)
+}
+
+fn answers(bed: &Bed, wire: &Wire, face: Face, is_made: bool) -> Vec<Act<Say>> {
+    let (bed, wire) = (bed.id, wire.id);
+    let other = match face {
+        Face::Lines => go("copy", Say::CodeForTablet, Tone::Strong, Screen::CodeCopy { bed, wire }),
+        Face::Copy => go("lines", Say::CodeForPhone, Tone::Strong, Screen::Code { bed, wire }),
+    };
+    let back = go("bed", Say::Back, Tone::Strong, Screen::Bed { bed });
+    [Some(back), is_made.then_some(other)].into_iter().flatten().collect()
 }

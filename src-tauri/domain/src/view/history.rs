@@ -1,5 +1,6 @@
 //! A wire over days: charts, rows, words; like with like.
 
+use super::handed::history_row;
 use super::pieces::{boxed, clock_of, dial_of, go, plain, row, wire_head};
 use super::result::{capture_value, sensing_value};
 use super::{Screenful, beds, charts};
@@ -17,22 +18,31 @@ const ROWS_MOST: usize = 20;
 
 pub fn history(state: &State, bed: u32, wire: u32, now: Moment) -> Screenful {
     match state.bed(bed).zip(state.wire(bed, wire)) {
-        Some((bed, wire)) => screen(bed, wire, now),
+        Some((bed, wire)) => screen(state, bed, wire, now),
         None => beds::beds(state, now),
     }
 }
 
-fn screen(bed: &Bed, wire: &Wire, now: Moment) -> Screenful {
+fn screen(state: &State, bed: &Bed, wire: &Wire, now: Moment) -> Screenful {
     let headline = headline(wire);
     let trend = Trend {
         headline: headline.clone(),
         charts: [charts::capture(wire), charts::signal(wire)].into_iter().flatten().collect(),
-        rows: wire.records.iter().rev().take(ROWS_MOST).map(|record| line(record, now)).collect(),
+        rows: rows(state, wire, now),
     };
     Screenful {
         answers: vec![go("bed", Say::Back, Tone::Strong, Screen::Bed { bed: bed.id })],
         ..plain(wire_head(bed, wire, Say::ScreenHistory, now), Shape::Chart(trend), headline)
     }
+}
+
+/// Checks of other tablets stand among this one's, each with where it comes from.
+fn rows(state: &State, wire: &Wire, now: Moment) -> Vec<Row<Say>> {
+    let own = wire.records.iter().map(|record| (record.ended.wall_ms, line(record, now)));
+    let handed = wire.handed.iter().map(|one| history_row(one, state.name_of(&one.tablet), now));
+    let mut rows: Vec<(i64, Row<Say>)> = own.chain(handed).collect();
+    rows.sort_by_key(|(at, _)| std::cmp::Reverse(*at));
+    rows.into_iter().take(ROWS_MOST).map(|(_, row)| row).collect()
 }
 
 /// The most urgent flag of the newest check says it best.

@@ -64,11 +64,17 @@ fn shown_with(state: &State) -> Shown<'_> {
             let example = record.map_or(state.rules.example, |record| record.example_rules);
             (&state.rules, example, wire.is_some_and(profile))
         }
-        Screen::Code { bed, wire } => {
+        Screen::Code { bed, wire } | Screen::CodeCopy { bed, wire } => {
             let wire = state.wire(bed, wire);
             let record = wire.and_then(|wire| wire.records.last());
             let example = record.map_or(state.rules.example, |record| record.example_rules);
             (&state.rules, example, wire.is_some_and(profile))
+        }
+        Screen::Compare { bed, wire } | Screen::Compared { bed, wire } => {
+            let wire = state.wire(bed, wire);
+            let arrival = wire.and_then(|wire| wire.arrival.as_ref());
+            let example = arrival.is_some_and(|arrival| arrival.newest.example_rules);
+            (&state.rules, example || state.rules.example, wire.is_some_and(profile))
         }
         _ => (&state.rules, state.rules.example, false),
     };

@@ -7,6 +7,7 @@ use crate::contract::{Act, Head, Row, Shape, Tone};
 use crate::moment::{Moment, clock_text, date_text};
 use crate::record::{Printed, Record};
 use crate::rules::Chamber;
+pub use crate::say::isolated;
 use crate::say::{Say, figure};
 use crate::state::bed::{Bed, Wire, WireKind};
 use crate::state::screen::Screen;
@@ -88,9 +89,4 @@ pub fn dial_of(record: &Record, printed: &Printed, dial: Dial) -> Say {
         Dial::Rate => Say::FigureUnit { figure: printed.rate.clone(), unit: boxed(Say::PerMinute) },
         Dial::Mv => printed.mv.as_deref().map_or(Say::Asynchronous, milli_volt),
     }
-}
-
-/// A label or name inside a sentence, whatever its reading direction.
-pub fn isolated(typed: &str) -> String {
-    format!("\u{2068}{typed}\u{2069}")
 }

@@ -1,6 +1,7 @@
 //! One wire in a line: what its dials stand at and what the last check found.
 
 use super::figures::output_unit;
+use super::handed::summary_lines;
 use super::pieces::{boxed, output, wire_name};
 use crate::check::facts::{Found, Own};
 use crate::flags::Flag;
@@ -11,6 +12,10 @@ use crate::state::bed::{Standing, Wire};
 /// On the bed list: named, with the flag that asks somebody to act at once.
 pub fn in_list(wire: &Wire) -> Vec<Say> {
     let name = boxed(wire_name(wire));
+    if let Some(lines) = summary_lines(wire) {
+        let first = lines.into_iter().next();
+        return first.map(|what| Say::WireAnd { wire: name, what: boxed(what) }).into_iter().collect();
+    }
     let Some((last, stays)) = last(wire) else { return vec![unchecked(wire)] };
     if let Some(standing) = &wire.standing {
         return vec![Say::WireAnd { wire: name, what: boxed(elsewhere(standing)) }];
@@ -23,6 +28,9 @@ pub fn in_list(wire: &Wire) -> Vec<Say> {
 
 /// On its bed's screen, under its name: with the first flag, whatever it asks.
 pub fn of_wire(wire: &Wire) -> Vec<Say> {
+    if let Some(lines) = summary_lines(wire) {
+        return lines;
+    }
     let Some((last, stays)) = last(wire) else { return Vec::new() };
     if let Some(standing) = &wire.standing {
         return vec![elsewhere(standing)];

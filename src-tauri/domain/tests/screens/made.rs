@@ -107,6 +107,9 @@ pub fn wire(id: u32, generator: &str) -> Wire {
         due_since: None,
         standing: None,
         asked_again: None,
+        code: None,
+        handed: Vec::new(),
+        arrival: None,
     }
 }
 

@@ -5,6 +5,8 @@ mod around;
 #[cfg(test)]
 mod code;
 #[cfg(test)]
+mod compared;
+#[cfg(test)]
 mod due;
 #[cfg(test)]
 mod flags;

@@ -73,6 +73,9 @@ pub fn wire(chamber: Chamber, records: Vec<Record>) -> Wire {
         due_since: None,
         standing: None,
         asked_again: None,
+        code: None,
+        handed: Vec::new(),
+        arrival: None,
     }
 }
 

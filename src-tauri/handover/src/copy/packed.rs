@@ -6,9 +6,9 @@ use domain::units::OutputUnit;
 use serde::{Deserialize, Serialize};
 
 use super::VERSION;
-use crate::figure::Figure;
-use crate::stamp::{Minute, Place};
-use crate::summary::{
+use domain::handover::figure::Figure;
+use domain::handover::stamp::{Minute, Place};
+use domain::handover::summary::{
     Capture, Check, DialsAt, MOST_CHECKS, Mention, Next, Origin, OwnBeats, Sensing, Summary, WireFacts,
 };
 

@@ -6,9 +6,11 @@ use domain::units::OutputUnit;
 
 use super::phrase::{Phrase, Table, matched};
 use super::write::{SEPARATOR, phrase_of, written};
-use crate::figure::Figure;
-use crate::stamp::{Minute, Place};
-use crate::summary::{Capture, Check, DialsAt, Mention, Next, Origin, OwnBeats, Sensing, Summary, WireFacts};
+use domain::handover::figure::Figure;
+use domain::handover::stamp::{Minute, Place};
+use domain::handover::summary::{
+    Capture, Check, DialsAt, Mention, Next, Origin, OwnBeats, Sensing, Summary, WireFacts,
+};
 
 /// Unknown lines at most, and bytes in each.
 const MOST_OTHERS: usize = 8;

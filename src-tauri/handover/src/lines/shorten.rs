@@ -2,7 +2,7 @@
 
 use super::phrase::Table;
 use super::write::written;
-use crate::summary::Summary;
+use domain::handover::summary::Summary;
 
 /// Bytes of lines that fit beside a signature into version 18 at level M (ISO/IEC 18004: 563 data codewords,
 /// 4,504 bits). The signature's line, 148 letters of the alphanumeric alphabet: 4 + 11 + 814 bits. The lines and

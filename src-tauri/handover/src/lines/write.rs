@@ -5,8 +5,10 @@ use domain::state::bed::{Polarity, WireKind};
 use domain::units::OutputUnit;
 
 use super::phrase::{Phrase, Table, filled};
-use crate::figure::Figure;
-use crate::summary::{Capture, Check, DialsAt, Mention, Next, Origin, OwnBeats, Sensing, Summary, WireFacts};
+use domain::handover::figure::Figure;
+use domain::handover::summary::{
+    Capture, Check, DialsAt, Mention, Next, Origin, OwnBeats, Sensing, Summary, WireFacts,
+};
 
 /// The lines, one below the other, without a signature. Says nothing of earlier checks.
 pub fn written(summary: &Summary, table: Table) -> String {

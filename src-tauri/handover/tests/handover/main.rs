@@ -3,6 +3,8 @@
 #[cfg(test)]
 mod altered;
 #[cfg(test)]
+mod arriving;
+#[cfg(test)]
 mod capacity;
 #[cfg(test)]
 mod loading;
@@ -17,8 +19,12 @@ mod other_readers;
 #[cfg(test)]
 mod picture;
 #[cfg(test)]
+mod pictures;
+#[cfg(test)]
 mod plain_lines;
 #[cfg(test)]
 mod records;
 #[cfg(test)]
 mod released;
+#[cfg(test)]
+mod swapping;

@@ -13,12 +13,12 @@ use uuid::Uuid;
 
 use crate::made::{ENDED, figure, text};
 
-fn at(minute: i64) -> Moment {
+pub fn at(minute: i64) -> Moment {
     let wall_ms = (i64::from(ENDED) + minute) * 60_000;
     Moment { wall_ms, offset_min: 60, boot_ms: 0, boot: 1, fresh: [0; 16] }
 }
 
-fn record(minute: i64) -> Record {
+pub fn record(minute: i64) -> Record {
     let stays = Printed { output: "3.6".into(), rate: "80".into(), mv: Some("2.0".into()) };
     let mut facts = Facts::new(Step::Done);
     facts.own = Own::Shown;
@@ -63,7 +63,7 @@ fn record(minute: i64) -> Record {
     }
 }
 
-fn wire(records: Vec<Record>) -> Wire {
+pub fn wire(records: Vec<Record>) -> Wire {
     Wire {
         id: 1,
         chamber: Chamber::Ventricle,
@@ -78,6 +78,9 @@ fn wire(records: Vec<Record>) -> Wire {
         due_since: None,
         standing: None,
         asked_again: None,
+        code: None,
+        handed: Vec::new(),
+        arrival: None,
     }
 }
 

@@ -7,6 +7,8 @@ mod crash;
 #[cfg(test)]
 mod hand_clock;
 #[cfg(test)]
+mod handover;
+#[cfg(test)]
 mod library;
 #[cfg(test)]
 mod nurse;

@@ -3,6 +3,7 @@
 use std::fmt::Write as _;
 
 use domain::contract::{Act, Ask, Code, Form, List, Outcome, Safety, Shape, Small, Turn, View};
+use domain::handover::drawing::unpacked;
 use domain::say::Say;
 use serde_json::{Value, json};
 
@@ -172,7 +173,7 @@ fn code_lines(text: &mut String, code: &Code<String>) {
     for row in &code.rows {
         line(text, &format!("    {}:", row.label), &row.value);
     }
-    half_blocks(&code.modules).iter().for_each(|drawn| line(text, "", drawn));
+    half_blocks(&unpacked(code.across, &code.modules)).iter().for_each(|drawn| line(text, "", drawn));
 }
 
 fn buttons(text: &mut String, acts: &[Act<String>]) {

@@ -2,7 +2,8 @@
 
 use domain::check::facts::{Found, Why};
 use domain::command::Language;
-use domain::contract::{Shape, View};
+use domain::contract::Shape;
+use domain::handover::drawing::unpacked;
 use domain::record::Record;
 use domain::say::Say;
 use domain::state::screen::Screen;
@@ -65,7 +66,7 @@ pub fn ending(
     let outcome = outcome(&room, &log, handed_over);
     let ended = matches!(outcome, Outcome::Finished | Outcome::Stopped);
     let record = room.records().last().filter(|_| ended).cloned();
-    let (code_lines, code_modules) = if ended { code(&room.code()?)? } else { (Vec::new(), Vec::new()) };
+    let (code_lines, code_modules) = if ended { code(&mut room)? } else { (Vec::new(), Vec::new()) };
     let whys = record.as_ref().map(whys).unwrap_or_default();
     let flags = record.iter().flat_map(|record| record.flags.iter().map(|flag| flag.say()));
     Ok(Ending {
@@ -212,10 +213,10 @@ fn said(say: &Say, name: &str, less: &str) -> Result<Value, RehearsalFault> {
     Ok(json!({ name: code, "said": words::say(say, Language::English)? }))
 }
 
-fn code(view: &View<Say>) -> Result<(Vec<String>, Vec<String>), RehearsalFault> {
-    let Shape::Code(code) = words::render(view, Language::English)?.shape else {
-        return Ok((Vec::new(), Vec::new()));
-    };
-    let lines = code.rows.iter().map(|row| format!("{}: {}", row.label, row.value)).collect();
-    Ok((lines, code.modules))
+/// The very text of the code, and its drawing.
+fn code(room: &mut Room) -> Result<(Vec<String>, Vec<String>), RehearsalFault> {
+    let view = room.code()?;
+    let Shape::Code(shown) = view.shape else { return Ok((Vec::new(), Vec::new())) };
+    let text = room.code_text().unwrap_or_default();
+    Ok((text.lines().map(str::to_owned).collect(), unpacked(shown.across, &shown.modules)))
 }

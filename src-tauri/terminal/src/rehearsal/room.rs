@@ -8,6 +8,7 @@ use domain::event::{Event, What};
 use domain::record::Record;
 use domain::say::Say;
 use domain::{Refusal, State};
+use seal::TabletKey;
 
 use super::clock::Clock;
 use super::fault::RehearsalFault;
@@ -30,6 +31,7 @@ impl Room {
         let mut room = Room { state: State::default(), clock: Clock::new(ready.scenario.seed) };
         room.adopt(ready);
         room.send(Command::Started { alive: None }, BTreeMap::new())?;
+        room.send(Command::KeyFound(handover::tablet_of(&test_key().public())), BTreeMap::new())?;
         room.send(Command::Welcomed, BTreeMap::new())?;
         room.send(Command::AddBed, fields([("label", "Bed 1 (invented)")]))?;
         let wire = fields([
@@ -69,7 +71,15 @@ impl Room {
 
     /// Takes a request on the card on the screen, after the time a person needs for it.
     pub fn send(&mut self, command: Command, values: BTreeMap<String, String>) -> Result<(), RehearsalFault> {
-        if !matches!(command, Command::TimePassed | Command::Woke { .. } | Command::Started { .. }) {
+        let by_person = !matches!(
+            command,
+            Command::TimePassed
+                | Command::Woke { .. }
+                | Command::Started { .. }
+                | Command::KeyFound(_)
+                | Command::CodeMade { .. }
+        );
+        if by_person {
             self.clock.pass(BETWEEN_TAPS_MS);
         }
         let name = format!("{command:?}");
@@ -101,8 +111,24 @@ impl Room {
             Command::Go(domain::state::screen::Screen::Code { bed: BED, wire: WIRE }),
             BTreeMap::new(),
         )?;
+        let now = self.clock.now();
+        let made = self.state.wire(BED, WIRE).and_then(|wire| handover::made(wire, &test_key(), now).ok());
+        if let Some(code) = made {
+            let made = Command::CodeMade { bed: BED, wire: WIRE, code: Box::new(code) };
+            self.send(made, BTreeMap::new())?;
+        }
         Ok(self.view())
     }
+
+    /// The signed lines on that screen.
+    pub fn code_text(&self) -> Option<String> {
+        self.state.wire(BED, WIRE)?.code.as_ref()?.lines.clone()
+    }
+}
+
+/// Nobody's: what a rehearsal signs proves nothing, and every rehearsal's code bears the same short key.
+fn test_key() -> TabletKey {
+    TabletKey::from_seed(b"rehearsals-only-test-key-nobodys")
 }
 
 fn fields<const N: usize>(fields: [(&str, &str); N]) -> BTreeMap<String, String> {

@@ -9,6 +9,7 @@ use domain::state::screen::Screen;
 use words::Language;
 
 use crate::handed_in::every_answer_to_a_file;
+use crate::handed_over::every_card_of_a_handover;
 use crate::said::kebab;
 use crate::staged::every_card;
 use crate::taught::every_card_of_sign_off;
@@ -47,6 +48,7 @@ fn every_card_can_be_said_and_a_dial_card_is_read_in_one_look() {
     every_card(&mut |view| cards.card(view));
     every_answer_to_a_file(&mut |view| cards.card(view));
     every_card_of_sign_off(&mut |view| cards.card(view));
+    every_card_of_a_handover(&mut |view| cards.card(view));
     for walk in (0..WALKS).flat_map(|seed| [Walk::new(seed), Walk::steady(seed)]) {
         let mut walk = walk;
         for _ in 0..TAPS {

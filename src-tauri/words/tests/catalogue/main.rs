@@ -11,6 +11,7 @@
 mod budget;
 mod completeness;
 mod handed_in;
+mod handed_over;
 mod in_place;
 mod plain_words;
 mod pseudo_language;

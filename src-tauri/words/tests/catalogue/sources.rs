@@ -19,8 +19,6 @@ const NOT_SAID: [(&str, &str); 5] = [
     ("repeated field", "the parser's own fault, shown as DocumentFault"),
 ];
 
-/// The lines of the handover code are the same in every language and never change: a frozen table.
-const FROZEN: &str = "handover_lines.rs";
 /// What stands against a scenario file or a command line is said to whoever wrote it, in its own language.
 const FOR_AUTHORS: [&str; 2] = ["fault.rs", "main.rs"];
 
@@ -128,11 +126,10 @@ fn no_sentence_stands_in_the_rust_sources() {
     assert!(found.is_empty(), "these belong in a catalogue: {found:#?}");
 }
 
-/// The frozen table, faults of scenario files, and modules that only tests compile, in files of their own.
+/// Faults of scenario files, and modules that only tests compile, in files of their own.
 fn is_left_out(file: &Path) -> bool {
     let in_terminal = file.components().any(|part| part.as_os_str() == "terminal");
-    file.ends_with(FROZEN)
-        || file.ends_with(ONLY_TESTS)
+    file.ends_with(ONLY_TESTS)
         || (in_terminal && FOR_AUTHORS.iter().any(|name| file.ends_with(name)))
         || file.file_stem().is_some_and(|stem| stem == "tests")
         || file.components().any(|part| part.as_os_str() == "tests")

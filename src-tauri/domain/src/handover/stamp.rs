@@ -1,6 +1,7 @@
 //! Times in a code: whole minutes, written in the local time of the check.
 
 use chrono::{DateTime, NaiveDateTime};
+use serde::{Deserialize, Serialize};
 
 const FORM: &str = "%Y-%m-%d %H:%M";
 
@@ -8,7 +9,7 @@ const FORM: &str = "%Y-%m-%d %H:%M";
 pub type Minute = u32;
 
 /// Offset of local time from UTC in minutes east, -14 h to +14 h.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Place(i16);
 
 impl Place {

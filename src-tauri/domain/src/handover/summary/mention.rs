@@ -1,11 +1,12 @@
 //! Flags of a check that the next team must know.
 
-use domain::flags::Flag;
+use serde::{Deserialize, Serialize};
 
-use crate::figure::Figure;
+use crate::flags::Flag;
+use crate::handover::figure::Figure;
 
-/// Ranked by how soon somebody must act, as `domain::flags::Flag` is.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+/// Ranked by how soon somebody must act, as `flags::Flag` is.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub enum Mention {
     NoCaptureAtMaximum,
     NoRuleSatisfied,

@@ -1,16 +1,16 @@
 //! From the tablet's record of a wire to what a code says of it.
 
-use domain::check::facts::{Found, Own};
-use domain::moment::Moment;
-use domain::record::{Printed, Record};
-use domain::state::bed::Wire;
-use domain::units::{MICRO_PER_MILLI, OutputUnit, shortest};
+use crate::check::facts::{Found, Own};
+use crate::handover::figure::Figure;
+use crate::handover::stamp::{Place, minute_of};
+use crate::moment::Moment;
+use crate::record::{Printed, Record};
+use crate::state::bed::Wire;
+use crate::units::{MICRO_PER_MILLI, OutputUnit, shortest};
 
 use super::{
     Capture, Check, DialsAt, MOST_CHECKS, Mention, Next, Origin, OwnBeats, Sensing, Summary, WireFacts,
 };
-use crate::figure::Figure;
-use crate::stamp::{Place, minute_of};
 
 /// Why there is nothing to hand over.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -21,17 +21,18 @@ pub enum NoSummary {
     CheckOpen,
     /// Since that check the dials were read to stand otherwise than it left them.
     DialsElsewhere,
+    /// A newer check came from another tablet: this one's own is old.
+    HandedOverSince,
     /// The record holds a figure that no dial prints, or a time zone that does not exist.
     Unreadable,
 }
 
 impl Summary {
-    /// The newest check of the wire and those before it, as known at `now`. Checks on a patient and practice
-    /// never stand in one summary.
+    /// The check that is handed over.
     ///
     /// # Errors
-    /// See `NoSummary`.
-    pub fn of(wire: &Wire, now: Moment) -> Result<Summary, NoSummary> {
+    /// Why none is.
+    pub fn last(wire: &Wire) -> Result<&Record, NoSummary> {
         if wire.check.is_some() {
             return Err(NoSummary::CheckOpen);
         }
@@ -39,8 +40,22 @@ impl Summary {
             return Err(NoSummary::DialsElsewhere);
         }
         let record = wire.records.last().ok_or(NoSummary::NoCheck)?;
+        let handed = wire.arrival.as_ref().map(|arrival| arrival.newest.ended);
+        if handed.is_some_and(|handed| handed > minute_of(record.ended.wall_ms)) {
+            return Err(NoSummary::HandedOverSince);
+        }
+        Ok(record)
+    }
+
+    /// The newest check of the wire and those before it, as known at `now`. Checks on a patient and practice
+    /// never stand in one summary.
+    ///
+    /// # Errors
+    /// See `NoSummary`.
+    pub fn of(wire: &Wire, now: Moment) -> Result<Summary, NoSummary> {
+        let record = Self::last(wire)?;
         let same = wire.records.iter().rev().filter(|earlier| earlier.practice == record.practice);
-        let checks: Option<Vec<Check>> = same.take(MOST_CHECKS).map(check).collect();
+        let checks: Option<Vec<Check>> = same.take(MOST_CHECKS).map(Check::of).collect();
         let mut checks = checks.ok_or(NoSummary::Unreadable)?.into_iter();
         Ok(Summary {
             origin: if record.practice { Origin::Practice } else { Origin::Care },
@@ -60,24 +75,27 @@ fn next(record: &Record) -> Next {
     if record.due_ms <= record.ended.wall_ms { Next::Now } else { Next::At(minute_of(record.due_ms)) }
 }
 
-fn check(record: &Record) -> Option<Check> {
-    let [a, b, c, d, ..] = *record.id.as_bytes();
-    let (dials, capture) = (maybe(record.stays.as_ref(), dials)?, capture(record)?);
-    let says_output = dials.is_some() || capture != Capture::NotTested;
-    Some(Check {
-        id: u32::from_be_bytes([a, b, c, d]),
-        example_rules: record.example_rules,
-        ended: minute_of(record.ended.wall_ms),
-        read: record.read,
-        dials,
-        unit: if says_output { record.unit } else { OutputUnit::MilliAmp },
-        capture,
-        margin: maybe(record.multiple.as_deref(), Figure::new)?,
-        sensing: sensing(record)?,
-        own: own(record)?,
-        pulse_width: Figure::new(&shortest(record.pulse_width_us, MICRO_PER_MILLI)),
-        flags: record.flags.iter().filter_map(Mention::of).collect(),
-    })
+impl Check {
+    /// `None` when the record holds a figure that no dial prints.
+    pub fn of(record: &Record) -> Option<Check> {
+        let [a, b, c, d, ..] = *record.id.as_bytes();
+        let (dials, capture) = (maybe(record.stays.as_ref(), dials)?, capture(record)?);
+        let says_output = dials.is_some() || capture != Capture::NotTested;
+        Some(Check {
+            id: u32::from_be_bytes([a, b, c, d]),
+            example_rules: record.example_rules,
+            ended: minute_of(record.ended.wall_ms),
+            read: record.read,
+            dials,
+            unit: if says_output { record.unit } else { OutputUnit::MilliAmp },
+            capture,
+            margin: maybe(record.multiple.as_deref(), Figure::new)?,
+            sensing: sensing(record)?,
+            own: own(record)?,
+            pulse_width: Figure::new(&shortest(record.pulse_width_us, MICRO_PER_MILLI)),
+            flags: record.flags.iter().filter_map(Mention::of).collect(),
+        })
+    }
 }
 
 fn dials(printed: &Printed) -> Option<DialsAt> {

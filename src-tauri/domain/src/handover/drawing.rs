@@ -61,9 +61,26 @@ fn symbol(bytes: &[u8], letters: &[u8], version: Version, level: EcLevel) -> Opt
 }
 
 impl Drawing {
+    /// Each row as hexadecimal digits of four modules.
+    pub fn packed(&self) -> Vec<String> {
+        let digit = |four: &[bool]| {
+            let value = (0..4).fold(0, |value, at| value * 2 + u32::from(four.get(at) == Some(&true)));
+            char::from_digit(value, 16).unwrap_or('0')
+        };
+        self.dark.chunks(self.width.max(1)).map(|row| row.chunks(4).map(digit).collect()).collect()
+    }
+
     /// '1' is dark; one text a row.
     pub fn rows(&self) -> Vec<String> {
         let row = |row: &[bool]| row.iter().map(|dark| if *dark { '1' } else { '0' }).collect();
         self.dark.chunks(self.width.max(1)).map(row).collect()
     }
+}
+
+/// Rows of '0' and '1', `across` modules each, from packed ones.
+pub fn unpacked(across: u16, packed: &[String]) -> Vec<String> {
+    let bits = |digit: char| format!("{:04b}", digit.to_digit(16).unwrap_or(0));
+    let row = |row: &String| row.chars().flat_map(|digit| bits(digit).chars().collect::<Vec<_>>()).collect();
+    let wide: Vec<String> = packed.iter().map(row).collect();
+    wide.into_iter().map(|row| row.chars().take(across.into()).collect()).collect()
 }

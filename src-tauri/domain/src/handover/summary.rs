@@ -1,4 +1,4 @@
-//! What one code says: the one struct behind the lines and the copy.
+//! What one code says: the one struct behind the lines and the copy, and what is kept of a code taken in.
 
 mod mention;
 mod of_record;
@@ -6,18 +6,20 @@ mod of_record;
 pub use mention::Mention;
 pub use of_record::NoSummary;
 
-use domain::rules::Chamber;
-use domain::state::bed::{Polarity, WireKind};
-use domain::units::OutputUnit;
+use serde::{Deserialize, Serialize};
 
-use crate::figure::Figure;
-use crate::stamp::{Minute, Place};
+use crate::rules::Chamber;
+use crate::state::bed::{Polarity, WireKind};
+use crate::units::OutputUnit;
+
+use super::figure::Figure;
+use super::stamp::{Minute, Place};
 
 /// Checks of one wire in a copy at most: the newest and those before it.
 pub const MOST_CHECKS: usize = 6;
 
 /// A wire as it is handed over.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Summary {
     pub origin: Origin,
     pub wire: WireFacts,
@@ -35,13 +37,13 @@ pub struct Summary {
 }
 
 /// From a patient or from a learner.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Origin {
     Care,
     Practice,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct WireFacts {
     pub chamber: Chamber,
     pub kind: WireKind,
@@ -49,7 +51,7 @@ pub struct WireFacts {
 }
 
 /// One ended check.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Check {
     /// Drawn at random when the check was opened; tells two checks of one tablet apart and names nobody.
     pub id: u32,
@@ -73,7 +75,7 @@ pub struct Check {
 }
 
 /// Where the dials stay, as the generator prints them. `mv: None` = asynchronous.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct DialsAt {
     pub rate: Figure,
     pub output: Figure,
@@ -81,7 +83,7 @@ pub struct DialsAt {
 }
 
 /// In the unit of the check. Going up and going down are never compared.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Capture {
     NotTested,
     /// Going up.
@@ -100,7 +102,7 @@ pub enum Capture {
 }
 
 /// In mV.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Sensing {
     NotTested,
     Exact {
@@ -117,7 +119,7 @@ pub enum Sensing {
 }
 
 /// Per minute.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum OwnBeats {
     NotLooked,
     NoneSeen { limit: Figure },
@@ -126,7 +128,7 @@ pub enum OwnBeats {
 }
 
 /// When the next check is due.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Next {
     Now,
     At(Minute),

@@ -1,0 +1,162 @@
+//! The dials as they stand, each beside what a check says of them; and what the check's thresholds mean where
+//! the dials stand now. Printed values are compared as numbers: another generator has other positions. mA and V
+//! are never compared.
+
+use serde::{Deserialize, Serialize};
+
+use super::figure::Figure;
+use super::summary::{Capture, Check, Sensing};
+use crate::check::facts::{ASYNCHRONOUS, Dials};
+use crate::moment::Moment;
+use crate::plan;
+use crate::profile::{Position, Profile};
+use crate::record::Printed;
+use crate::rules::Rules;
+use crate::units::{MICRO_PER_MILLI, OutputUnit, scaled};
+
+/// One comparison, as it was done.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Compared {
+    pub at: Moment,
+    /// Where the dials stand, on the generator in front of the person.
+    pub dials: Dials,
+    pub printed: Printed,
+    pub unit: OutputUnit,
+    pub output: Beside,
+    pub rate: Beside,
+    pub mv: Beside,
+    pub margin: Margin,
+    pub seeing: Seeing,
+}
+
+/// What the check says of one dial, beside where it stands.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Beside {
+    /// The check has no dials.
+    NotSaid,
+    Same,
+    Differs {
+        /// `None` = asynchronous.
+        said: Option<String>,
+    },
+    /// mA here and V there, or the other way.
+    OtherUnit {
+        said: String,
+        unit: OutputUnit,
+    },
+}
+
+/// OUTPUT as it stands, by the capture threshold of the check.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Margin {
+    /// No threshold, or one in another unit.
+    Unknown,
+    /// So many times the threshold, rounded down; at least so many where only an upper bound was found.
+    Times { multiple: String, threshold: String, at_least: bool, below_rule: bool },
+    /// At or below the threshold: spikes may make no beat.
+    Lost { threshold: String },
+}
+
+/// mV as it stands, by the signal of the check.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Seeing {
+    NotTested,
+    Asynchronous,
+    /// At or below the signal.
+    Sees {
+        signal: String,
+    },
+    /// Above it: own beats may not be seen.
+    Blind {
+        signal: String,
+    },
+}
+
+impl Compared {
+    /// Every dial that the check names stands there.
+    pub fn is_same(&self) -> bool {
+        [&self.output, &self.rate, &self.mv].into_iter().all(|beside| *beside == Beside::Same)
+    }
+}
+
+/// `rules` are the unit's own, which say how much margin is asked for here.
+pub fn compare(profile: &Profile, rules: &Rules, dials: Dials, check: &Check, at: Moment) -> Compared {
+    let printed = Printed::of(profile, dials);
+    let unit = profile.output_unit();
+    Compared {
+        at,
+        dials,
+        unit,
+        output: output(check, &printed.output, unit),
+        rate: rate(check, &printed.rate),
+        mv: mv(check, printed.mv.as_deref()),
+        margin: margin(profile, rules, dials.output, check),
+        seeing: seeing(profile, dials.mv, &check.sensing),
+        printed,
+    }
+}
+
+fn output(check: &Check, stands: &str, unit: OutputUnit) -> Beside {
+    let Some(said) = &check.dials else { return Beside::NotSaid };
+    if check.unit != unit {
+        return Beside::OtherUnit { said: said.output.to_string(), unit: check.unit };
+    }
+    beside(&said.output, stands, unit.scale())
+}
+
+fn rate(check: &Check, stands: &str) -> Beside {
+    check.dials.as_ref().map_or(Beside::NotSaid, |said| beside(&said.rate, stands, 1))
+}
+
+fn mv(check: &Check, stands: Option<&str>) -> Beside {
+    let Some(said) = &check.dials else { return Beside::NotSaid };
+    match (&said.mv, stands) {
+        (None, None) => Beside::Same,
+        (Some(said), Some(stands)) => beside(said, stands, MICRO_PER_MILLI),
+        (Some(said), None) => Beside::Differs { said: Some(said.to_string()) },
+        (None, Some(_)) => Beside::Differs { said: None },
+    }
+}
+
+/// "3.60" and "3.6" are the same position on two generators.
+fn beside(said: &Figure, stands: &str, scale: u32) -> Beside {
+    let same = scaled(said.text(), scale).is_some_and(|value| scaled(stands, scale) == Some(value));
+    if same { Beside::Same } else { Beside::Differs { said: Some(said.to_string()) } }
+}
+
+fn margin(profile: &Profile, rules: &Rules, stands: Position, check: &Check) -> Margin {
+    let (threshold, at_least) = match &check.capture {
+        Capture::NotTested => return Margin::Unknown,
+        Capture::Exact { at } => (at, false),
+        Capture::Bracket { high, .. } => (high, false),
+        Capture::AtMost { at } => (at, true),
+    };
+    let unit = profile.output_unit();
+    let value = scaled(threshold.text(), unit.scale()).filter(|_| unit == check.unit);
+    let Some(value) = value else { return Margin::Unknown };
+    let (set, threshold) = (profile.output_at(stands), threshold.to_string());
+    if set < value {
+        return Margin::Lost { threshold };
+    }
+    let multiple = plan::multiple_of(set, value);
+    let below_rule = plan::is_value_below_rule(rules, unit, set, value);
+    Margin::Times { multiple, threshold, at_least, below_rule }
+}
+
+fn seeing(profile: &Profile, stands: Position, sensing: &Sensing) -> Seeing {
+    let signal = match sensing {
+        Sensing::NotTested | Sensing::NoneSaw => None,
+        Sensing::Exact { at } | Sensing::AtLeast { at } | Sensing::AsFound { at } => Some(at),
+    };
+    if stands == ASYNCHRONOUS {
+        return Seeing::Asynchronous;
+    }
+    let value = signal.and_then(|signal| Some((signal, scaled(signal.text(), MICRO_PER_MILLI)?)));
+    match value {
+        None => Seeing::NotTested,
+        Some((signal, value)) if profile.mv_at(stands) > value => {
+            Seeing::Blind { signal: signal.to_string() }
+        }
+        Some((signal, _)) => Seeing::Sees { signal: signal.to_string() },
+    }
+}
