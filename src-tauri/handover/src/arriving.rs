@@ -50,9 +50,9 @@ fn identity(one: &history::Identity) -> Option<Identity> {
 /// Why nothing of it is taken.
 pub fn from_text(typed: &str, here: &Here, now: Minute) -> Result<Vec<Arrived>, NotLoaded> {
     let text = as_written(typed);
-    one(text.as_bytes(), here, now).map(|arrived| vec![arrived]).map_err(|why| match why {
-        NotLoaded::Damaged | NotLoaded::NotACode if is_mangled(&text) => NotLoaded::Mangled,
-        other => other,
+    one(text.as_bytes(), here, now).map(|arrived| vec![arrived]).map_err(|why| {
+        let unreadable = matches!(why, NotLoaded::Damaged | NotLoaded::NotACode);
+        if unreadable && is_mangled(&text) { NotLoaded::Mangled } else { why }
     })
 }
 

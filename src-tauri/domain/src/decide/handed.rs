@@ -93,11 +93,7 @@ pub fn seen(state: &State, text: &str) -> Result<Vec<What>, Refusal> {
 
 /// Only the card that asks for a code takes one.
 fn asking(state: &State) -> Result<Option<u32>, Refusal> {
-    match state.screen {
-        Screen::Load { bed } => Ok(bed),
-        #[allow(clippy::wildcard_enum_match_arm, reason = "one card asks")]
-        _ => Err(Refusal::NotOpen),
-    }
+    if let Screen::Load { bed } = state.screen { Ok(bed) } else { Err(Refusal::NotOpen) }
 }
 
 fn begun(state: &State, bed: Option<u32>, source: Source) -> Vec<What> {

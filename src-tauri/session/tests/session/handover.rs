@@ -157,10 +157,8 @@ fn a_reading_that_the_app_did_not_finish_is_told_at_the_next_start() {
     let said = english(&Say::NotLoadedInterrupted);
     again.wait("the sentence", |view| view.notice.as_ref() == Some(&said));
     again.session.close();
-    let last = events(folder.path()).into_iter().rev().find_map(|event| match event.what {
-        What::LoadEnded { outcome, .. } => Some(outcome),
-        #[allow(clippy::wildcard_enum_match_arm, reason = "one kind is looked for")]
-        _ => None,
+    let last = events(folder.path()).into_iter().rev().find_map(|event| {
+        if let What::LoadEnded { outcome, .. } = event.what { Some(outcome) } else { None }
     });
     assert_eq!(last, Some(Err(NotLoaded::Interrupted)));
 }
