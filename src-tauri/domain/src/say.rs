@@ -434,6 +434,10 @@ says! {
     TruthNone, TruthIs { truth: Box<Say> }, TruthEqual, TruthWithin { truth: Box<Say> },
     TruthAbove { count: String, truth: Box<Say> }, TruthBelow { count: String, truth: Box<Say> },
     TruthOther { truth: Box<Say> },
+    PractisedAct { verdict: Box<Say>, act: Box<Say>, seconds: String, dials: String },
+    PractisedPassed { exercise: Box<Say> }, PractisedNotPassed { exercise: Box<Say> },
+    PractisedFound { dial: Box<Say>, said: String, truth: String },
+    PractisedWithoutBeats { seconds: String, longest: String }, PractisedOnT { spikes: String, captured: String },
 }
 
 /// "OUTPUT", "RATE", "mV".

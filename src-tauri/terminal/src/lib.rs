@@ -9,6 +9,7 @@ pub mod print;
 pub mod prove;
 pub mod rehearsal;
 pub mod scenario;
+pub mod sense;
 pub mod signoff;
 mod spoken;
 pub mod verify;

@@ -1,15 +1,16 @@
 //! `terminal rehearse FILE [--json]`, `terminal bedside [--data DIR]`, `terminal verify DIR`, `terminal code DIR`,
 //! `terminal prove --checks N --seed S`, `terminal prove --replay SEED`.
-//! `terminal signoff verify FILE [DIR]`, `terminal export DIR INTO`, `terminal practise FILE --seed N [--out DIR]`.
+//! `terminal signoff verify FILE [DIR]`, `terminal export DIR INTO`, `terminal practise FILE --seed N [--out DIR]`,
+//! `terminal sense --signal FILE ...`.
 
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use terminal::rehearsal::{CardSeen, rehearse};
-use terminal::{bedside, code, export, practise, print, prove, scenario, signoff, verify};
+use terminal::{bedside, code, export, practise, print, prove, scenario, sense, signoff, verify};
 
-const ALLOWED: &str = "Allowed: rehearse FILE [--json], bedside [--data DIR], verify DIR, code DIR, export DIR INTO, prove --checks N --seed S, prove --replay SEED, practise FILE --seed N [--out DIR], signoff verify FILE [DIR].";
+const ALLOWED: &str = "Allowed: rehearse FILE [--json], bedside [--data DIR], verify DIR, code DIR, export DIR INTO, prove --checks N --seed S, prove --replay SEED, practise FILE --seed N [--out DIR], signoff verify FILE [DIR], sense --signal FILE.csv --hz N --from mV --to mV --step mV --blank-ms N [--json].";
 
 fn main() -> ExitCode {
     let words: Vec<String> = std::env::args().skip(1).collect();
@@ -34,6 +35,7 @@ fn run(words: &[&str]) -> Result<(), String> {
         ["practise", file, "--seed", seed] => practise_file(file, seed, "practice"),
         ["practise", file, "--seed", seed, "--out", folder] => practise_file(file, seed, folder),
         ["prove", "--replay", seed] => tell(&prove::replay(number(seed)?)?.join("\n")),
+        ["sense", options @ ..] => tell(&sense::run(options).map_err(|fault| fault.to_string())?),
         ["code", folder] => code::codes(Path::new(folder)).and_then(|lines| tell(&lines)),
         ["export", folder, into] => {
             let files = export::export(Path::new(folder), Path::new(into))?;
@@ -68,8 +70,14 @@ fn closed_loop(checks: u64, seed: u64) -> Result<(), String> {
     clean.then_some(()).ok_or_else(|| "Harm was done. Each line above names its seed.".to_owned())
 }
 
-/// Writes the three files and names the folder.
+/// Writes the three files and names the folder; of an exercise also the judgement, in words.
 fn practise_file(file: &str, seed: &str, folder: &str) -> Result<(), String> {
+    if let Some(exercise) = practise::exercise_in(Path::new(file)) {
+        let exercise = exercise.map_err(|fault| fault.to_string())?;
+        let (practised, judged) = practise::exercise(&exercise, number(seed)?)?;
+        practised.write_into(Path::new(folder)).map_err(|error| format!("{folder}: {error}."))?;
+        return tell(&judged).and_then(|()| tell(folder));
+    }
     let ready = scenario::read_file(Path::new(file)).map_err(|fault| fault.to_string())?;
     let practised = practise::practise(&ready, number(seed)?)?;
     practised.write_into(Path::new(folder)).map_err(|error| format!("{folder}: {error}."))?;

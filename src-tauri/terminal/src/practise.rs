@@ -1,9 +1,13 @@
-//! `terminal practise FILE --seed N`: the heart of a scenario led through a check, and what the monitor showed:
-//! `events.csv`, `strip.csv`, `strip.svg`. What a scenario's script does is left out.
+//! `terminal practise FILE --seed N`: the heart of a scenario, or an exercise, led through a check, and what the
+//! monitor showed: `events.csv`, `strip.csv`, `strip.svg`. What a scenario's script does is left out; what happens
+//! in an exercise happens, and the run is judged.
+
+mod judged;
 
 use std::fmt::Write as _;
 use std::path::Path;
 
+use practice::{Entry, Exercise, Fault, Run};
 use proof::{Case, play, replay};
 use simulator::Event;
 use simulator::strip::{Batch, SAMPLE_US};
@@ -30,17 +34,49 @@ pub fn practise(ready: &Ready, seed: u64) -> Result<Practised, String> {
     let case = case(ready, seed);
     let played = play(&case).map_err(|stuck| format!("{stuck:?}"))?;
     let mut rows = Rows::default();
-    let mut practised = Practised {
-        events: "at_us,what\n".to_owned(),
-        strip: "at_us,ecg_uV,pulse_mmHg\n".to_owned(),
-        svg: String::new(),
-    };
+    let mut practised = Practised::begun();
     replay(&case, &played, &mut |batch, events| {
         events.iter().for_each(|event| practised.event(*event));
         practised.samples(batch);
         rows.add(batch);
     })
     .map_err(|puzzled| puzzled.to_string())?;
+    practised.svg = rows.svg();
+    Ok(practised)
+}
+
+/// The exercise in a file; `None` where it is a scenario, which alone has a title, or cannot be read.
+pub fn exercise_in(file: &Path) -> Option<Result<Exercise, Fault>> {
+    let text = std::fs::read_to_string(file).ok()?;
+    let named: serde_json::Value = serde_json::from_str(&text).ok()?;
+    (named.get("title").is_none() && named.get("id").is_some()).then(|| Exercise::from_json(&text))
+}
+
+/// The files, and the judgement in words.
+///
+/// # Errors
+/// The exercise and the check do not fit together.
+pub fn exercise(exercise: &Exercise, seed: u64) -> Result<(Practised, String), String> {
+    let run = proof::practise(exercise, seed).map_err(|stuck| format!("{stuck:?}"))?;
+    let judgement = practice::judge(exercise, seed, &run.entries).map_err(|fault| fault.to_string())?;
+    let practised = strip(exercise, seed, &run.entries).map_err(|fault| fault.to_string())?;
+    Ok((practised, judged::told(&exercise.profile, &judgement)))
+}
+
+fn strip(exercise: &Exercise, seed: u64, entries: &[Entry]) -> Result<Practised, Fault> {
+    let mut run = Run::new(exercise, seed)?;
+    let (mut rows, mut practised) = (Rows::default(), Practised::begun());
+    for entry in entries {
+        while run.now_us() < entry.at_us() {
+            let batch = run.next_batch()?;
+            run.events().iter().for_each(|event| practised.event(*event));
+            practised.samples(&batch);
+            rows.add(&batch);
+        }
+        if let Entry::Turned { dial, to, .. } = entry {
+            run.turn(*dial, *to)?;
+        }
+    }
     practised.svg = rows.svg();
     Ok(practised)
 }
@@ -59,6 +95,15 @@ fn case(ready: &Ready, seed: u64) -> Case {
 }
 
 impl Practised {
+    /// The headings alone.
+    fn begun() -> Practised {
+        Practised {
+            events: "at_us,what\n".to_owned(),
+            strip: "at_us,ecg_uV,pulse_mmHg\n".to_owned(),
+            svg: String::new(),
+        }
+    }
+
     /// # Errors
     /// A file cannot be written.
     pub fn write_into(&self, folder: &Path) -> std::io::Result<()> {

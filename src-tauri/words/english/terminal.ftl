@@ -26,3 +26,12 @@ found-not-tested = not tested: { $why }
 found-no-result = no result
 found-nothing = nothing
 came-otherwise = { $what }: expected { $expected }; came { $found }
+
+## An exercise, judged
+
+practised-passed = { $exercise }: passed
+practised-not-passed = { $exercise }: not passed
+practised-act = { $verdict }: { $act } ({ $seconds } s, { $dials })
+practised-found = { $dial }: found { $said }, true { $truth }
+practised-without-beats = Without beats: { $seconds } s, longest { $longest } s
+practised-on-t = Spikes on a T wave: { $spikes }, of them { $captured } made a beat

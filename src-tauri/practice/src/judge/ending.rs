@@ -72,11 +72,14 @@ pub fn answered_as_seen(seen: &Seen<'_>) -> Option<Judged> {
     let mut last = None;
     for (at_us, _, answer) in &seen.answers {
         let lost = lost_since_turn(seen, *at_us);
-        let verdict = match answer {
-            Answer::EverySpikeMadeABeat if lost > 0 => Verdict::Unsafe,
-            Answer::SpikeWithoutABeat if lost == 0 => Verdict::Missed,
-            Answer::EverySpikeMadeABeat | Answer::SpikeWithoutABeat => Verdict::Done,
-            _other => continue,
+        let every = *answer == Answer::EverySpikeMadeABeat;
+        if !every && *answer != Answer::SpikeWithoutABeat {
+            continue;
+        }
+        let verdict = match (every, lost) {
+            (true, 1..) => Verdict::Unsafe,
+            (false, 0) => Verdict::Missed,
+            (true, 0) | (false, 1..) => Verdict::Done,
         };
         if verdict != Verdict::Done {
             return Some(seen.judged(act, verdict, *at_us));

@@ -82,12 +82,15 @@ impl Script {
     }
 
     pub fn answering(mut self, instead_of: Answer, other: Answer) -> Script {
-        let answer = self.entries.iter_mut().find_map(|entry| match entry {
-            Entry::Answered { answer, .. } if *answer == instead_of => Some(answer),
-            _ => None,
-        });
-        *answer.unwrap() = other;
-        self
+        for entry in &mut self.entries {
+            if let Entry::Answered { answer, .. } = entry
+                && *answer == instead_of
+            {
+                *answer = other;
+                return self;
+            }
+        }
+        panic!("{instead_of:?} was never answered: {:?}", self.entries)
     }
 
     /// Said and ended so soon after the last turn.

@@ -1,0 +1,36 @@
+use std::fmt;
+
+/// Why nothing can be sensed: what, where, what is allowed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum SenseFault {
+    NoSuchOption { found: String },
+    Missing { name: &'static str },
+    OutOfRange { name: &'static str, found: String, allowed: String },
+    Unreadable { file: String, why: String },
+    Empty { file: String },
+    NotAFigure { file: String, line: usize, found: String },
+}
+
+impl fmt::Display for SenseFault {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            SenseFault::NoSuchOption { found } => write!(
+                out,
+                "{found}: no such option. Allowed: --signal FILE.csv --hz N --from mV --to mV --step mV --blank-ms N [--json]."
+            ),
+            SenseFault::Missing { name } => write!(out, "{name} is missing, or has no value."),
+            SenseFault::OutOfRange { name, found, allowed } => {
+                write!(out, "{name}: {found} stands there; {allowed} is allowed.")
+            }
+            SenseFault::Unreadable { file, why } => write!(out, "{file} cannot be read ({why})."),
+            SenseFault::Empty { file } => {
+                write!(out, "{file} holds no figure; one in mV on each line is allowed.")
+            }
+            SenseFault::NotAFigure { file, line, found } => {
+                write!(out, "{file}, line {line}: {found:?} stands there; a figure in mV is allowed.")
+            }
+        }
+    }
+}
+
+impl std::error::Error for SenseFault {}

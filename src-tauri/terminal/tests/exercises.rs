@@ -1,0 +1,50 @@
+//! An exercise led and judged at the command line, in the words of the catalogue.
+
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a failing test stops")]
+
+use std::path::Path;
+use std::process::{Command, Output};
+
+const EXERCISES: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/../../scenarios/exercises");
+
+fn practise(file: &Path, folder: &Path) -> Output {
+    let mut terminal = Command::new(env!("CARGO_BIN_EXE_terminal"));
+    terminal.arg("practise").arg(file).args(["--seed", "4", "--out"]).arg(folder).output().unwrap()
+}
+
+#[test]
+fn a_careful_run_is_judged_in_words() {
+    let folder = tempfile::tempdir().unwrap();
+    let quiet = Path::new(EXERCISES).join("quiet.json");
+    let output = practise(&quiet, folder.path());
+    let told = String::from_utf8(output.stdout).unwrap();
+    assert!(output.status.success(), "{told}");
+    assert!(told.starts_with("Quiet: passed\nDone: RATE down in steps, each watched ("), "{told}");
+    assert!(told.contains("\nOUTPUT: found 1.8, true 1.8\nmV: found 8.0, true 8.0\n"), "{told}");
+    assert!(!told.contains("Missed:") && !told.contains("Unsafe:"), "{told}");
+    let strip = std::fs::read_to_string(folder.path().join("strip.csv")).unwrap();
+    let events = std::fs::read_to_string(folder.path().join("events.csv")).unwrap();
+    assert!(strip.lines().count() > 100_000 && events.lines().count() > 1_000);
+}
+
+#[test]
+fn an_impossible_exercise_is_refused_with_place_and_allowed() {
+    let folder = tempfile::tempdir().unwrap();
+    let text = std::fs::read_to_string(Path::new(EXERCISES).join("quiet.json")).unwrap();
+    for (from, to, names) in [
+        (
+            "\"own_mV\": 8.0",
+            "\"own_mV\": -8.0",
+            "heart.signal.own_mV: -8 stands there; a figure of zero or more is allowed",
+        ),
+        ("\"rate\": \"80\"", "\"rate\": \"81\"", "found.rate: 81 stands there"),
+        ("\"quiet\"", "\"loud\"", "unknown variant `loud`"),
+    ] {
+        assert!(text.contains(from));
+        let file = folder.path().join("changed.json");
+        std::fs::write(&file, text.replace(from, to)).unwrap();
+        let output = practise(&file, folder.path());
+        let said = String::from_utf8(output.stderr).unwrap();
+        assert!(!output.status.success() && said.contains(names), "{said}");
+    }
+}

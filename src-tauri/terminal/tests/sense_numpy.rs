@@ -1,0 +1,88 @@
+//! A real ECG, counted as numpy counts it (`tests/outside/sense.py`), and what is said of files and options that
+//! cannot be.
+
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a failing test stops")]
+
+use serde_json::Value;
+use terminal::sense::run;
+
+const FOLDER: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/sense");
+
+fn excerpt() -> String {
+    format!("{FOLDER}/excerpt.csv")
+}
+
+fn line(signal: &str, other: &str) -> Result<String, String> {
+    let line = format!("--hz 360 --from 0.2 --to 1.5 --step 0.1 --blank-ms 250 --json {other}");
+    let words: Vec<&str> = ["--signal", signal].into_iter().chain(line.split_whitespace()).collect();
+    run(&words).map_err(|fault| fault.to_string())
+}
+
+#[test]
+fn every_level_is_counted_as_numpy_counts_it() {
+    let kept: Value =
+        serde_json::from_str(&std::fs::read_to_string(format!("{FOLDER}/numpy.json")).unwrap()).unwrap();
+    let mut compared = 0;
+    for (blank, levels) in kept["blank_ms"].as_object().unwrap() {
+        let other = format!("--from 0.05 --to 1.8 --step 0.025 --blank-ms {blank}");
+        let ours: Value = serde_json::from_str(&line(&excerpt(), &other).unwrap()).unwrap();
+        assert_eq!(&ours, levels, "blank {blank}");
+        compared += levels.as_array().unwrap().len();
+    }
+    assert_eq!(compared, 3 * 71);
+}
+
+#[test]
+fn the_levels_are_those_asked_for() {
+    let told: Value = serde_json::from_str(&line(&excerpt(), "").unwrap()).unwrap();
+    let levels: Vec<f64> =
+        told.as_array().unwrap().iter().map(|one| one["level_mV"].as_f64().unwrap()).collect();
+    assert_eq!(levels, [0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1.0, 1.1, 1.2, 1.3, 1.4, 1.5]);
+}
+
+#[test]
+fn blanking_counts_from_the_crossing_that_was_seen() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("signal.csv");
+    std::fs::write(&file, "time,mV\n0,0\n1,1\n2,0\n3,1\n4,0\n5,1\n").unwrap();
+    let counted = |blank: u32| {
+        let other = format!("--hz 1000 --from 0.5 --to 0.5 --step 1 --blank-ms {blank}");
+        let told: Value = serde_json::from_str(&line(file.to_str().unwrap(), &other).unwrap()).unwrap();
+        told[0]["sensed"].as_u64().unwrap()
+    };
+    assert_eq!([0, 2, 3, 4, 5].map(counted), [3, 3, 2, 2, 1]);
+}
+
+#[test]
+fn what_cannot_be_is_said_in_a_sentence() {
+    let folder = tempfile::tempdir().unwrap();
+    let written = |name: &str, text: &str| {
+        let file = folder.path().join(name);
+        std::fs::write(&file, text).unwrap();
+        file.to_str().unwrap().to_owned()
+    };
+    let cases = [
+        (written("empty.csv", ""), "", "holds no figure"),
+        (written("heading.csv", "mV\n"), "", "holds no figure"),
+        (written("nan.csv", "mV\n0.1\nNaN\n"), "", "line 3: \"NaN\""),
+        (written("first.csv", "nan\n0.1\n"), "", "line 1: \"nan\""),
+        (written("infinite.csv", "0.1\ninf\n"), "", "line 2: \"inf\""),
+        (written("words.csv", "mV\n0.1\nlots\n"), "", "line 3: \"lots\""),
+        (written("gap.csv", "mV\n0.1\n0.2,\n"), "", "line 3: \"\""),
+        (format!("{FOLDER}/none.csv"), "", "cannot be read"),
+        (excerpt(), "--hz 0", "--hz: 0 stands there; 1 to 100000"),
+        (excerpt(), "--hz NaN", "--hz: NaN"),
+        (excerpt(), "--hz -360", "--hz: -360"),
+        (excerpt(), "--step 0", "--step: 0 stands there; 0.001 mV or more"),
+        (excerpt(), "--to 0.1", "--to: 0.1 stands there; 0.200 mV or more"),
+        (excerpt(), "--from NaN", "--from: NaN"),
+        (excerpt(), "--to 900000 --step 0.001", "fewer than 100000 levels"),
+        (excerpt(), "--blank-ms -1", "--blank-ms: -1"),
+        (excerpt(), "--loud", "--loud: no such option"),
+        (excerpt(), "--hz", "--hz is missing"),
+    ];
+    for (file, other, names) in cases {
+        let said = line(&file, other).unwrap_err();
+        assert!(said.contains(names), "{said:?} does not say {names:?}");
+    }
+}
