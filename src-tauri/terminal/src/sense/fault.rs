@@ -1,14 +1,44 @@
 use std::fmt;
 
+use domain::units::{MICRO_PER_MILLI, printed};
+
 /// Why nothing can be sensed: what, where, what is allowed.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum SenseFault {
     NoSuchOption { found: String },
     Missing { name: &'static str },
-    OutOfRange { name: &'static str, found: String, allowed: String },
+    OutOfRange { name: &'static str, found: String, allowed: Allowed },
     Unreadable { file: String, why: String },
     Empty { file: String },
     NotAFigure { file: String, line: usize, found: String },
+}
+
+/// What an option takes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Allowed {
+    Whole {
+        least: u32,
+        most: u32,
+    },
+    /// µV.
+    LevelFrom {
+        least: u32,
+    },
+    FewerLevels {
+        most: u32,
+    },
+}
+
+impl fmt::Display for Allowed {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Allowed::Whole { least, most } => write!(out, "{least} to {most}"),
+            Allowed::LevelFrom { least } => {
+                write!(out, "{} mV or more, to the thousandth", printed(*least, MICRO_PER_MILLI, 3))
+            }
+            Allowed::FewerLevels { most } => write!(out, "fewer than {most} levels"),
+        }
+    }
 }
 
 impl fmt::Display for SenseFault {

@@ -2,7 +2,7 @@
 
 use domain::units::{MICRO_PER_MILLI, scaled};
 
-use super::fault::SenseFault;
+use super::fault::{Allowed, SenseFault};
 
 const FASTEST_HZ: u32 = 100_000;
 const LONGEST_BLANK_MS: u32 = 10_000;
@@ -71,7 +71,7 @@ impl Given {
         let to_uv = self.level("--to", from_uv)?;
         let step_uv = self.level("--step", 1)?;
         if (to_uv - from_uv) / step_uv >= LEVELS_MOST {
-            return Err(self.out_of_range("--step", "fewer than 100000 levels"));
+            return Err(self.out_of_range("--step", Allowed::FewerLevels { most: LEVELS_MOST }));
         }
         Ok(Options {
             signal: self.text("--signal")?.to_owned(),
@@ -91,18 +91,17 @@ impl Given {
 
     fn whole(&self, name: &'static str, least: u32, most: u32) -> Result<u32, SenseFault> {
         let number = self.text(name)?.parse().ok().filter(|number| (least..=most).contains(number));
-        number.ok_or_else(|| self.out_of_range(name, &format!("{least} to {most}")))
+        number.ok_or_else(|| self.out_of_range(name, Allowed::Whole { least, most }))
     }
 
     /// In mV, to the thousandth.
     fn level(&self, name: &'static str, least_uv: u32) -> Result<u32, SenseFault> {
         let level = scaled(self.text(name)?, MICRO_PER_MILLI).filter(|uv| *uv >= least_uv);
-        let least = domain::units::printed(least_uv, MICRO_PER_MILLI, 3);
-        level.ok_or_else(|| self.out_of_range(name, &format!("{least} mV or more, to the thousandth")))
+        level.ok_or_else(|| self.out_of_range(name, Allowed::LevelFrom { least: least_uv }))
     }
 
-    fn out_of_range(&self, name: &'static str, allowed: &str) -> SenseFault {
+    fn out_of_range(&self, name: &'static str, allowed: Allowed) -> SenseFault {
         let found = self.text(name).unwrap_or_default().to_owned();
-        SenseFault::OutOfRange { name, found, allowed: allowed.to_owned() }
+        SenseFault::OutOfRange { name, found, allowed }
     }
 }
