@@ -98,6 +98,8 @@ pub fn offer(setup: &Setup<'_>, facts: &Facts) -> Offer {
         S::FirstConnections if facts.lost == setup.maximum() => free(&[NoPulse, AllTrue]),
         S::FirstConnections | S::Stays | S::Guarded | S::Done => free(&[AllTrue]),
         S::AsynchronousOff => watched(&[SpikeWithoutABeat, Pause], Fine),
+        // Own beats are said of the RATE at which they were seen: the next step goes down from there.
+        S::OwnDown if facts.phase == Phase::Turning => watched(&[NotTolerated], StillPaced),
         S::OwnDown if facts.first_own_asked => watched_two(&[NotTolerated, OnlyOwn], BothSeen, StillPaced),
         S::OwnDown => watched(&[NotTolerated, OnlyOwn, BothSeen], StillPaced),
         S::BlindRateUp => watched(&[OwnAmongThem], EverySpikeMadeABeat),

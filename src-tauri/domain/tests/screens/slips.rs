@@ -13,7 +13,7 @@ use domain::state::State;
 use domain::state::screen::Screen;
 use domain::view;
 
-use crate::made::{at, bed, dials, fine, mv, open_check, output, state_with, wire};
+use crate::made::{at, bed, dials, fine, mv, open_check, output, rate, state_with, wire};
 
 fn with<R>(profile: &Profile, lend: impl FnOnce(&Setup<'_>) -> R) -> R {
     let rules = Rules::example();
@@ -50,6 +50,21 @@ fn a_slip_after_a_loss_does_not_turn_output_down() {
         let opened = opened.expect("a slip says where the dial stands");
         assert_eq!((opened.step, opened.dial, opened.to), (step, Dial::Output, high));
     }
+}
+
+/// A RATE that was not turned yet would make the next step twice the rule's.
+#[test]
+fn own_beats_are_said_once_rate_stands() {
+    let profile = fine();
+    let asked = Facts { dial: Dial::Rate, to: rate(&profile, "70"), ..begun(&profile, Step::OwnDown) };
+    with(&profile, |setup| {
+        for answer in [Answer::OnlyOwn, Answer::BothSeen] {
+            let open_in = |phase| offer::is_open(setup, &Facts { phase, ..asked }, answer);
+            assert_eq!([Phase::Turning, Phase::Watching].map(open_in), [false, true], "{answer:?}");
+        }
+        let turning = Facts { phase: Phase::Turning, ..asked };
+        assert!(offer::is_open(setup, &turning, Answer::NotTolerated));
+    });
 }
 
 /// Restore target: asynchronous only where it was set for pauses; out of it to a number, then pauses.
