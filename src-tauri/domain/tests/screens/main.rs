@@ -21,6 +21,8 @@ mod reading;
 #[cfg(test)]
 mod results;
 #[cfg(test)]
+mod sign_off;
+#[cfg(test)]
 mod size;
 #[cfg(test)]
 mod slips;

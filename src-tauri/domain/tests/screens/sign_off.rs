@@ -1,0 +1,145 @@
+//! Who is signed for what, and until when. All names are inventions.
+
+use domain::practice::{Act, Agreement, Compared, ExerciseId, Judged, Judgement, Threshold, Verdict};
+use domain::teaching::draft::{agrees, judged};
+use domain::teaching::item::{How, Item};
+use domain::teaching::paper::{FORMAT, Finding, Marked, Paper, Says, SignOff, Work};
+use domain::teaching::roster::{DUE_DAYS, Due, due, learners, missing};
+use domain::teaching::{Kept, Teaching, hex, months_after, unhex};
+
+const DAY_MS: i64 = 86_400_000;
+/// 2026-11-28T12:00:00 UTC.
+const NOON_MS: i64 = 1_795_867_200_000;
+
+fn kept(number: u8, day: i64, says: Says) -> Kept {
+    let paper = Paper {
+        format: FORMAT,
+        app: "0.1.0".into(),
+        educator: "E. Example".into(),
+        enrolled_ms: 0,
+        at_ms: NOON_MS + day * DAY_MS,
+        offset_min: 0,
+        says,
+    };
+    let (key, hash) = ("ab".into(), format!("{number:02x}"));
+    Kept { paper, key, token: String::new(), hash, elsewhere: false, file: None }
+}
+
+fn says(learner: &str, marks: &[(Item, bool)]) -> Says {
+    let work = Work::Supervised { check: Default::default(), record: String::new(), ended_ms: 0 };
+    let mark =
+        |&(item, met): &(Item, bool)| Marked { item, how: How::Observed, met, judge: None, reason: None };
+    Says::SignedOff(SignOff { learner: learner.into(), work, marks: marks.iter().map(mark).collect() })
+}
+
+fn teaching(entries: Vec<Kept>) -> Teaching {
+    Teaching { entries, ..Teaching::default() }
+}
+
+fn names<'t>(teaching: &'t Teaching, months: Option<u16>) -> Vec<&'t str> {
+    learners(teaching, months).iter().map(|learner| learner.name).collect()
+}
+
+#[test]
+fn whoever_runs_out_first_comes_first_and_without_a_rule_the_names_are_in_order() {
+    let entry = |number, day, name| kept(number, day, says(name, &[(Item::Parts, true)]));
+    let all = teaching(vec![entry(1, -10, "B."), entry(2, -300, "C."), entry(3, -100, "A.")]);
+    assert_eq!(names(&all, Some(12)), ["C.", "A.", "B."]);
+    assert_eq!(names(&all, None), ["A.", "B.", "C."]);
+}
+
+/// The word of the later paper stands, also where an earlier one is handed in after it.
+#[test]
+fn of_two_words_on_one_item_the_later_one_stands() {
+    for order in [[0, 1], [1, 0]] {
+        let both = [
+            kept(1, -20, says("A.", &[(Item::Parts, true)])),
+            kept(2, -5, says("A.", &[(Item::Parts, false)])),
+        ];
+        let all = teaching(order.map(|at: usize| both[at].clone()).to_vec());
+        let found = learners(&all, Some(12));
+        assert_eq!((found[0].met(), found[0].held[0].mark.met), (0, false));
+        assert_eq!(missing(&found[0]).len(), Item::ALL.len());
+    }
+}
+
+#[test]
+fn what_is_taken_back_counts_no_more_and_what_was_signed_before_it_counts_again() {
+    let revokes = Says::Revoked { entry: "02".into(), reason: "wrong person".into() };
+    let all = teaching(vec![
+        kept(1, -20, says("A.", &[(Item::Parts, true), (Item::Battery, true)])),
+        kept(2, -5, says("A.", &[(Item::Parts, false)])),
+        kept(3, -1, revokes),
+    ]);
+    let found = learners(&all, Some(12));
+    assert_eq!((found.len(), found[0].met(), found[0].entries.as_slice()), (1, 2, &[0, 1][..]));
+}
+
+/// Calendar months; the last day of a shorter month (arithmetic).
+#[test]
+fn a_sign_off_runs_out_after_calendar_months() {
+    let at = |text: &str| chrono::DateTime::parse_from_rfc3339(text).unwrap().timestamp_millis();
+    for (signed, months, ends) in [
+        ("2026-11-28T12:00:00Z", 12, "2027-11-28T12:00:00Z"),
+        ("2027-08-31T00:00:00Z", 6, "2028-02-29T00:00:00Z"),
+        ("2026-08-31T00:00:00Z", 6, "2027-02-28T00:00:00Z"),
+        ("2024-02-29T00:00:00Z", 36, "2027-02-28T00:00:00Z"),
+    ] {
+        assert_eq!(months_after(at(signed), months), Some(at(ends)), "{signed}");
+    }
+    assert_eq!(months_after(i64::MAX, 12), None);
+}
+
+#[test]
+fn due_is_said_thirty_days_before() {
+    let until = NOON_MS + DUE_DAYS * DAY_MS;
+    assert_eq!(due(Some(until + 1), NOON_MS), Due::Later);
+    assert_eq!(due(Some(until), NOON_MS), Due::Soon);
+    assert_eq!(due(Some(NOON_MS + 1), NOON_MS), Due::Soon);
+    assert_eq!(due(Some(NOON_MS), NOON_MS), Due::RunOut);
+    assert_eq!(due(None, NOON_MS), Due::Never);
+}
+
+fn judgement(acts: &[(Act, Verdict)]) -> Judgement {
+    let dials = domain::check::facts::Dials { output: 0, rate: 0, mv: 0 };
+    let acts = acts.iter().map(|&(act, verdict)| Judged { act, verdict, at_us: 0, dials }).collect();
+    let none = Compared { said: Threshold::NOT_TESTED, truth: None, agreement: Agreement::NotTested };
+    Judgement {
+        exercise: ExerciseId::Quiet,
+        seed: 1,
+        engine: "1".into(),
+        ended_us: 0,
+        passed: true,
+        acts,
+        capture: none,
+        sensing: none,
+        without_beats_us: 0,
+        longest_pause_us: 0,
+        spikes_on_t: Vec::new(),
+    }
+}
+
+/// The worst of the acts that speak to an item; what a run shows nothing of has no finding.
+#[test]
+fn the_judge_stands_beside_the_items_that_a_run_shows() {
+    let found = judged(&judgement(&[
+        (Act::OutputBeforeNumber, Verdict::Done),
+        (Act::MinimumKeptShort, Verdict::Late),
+        (Act::OutOfAsynchronous, Verdict::Unsafe),
+        (Act::DialsRead, Verdict::Missed),
+    ]));
+    assert_eq!(found, [(Item::Modes, Finding::Unsafe), (Item::SensingTest, Finding::Late)]);
+    assert!(agrees(Finding::Done, true) && !agrees(Finding::Done, false));
+    for other in [Finding::Late, Finding::Missed, Finding::Unsafe] {
+        assert!(agrees(other, false) && !agrees(other, true));
+    }
+}
+
+#[test]
+fn hexadecimal_digits_come_back_and_nothing_else_is_taken() {
+    let all: Vec<u8> = (0..=255).collect();
+    assert_eq!(unhex(&hex(&all)), Some(all));
+    for bad in ["0", "0g", "AB", "٠٠", " 00"] {
+        assert_eq!(unhex(bad), None, "{bad}");
+    }
+}
