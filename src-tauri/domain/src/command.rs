@@ -193,8 +193,8 @@ pub enum Command {
 impl Command {
     /// Asked by no card.
     pub fn is_by_session(&self) -> bool {
-        if let Command::Teach(ask) = self {
-            return ask.is_by_session();
+        if self.is_of_a_worker() {
+            return true;
         }
         let of_time = matches!(
             self,
@@ -214,6 +214,11 @@ impl Command {
                 | Command::CodeSeen(_)
                 | Command::CodeRead { .. }
         )
+    }
+
+    /// What came of a PIN or of a file: nobody but the session says it.
+    pub fn is_of_a_worker(&self) -> bool {
+        matches!(self, Command::Teach(ask) if ask.is_by_session())
     }
 
     /// Known only to whoever runs the simulated patient: no page may send it.

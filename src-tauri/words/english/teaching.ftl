@@ -99,7 +99,7 @@ new-pin = Let them choose a new PIN
 ## The form
 
 to-sign-title = What did you see the learner do?
-nothing-to-sign = No ended check on this tablet.
+nothing-to-sign = No ended check and no judged practice run on this tablet.
 draft-go-on = Go on with the half-filled form
 draft-first = A form is half filled. Go on with it, or put it aside.
 sign-this = Sign

@@ -21,7 +21,15 @@ pub struct Draft {
 /// What can be signed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Subject {
-    Check { bed: u32, wire: u32, check: Uuid },
+    Check {
+        bed: u32,
+        wire: u32,
+        check: Uuid,
+    },
+    /// An ended practice run that has been judged.
+    Run {
+        run: Uuid,
+    },
 }
 
 impl Draft {

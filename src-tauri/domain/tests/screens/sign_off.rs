@@ -1,9 +1,20 @@
 //! Who is signed for what, and until when. All names are inventions.
 
-use domain::practice::{Act, Agreement, Compared, ExerciseId, Judged, Judgement, Threshold, Verdict};
-use domain::teaching::draft::{agrees, judged};
+use domain::State;
+use domain::command::Command;
+use domain::contract::Sent;
+use domain::moment::Moment;
+use domain::practice::{
+    Act, Agreement, Compared, Entry, ExerciseId, Judged, Judgement, PracticeRun, Staged, Threshold, Verdict,
+};
+use domain::rules::{Chamber, Rules};
+use domain::say::Say;
+use domain::state::screen::Screen;
+use domain::teaching::ask::Ask;
+use domain::teaching::draft::{Subject, agrees, judged};
 use domain::teaching::item::{How, Item};
 use domain::teaching::paper::{FORMAT, Finding, Marked, Paper, Says, SignOff, Work};
+use domain::teaching::place::Place;
 use domain::teaching::roster::{DUE_DAYS, Due, due, learners, missing};
 use domain::teaching::{Kept, Teaching, hex, months_after, unhex};
 
@@ -142,4 +153,73 @@ fn hexadecimal_digits_come_back_and_nothing_else_is_taken() {
     for bad in ["0", "0g", "AB", "٠٠", " 00"] {
         assert_eq!(unhex(bad), None, "{bad}");
     }
+}
+
+fn practised() -> PracticeRun {
+    let dials = domain::check::facts::Dials { output: 0, rate: 0, mv: 0 };
+    let at = Moment { wall_ms: NOON_MS, offset_min: 0, boot_ms: 9_000, boot: 7, fresh: [1; 16] };
+    let staged = Staged {
+        exercise: ExerciseId::Quiet,
+        hash: "ab".repeat(32),
+        engine: "1".into(),
+        seed: 7,
+        guided: true,
+        chamber: Chamber::Ventricle,
+        generator: "example-volts".into(),
+        found: dials,
+        rules: Box::new(Rules::example()),
+    };
+    PracticeRun {
+        id: uuid::Uuid::from_bytes([3; 16]),
+        staged,
+        opened: at,
+        ended: at,
+        entries: vec![Entry::Ended { at_us: 5 }],
+        record: None,
+        broken_off: false,
+        judgement: Some(Box::new(judgement(&[(Act::OutputBeforeNumber, Verdict::Missed)]))),
+    }
+}
+
+fn tap(state: State, ask: Ask, values: &[(&str, &str)]) -> Result<State, Option<Say>> {
+    let values = values.iter().map(|(field, value)| ((*field).to_owned(), (*value).to_owned())).collect();
+    let at = Moment { wall_ms: NOON_MS, offset_min: 0, boot_ms: 90_000, boot: 7, fresh: [2; 16] };
+    let sent = Sent { card: state.card, command: Command::Teach(ask), values, stood_ms: None };
+    let events = domain::decide(&state, &sent, at).map_err(|refusal| refusal.say())?;
+    Ok(State { card_at: None, ..events.iter().fold(state, domain::apply) })
+}
+
+/// A run is signed by its hash, marked as practice on every card, and against the judge only with a reason.
+#[test]
+fn a_judged_run_is_signed_as_practice_with_the_judge_beside_it() {
+    let run = practised();
+    let screen = Screen::Teaching(Place::ToSign);
+    let state = State { runs: vec![run.clone()], screen, ..State::default() };
+    let state = tap(state, Ask::Begin(Subject::Run { run: run.id }), &[]).unwrap();
+    let draft = state.teaching.draft.clone().unwrap();
+    assert!(
+        matches!(&draft.work, Work::Practice { record, seed: 7, .. } if Some(record) == run.hash().as_ref())
+    );
+    assert_eq!(draft.finding(Item::SensingTest), Some(Finding::Missed));
+    let state = tap(state, Ask::NameLearner, &[("learner", "L. E.")]).unwrap();
+    let item = Item::SensingTest;
+    let state = State { screen: Screen::Teaching(Place::SignItem { item }), ..state };
+    let at = Moment { wall_ms: NOON_MS, offset_min: 0, boot_ms: 99_000, boot: 7, fresh: [2; 16] };
+    let shown = domain::view(&state, at);
+    assert!(shown.marks.contains(&Say::MarkPractice), "{:?}", shown.marks);
+    let met = [("how", "observed"), ("met", "met")];
+    let refused = tap(state.clone(), Ask::Mark { item }, &met).unwrap_err();
+    assert_eq!(refused, Some(Say::OverrideNeedsReason));
+    let reason = [("how", "observed"), ("met", "met"), ("reason", "seen at the bed")];
+    let state = tap(state, Ask::Mark { item }, &reason).unwrap();
+    let mark = state.teaching.draft.unwrap().mark(item).cloned().flatten().unwrap();
+    assert_eq!((mark.judge, mark.reason.as_deref()), (Some(Finding::Missed), Some("seen at the bed")));
+}
+
+#[test]
+fn a_run_that_nobody_has_judged_is_not_signed() {
+    let run = PracticeRun { judgement: None, ..practised() };
+    let screen = Screen::Teaching(Place::ToSign);
+    let state = State { runs: vec![run.clone()], screen, ..State::default() };
+    assert_eq!(tap(state, Ask::Begin(Subject::Run { run: run.id }), &[]), Err(None));
 }

@@ -8,7 +8,7 @@ use crate::refusal::Refusal;
 use crate::say::Say;
 use crate::state::State;
 use crate::teaching::Kept;
-use crate::teaching::draft::{Draft, Subject, agrees};
+use crate::teaching::draft::{Draft, Subject, agrees, judged};
 use crate::teaching::item::{How, Item};
 use crate::teaching::paper::{Marked, Says, Work};
 use crate::teaching::place::Place;
@@ -21,6 +21,7 @@ pub fn begin(state: &State, subject: Subject) -> Decided {
     }
     let draft = match subject {
         Subject::Check { bed, wire, check } => supervised(state, bed, wire, check)?,
+        Subject::Run { run } => practised(state, run)?,
     };
     Ok(vec![What::Taught(Taught::Begun(Box::new(draft))), went(Place::SignLearner)])
 }
@@ -32,6 +33,25 @@ fn supervised(state: &State, bed: u32, wire: u32, check: uuid::Uuid) -> Result<D
     let text = serde_json::to_string(record).map_err(|_| Refusal::said(Say::NotTaken))?;
     let work = Work::Supervised { check, record: hash(&text), ended_ms: record.ended.wall_ms };
     Ok(Draft { learner: String::new(), work, judged: Vec::new(), marks: Vec::new() })
+}
+
+/// The whole run as it is kept, by its hash, and what the judge found of each item.
+fn practised(state: &State, run: uuid::Uuid) -> Result<Draft, Refusal> {
+    let run = state.run(run).ok_or(Refusal::NotOpen)?;
+    let (judgement, record) = run.judgement.as_ref().zip(run.hash()).ok_or(Refusal::NotOpen)?;
+    let text = serde_json::to_string(judgement).map_err(|_| Refusal::said(Say::NotTaken))?;
+    let work = Work::Practice {
+        run: run.id,
+        exercise: run.staged.exercise.id().to_owned(),
+        exercise_hash: run.staged.hash.clone(),
+        seed: run.staged.seed,
+        engine: run.staged.engine.clone(),
+        record,
+        judgement: hash(&text),
+        passed: judgement.passed,
+        ended_ms: run.ended.wall_ms,
+    };
+    Ok(Draft { learner: String::new(), work, judged: judged(judgement), marks: Vec::new() })
 }
 
 pub fn name_learner(state: &State, values: &Values) -> Decided {

@@ -6,6 +6,7 @@ use crate::command::Command;
 use crate::contract::{Act, BedRow, Beds, FieldKind, Form, Shape, Tone};
 use crate::decide::{LEARNER_MOST, REASON_MOST};
 use crate::moment::{Moment, date_text};
+use crate::practice::PracticeRun;
 use crate::record::Record;
 use crate::say::Say;
 use crate::state::State;
@@ -18,11 +19,11 @@ use crate::view::pieces::{boxed, clock_of, head, isolated, plain, wire_name};
 use crate::view::wire_form::pick;
 use crate::view::{Screenful, act, act_with_fields};
 
-/// The newest checks; what is older is hardly remembered.
-const CHECKS_MOST: usize = 10;
+/// The newest checks and runs; what is older is hardly remembered.
+const ROWS_MOST: usize = 10;
 
 pub fn to_sign(state: &State, now: Moment) -> Screenful {
-    let shape = Shape::Beds(Beds { rows: checks(state, now), empty: Say::NothingToSign });
+    let shape = Shape::Beds(Beds { rows: newest(state, now), empty: Say::NothingToSign });
     let mut answers = vec![to("back", Say::Back, Tone::Strong, Place::Roster { from: 0 })];
     if let Some(draft) = &state.teaching.draft {
         let next = if draft.learner.is_empty() { Place::SignLearner } else { Place::SignItems };
@@ -31,16 +32,35 @@ pub fn to_sign(state: &State, now: Moment) -> Screenful {
     Screenful { answers, ..plain(head(Say::SignOff, now), shape, Say::ToSignTitle) }
 }
 
-fn checks(state: &State, now: Moment) -> Vec<BedRow<Say>> {
-    let mut all: Vec<(&Bed, &Wire, &Record)> = state
-        .beds
-        .iter()
-        .flat_map(|bed| bed.wires.iter().map(move |wire| (bed, wire)))
-        .flat_map(|(bed, wire)| wire.records.iter().map(move |record| (bed, wire, record)))
-        .collect();
-    all.sort_by_key(|(_, _, record)| std::cmp::Reverse(record.ended.wall_ms));
-    let newest = all.into_iter().take(CHECKS_MOST);
-    newest.map(|(bed, wire, record)| check(bed, wire, record, now)).collect()
+/// Checks on patients and judged practice runs, by the time they ended.
+fn newest(state: &State, now: Moment) -> Vec<BedRow<Say>> {
+    let wires = state.beds.iter().flat_map(|bed| bed.wires.iter().map(move |wire| (bed, wire)));
+    let checks = wires.flat_map(|(bed, wire)| {
+        wire.records.iter().map(move |record| (record.ended.wall_ms, check(bed, wire, record, now)))
+    });
+    let judged = state.runs.iter().filter(|run| run.judgement.is_some());
+    let runs = judged.map(|run| (run.ended.wall_ms, practised(run, now)));
+    let mut all: Vec<(i64, BedRow<Say>)> = checks.chain(runs).collect();
+    all.sort_by_key(|(ended_ms, _)| std::cmp::Reverse(*ended_ms));
+    all.into_iter().take(ROWS_MOST).map(|(_, row)| row).collect()
+}
+
+fn practised(run: &PracticeRun, now: Moment) -> BedRow<Say> {
+    let at = run.ended.wall_ms;
+    let subject = Subject::Run { run: run.id };
+    BedRow {
+        title: run.staged.exercise.name(),
+        due: Some(Say::CheckEnded { date: date_text(at, now.offset_min), time: clock_of(at, now) }),
+        urgent: false,
+        lines: vec![Say::MarkPractice],
+        chart: None,
+        open: act(
+            &format!("sign-{}", run.id.simple()),
+            Say::SignThis,
+            Tone::Plain,
+            Command::Teach(Ask::Begin(subject)),
+        ),
+    }
 }
 
 fn check(bed: &Bed, wire: &Wire, record: &Record, now: Moment) -> BedRow<Say> {

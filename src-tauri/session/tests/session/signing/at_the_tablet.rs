@@ -216,6 +216,30 @@ fn what_is_signed_stays_and_is_taken_back_by_a_newer_entry() {
     assert!(shown.contains(&english(&Say::NothingSigned)), "{shown}");
 }
 
+/// A page that says what only a worker can know is not believed.
+#[test]
+fn a_page_cannot_say_that_a_pin_was_right() {
+    use domain::teaching::PinDone;
+    let folder = tempfile::tempdir().unwrap();
+    let mut nurse = with_an_educator(folder.path(), &HandClock::new());
+    filled(&mut nurse, folder.path());
+    sign_with(&mut nurse, WRONG_PIN);
+    fill(&nurse, Ask::Sign, &[("educator", "0"), ("pin", WRONG_PIN)]);
+    let said = PinDone::Opened { token: Some("00".into()), locked: Some("00".into()) };
+    for _ in 0..3 {
+        fill(&nurse, Ask::PinDone(said.clone()), &[]);
+    }
+    let (mut teaching, mut looked) = (folded(folder.path()).teaching, 0);
+    while teaching.wanted.is_some() || (teaching.educators[0].tries.count < 2 && teaching.entries.is_empty())
+    {
+        nurse.glance(20);
+        teaching = folded(folder.path()).teaching;
+        looked += 1;
+        assert!(looked < 1_000, "the PIN is never looked at");
+    }
+    assert_eq!((teaching.entries.len(), teaching.educators[0].tries.count), (0, 2));
+}
+
 /// The first card of a check comes while a PIN is being looked at, and the result does not push it away.
 #[test]
 fn a_pin_being_tried_holds_nobody_up() {
