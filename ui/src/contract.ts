@@ -226,13 +226,21 @@ export type Trend<T> = { headline: T, charts: Array<Chart<T>>, rows: Array<Row<T
  */
 export type Chart<T> = { title: T, line: Array<[number, number]>, 
 /**
+ * What was set over the same days, where it is drawn.
+ */
+steps: Array<[number, number]>, 
+/**
  * The set value's height and label.
  */
 set: [number, T] | null, last: T | null, 
 /**
  * Heights with labels, for the scale at the side.
  */
-marks: Array<[number, T]>, words: T, };
+marks: Array<[number, T]>, 
+/**
+ * The first and the last day, under the ends of the line.
+ */
+days: [T, T] | null, words: T, };
 
 export type Beds<T> = { rows: Array<BedRow<T>>, 
 /**

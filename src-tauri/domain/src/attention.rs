@@ -1,9 +1,12 @@
 //! What each wire and bed needs from a person, most urgent first.
 
 use crate::moment::Moment;
+use crate::record::Record;
 use crate::state::bed::{Bed, DueNow, Wire};
 
 const MINUTE_MS: i64 = 60 * 1000;
+/// Two clocks of one device differ by less than this unless somebody set one.
+const CLOCKS_APART_MS: i64 = 2 * MINUTE_MS;
 
 /// Ranked: earlier variants come first on the bed list, and within one the longer wait.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -65,10 +68,25 @@ pub fn of_wire(wire: &Wire, now: Moment) -> Attention {
         return due;
     }
     match last {
-        Some(last) if last.due_ms <= now.wall_ms => Attention::Overdue { since_ms: last.due_ms },
-        Some(last) => Attention::DueAt { at_ms: last.due_ms },
+        Some(last) => by_time(due_at_ms(last, now), now),
         None => Attention::NotYetChecked { added_ms: wire.added.wall_ms },
     }
+}
+
+fn by_time(at_ms: i64, now: Moment) -> Attention {
+    if at_ms <= now.wall_ms { Attention::Overdue { since_ms: at_ms } } else { Attention::DueAt { at_ms } }
+}
+
+/// When the next check is due by today's wall clock. A clock that was set back since does not put it off: within one
+/// boot the clock that nobody can set counts, and a wall clock before the end of the check says nothing, so it is due.
+pub fn due_at_ms(last: &Record, now: Moment) -> i64 {
+    let left_ms = match now.since(last.ended) {
+        Some(elapsed_ms) => last.due_ms - last.ended.wall_ms - elapsed_ms,
+        None if now.wall_ms < last.ended.wall_ms => 0,
+        None => return last.due_ms,
+    };
+    let by_boot_ms = now.wall_ms + left_ms;
+    if by_boot_ms + CLOCKS_APART_MS < last.due_ms { by_boot_ms } else { last.due_ms }
 }
 
 /// A first check that was left is not yet done: it waits like one that was never begun.
@@ -88,6 +106,13 @@ pub fn beds_in_order(beds: &[Bed], now: Moment) -> Vec<&Bed> {
     let mut order: Vec<&Bed> = beds.iter().collect();
     order.sort_by_key(|bed| (of_bed(bed, now), bed.id));
     order
+}
+
+/// The most pressing bed whose check has come due, other than these.
+pub fn first_due<'a>(beds: &'a [Bed], now: Moment, other_than: Option<u32>) -> Option<&'a Bed> {
+    let is_due =
+        |bed: &&Bed| matches!(of_bed(bed, now), Attention::DueNow { .. } | Attention::Overdue { .. });
+    beds_in_order(beds, now).into_iter().filter(|bed| Some(bed.id) != other_than).find(is_due)
 }
 
 /// Whole minutes since; 0 where the clock has gone back.

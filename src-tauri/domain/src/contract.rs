@@ -333,11 +333,15 @@ pub struct Trend<T> {
 pub struct Chart<T> {
     pub title: T,
     pub line: Vec<(f32, f32)>,
+    /// What was set over the same days, where it is drawn.
+    pub steps: Vec<(f32, f32)>,
     /// The set value's height and label.
     pub set: Option<(f32, T)>,
     pub last: Option<T>,
     /// Heights with labels, for the scale at the side.
     pub marks: Vec<(f32, T)>,
+    /// The first and the last day, under the ends of the line.
+    pub days: Option<(T, T)>,
     pub words: T,
 }
 

@@ -1,8 +1,10 @@
 //! The end of a check: its record, flags and the time of the next one, as results.
 
+mod climb;
 mod due;
 mod flags;
 
+pub use climb::{Climb, climb, trend};
 pub use due::due_now;
 
 use crate::check::facts::{ASYNCHRONOUS, Dial, Dials, Facts, Found, NONE};

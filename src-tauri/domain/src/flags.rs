@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::say::Say;
+use crate::units::OutputUnit;
 
 /// Ranked by how soon somebody must act: earlier variants come first.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
@@ -20,6 +21,7 @@ pub enum Flag {
     BlockFromRate,
     Pauses,
     ExtraBeatUnmarked,
+    Climbs { per_day: String, unit: OutputUnit },
     Doubled { was: String, is: String },
     HalfSignalGone { was: String, is: String },
     FoundAsynchronous,
@@ -52,6 +54,9 @@ impl Flag {
             Flag::BlockFromRate => Say::FlagBlockFromRate,
             Flag::Pauses => Say::FlagPauses,
             Flag::ExtraBeatUnmarked => Say::FlagExtraBeatUnmarked,
+            Flag::Climbs { per_day, unit } => {
+                Say::FlagClimbs { per_day: Box::new(climb_text(per_day, unit)) }
+            }
             Flag::Doubled { was, is } => Say::FlagDoubled { was, is },
             Flag::HalfSignalGone { was, is } => Say::FlagHalfSignalGone { was, is },
             Flag::FoundAsynchronous => Say::FlagFoundAsynchronous,
@@ -62,4 +67,12 @@ impl Flag {
             Flag::Slip => Say::FlagSlip,
         }
     }
+}
+
+fn climb_text(figure: String, unit: OutputUnit) -> Say {
+    let unit = match unit {
+        OutputUnit::MilliAmp => Say::MilliAmp,
+        OutputUnit::Volt => Say::Volt,
+    };
+    Say::FigureUnit { figure, unit: Box::new(unit) }
 }

@@ -323,6 +323,9 @@ says! {
     SummarySeesOnly { number: String }, SummaryAsynchronous,
     ChartCapture { unit: Box<Say> }, ChartCaptureOf { wire: Box<Say>, unit: Box<Say> }, ChartSignal,
     ChartWords { first: String, last: String, set: String, unit: Box<Say> },
+    ChartDays { line: Box<Say>, from: String, to: String }, CheckDueIn { bed: String },
+    RowSlope, SlopeRises { per_day: Box<Say>, most: Box<Say> }, SlopeFalls { per_day: Box<Say> }, SlopeSteady,
+    SlopeTooFew, SlopeOf { count: u32, fewest: u32 },
     NewBedTitle, NewBedLine, NewBedDone, TooManyBeds { most: u32 }, TooManyWires { most: u32 },
     NewPatientTitle { bed: String }, NewPatientLine, NewPatientAlso, NewPatientYes, NewPatientNo,
     NewWireTitle, NewWireLine, NewWireDone, NewWire, NewPatient,
@@ -397,7 +400,7 @@ says! {
     // ---- flags: what was seen, then the act asked for
     FlagNoCaptureAtMaximum, FlagNoRuleSatisfied, FlagStillBlind, FlagWrongChamber, FlagNoBeats, FlagShock,
     FlagFoundDidNotCapture, FlagDidNotSeeAsFound, FlagNumberRefused, FlagFoundMarginBelowRule { multiple: String },
-    FlagBlockFromRate, FlagPauses, FlagExtraBeatUnmarked, FlagDoubled { was: String, is: String },
+    FlagBlockFromRate, FlagPauses, FlagExtraBeatUnmarked, FlagClimbs { per_day: Box<Say> }, FlagDoubled { was: String, is: String },
     FlagHalfSignalGone { was: String, is: String }, FlagFoundAsynchronous, FlagNotTolerated, FlagSpikeAtMinimum,
     FlagNotRead, FlagAway, FlagSlip,
 

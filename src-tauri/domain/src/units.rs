@@ -42,7 +42,7 @@ impl PerMinute {
 }
 
 /// What an output dial is marked in. The two are different scales and never compared.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum OutputUnit {
     MilliAmp,
     Volt,

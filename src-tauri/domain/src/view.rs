@@ -16,6 +16,7 @@ mod marks;
 mod owed;
 mod pieces;
 mod practice;
+mod reminder;
 mod result;
 mod rule_names;
 mod rules;
@@ -61,7 +62,7 @@ pub fn view(state: &State, now: Moment) -> View<Say> {
         answers: screen.answers,
         aside: screen.aside,
         safety: screen.safety,
-        notice: screen.notice,
+        notice: screen.notice.or_else(|| reminder::reminder(state, now)),
         spoken: screen.spoken,
         practice: practice::practice(state),
     }

@@ -60,6 +60,15 @@ history-when = { $date } { $time }
 history-value = Capture: { $capture }. Sensing: { $sensing }
 history-set = OUTPUT found { $found }, left { $set }
 history-not-read = Dials not read
+row-slope = Capture threshold over days
+slope-rises = rises { $per_day } a day, at most { $most }
+slope-falls = falls { $per_day } a day
+slope-steady = no rise or fall that can be told from chance
+slope-too-few = too few checks to tell
+slope-of = { $count ->
+    [one] one check that compares; { $fewest } are needed
+   *[other] { $count } checks that compare; { $fewest } are needed
+}
 
 ## Hand over
 

@@ -46,6 +46,8 @@ chart-capture = Capture threshold, { $unit }, small is good
 chart-capture-of = { $wire }: capture thresholds, { $unit }
 chart-signal = Sensing threshold, mV, big is good
 chart-words = First { $first }, last { $last } { $unit }. Set { $set }.
+chart-days = { $line } From { $from } to { $to }.
+check-due-in = A check is due: { $bed }
 
 ## New bed, new patient, new wire
 

@@ -11,7 +11,7 @@ export function Chart({ chart }: { chart: ChartOf<string> }) {
           {chart.marks.map(([height]) => (
             <Level of="grid" height={height} />
           ))}
-          {chart.set && <Level of="set" height={chart.set[0]} />}
+          {chart.steps.length > 0 ? <Steps line={chart.steps} /> : chart.set && <Level of="set" height={chart.set[0]} />}
           <Course line={chart.line} />
         </svg>
         <div class="labels">
@@ -22,6 +22,12 @@ export function Chart({ chart }: { chart: ChartOf<string> }) {
           {chart.last && end && <Label of="last" height={end[1]} label={chart.last} rank={0} />}
         </div>
       </div>
+      {chart.days && (
+        <p class="days" aria-hidden="true">
+          <span>{chart.days[0]}</span>
+          <span>{chart.days[1]}</span>
+        </p>
+      )}
     </figure>
   );
 }
@@ -44,6 +50,19 @@ function Label({ of, height, label, rank }: { of: string; height: number; label:
     <span class={of} style={{ top: fall(height) }} data-rank={rank}>
       {label}
     </span>
+  );
+}
+
+/** What was set: it stands until it is set anew. */
+function Steps({ line }: { line: [number, number][] }) {
+  const points = line.flatMap(([at, height], index) => {
+    const before = line[index - 1];
+    return before ? [`${at},${1 - before[1]}`, `${at},${1 - height}`] : [`${at},${1 - height}`];
+  });
+  return (
+    <svg viewBox="0 0 1 1" preserveAspectRatio="none">
+      <polyline class="steps" points={points.join(" ")} />
+    </svg>
   );
 }
 

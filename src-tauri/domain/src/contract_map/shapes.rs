@@ -154,9 +154,11 @@ impl<T> Chart<T> {
         Ok(Chart {
             title: say(&self.title)?,
             line: self.line.clone(),
+            steps: self.steps.clone(),
             set: maybe(&self.set, |set| at(set, say))?,
             last: maybe(&self.last, &mut *say)?,
             marks: each(&self.marks, |mark| at(mark, say))?,
+            days: maybe(&self.days, |(from, to)| Ok((say(from)?, say(to)?)))?,
             words: say(&self.words)?,
         })
     }

@@ -1,5 +1,6 @@
 //! When the next check is due.
 
+use super::climb::climb;
 use crate::check::facts::{Found, Why};
 use crate::check::setup::Setup;
 use crate::flags::Flag;
@@ -8,8 +9,8 @@ use crate::state::bed::DueNow;
 
 const HOUR_MS: i64 = 60 * 60 * 1000;
 
-/// Wall clock, ms. By the unit's rule; sooner where the margin is narrow or the threshold rises; now
-/// where this check has shown that its own results cannot be trusted to last.
+/// Wall clock, ms. By the unit's rule; sooner where the margin is narrow or the threshold rises, and before a climb
+/// over days has eaten it; now where this check has shown that its own results cannot be trusted to last.
 pub fn due_ms(setup: &Setup<'_>, record: &Record, history: &[Record]) -> i64 {
     let ended = record.ended.wall_ms;
     if is_due_now(record) {
@@ -18,9 +19,15 @@ pub fn due_ms(setup: &Setup<'_>, record: &Record, history: &[Record]) -> i64 {
     if was_broken_off(record) {
         return history.last().map_or(ended, |last| last.due_ms);
     }
+    let by_rule = by_rule_ms(setup, record, history);
+    climb(setup, record, history).map_or(by_rule, |climb| by_rule.min(climb.gone_ms))
+}
+
+/// Without the slope over days.
+pub fn by_rule_ms(setup: &Setup<'_>, record: &Record, history: &[Record]) -> i64 {
     let narrow = is_narrow(setup, record) || is_rising(record, history);
     let hours = if narrow { setup.rules.check_every_narrow_h } else { setup.rules.check_every_h };
-    ended + i64::from(hours) * HOUR_MS
+    record.ended.wall_ms + i64::from(hours) * HOUR_MS
 }
 
 /// Why the next check is due at once: by what this one has shown, else by what made it due, where it was

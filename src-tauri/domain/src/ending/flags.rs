@@ -1,11 +1,14 @@
 //! Which flags a check raises: from what was marked in it, from its plan, and from the record before.
 
+use super::climb::climb;
+use super::due::by_rule_ms;
 use crate::check::facts::{Facts, Found, Marks, NONE, Why};
 use crate::check::setup::Setup;
 use crate::check::target::{number_by_rule, output_by_rule};
 use crate::flags::Flag;
 use crate::plan::{MvPlan, OutputPlan, is_below_rule};
 use crate::record::Record;
+use crate::units::shortest;
 
 /// Most urgent first, each once.
 pub fn flags(setup: &Setup<'_>, record: &Record, facts: &Facts, history: &[Record]) -> Vec<Flag> {
@@ -13,6 +16,7 @@ pub fn flags(setup: &Setup<'_>, record: &Record, facts: &Facts, history: &[Recor
     flags.extend(planned(setup, facts));
     flags.extend(found_margin(setup, record, facts));
     flags.extend(doubled(record, history).filter(|_| !is_wide(setup, facts)));
+    flags.extend(climbs(setup, record, history));
     flags.extend(half_signal_gone(setup, record, history));
     flags.extend((!record.read).then_some(Flag::NotRead));
     flags.sort();
@@ -86,6 +90,16 @@ fn doubled(record: &Record, history: &[Record]) -> Option<Flag> {
         was: last.capture_text.clone().unwrap_or_default(),
         is: record.capture_text.clone().unwrap_or_default(),
     })
+}
+
+/// A climb over days that may eat the margin before the check the rule alone would ask for.
+fn climbs(setup: &Setup<'_>, record: &Record, history: &[Record]) -> Option<Flag> {
+    let climb = climb(setup, record, history)?;
+    let eaten = climb.gone_ms < by_rule_ms(setup, record, history);
+    // Upward: a climb is never shown smaller than it is.
+    let hundredths = climb.per_day.div_ceil(record.unit.scale() / 100);
+    let per_day = shortest(hundredths, 100);
+    eaten.then_some(Flag::Climbs { per_day, unit: record.unit })
 }
 
 /// Half of the last signal is no longer seen (EGM33: half of the first signal exceeded the later mean).

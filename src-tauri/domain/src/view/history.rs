@@ -13,8 +13,10 @@ use crate::state::State;
 use crate::state::bed::{Bed, Wire};
 use crate::state::screen::Screen;
 
-/// Rows of one page, newest first.
-const ROWS_MOST: usize = 20;
+mod slope;
+
+/// Rows of one page, newest first, under the one that says the slope.
+const ROWS_MOST: usize = 19;
 
 pub fn history(state: &State, bed: u32, wire: u32, now: Moment) -> Screenful {
     match state.bed(bed).zip(state.wire(bed, wire)) {
@@ -27,8 +29,8 @@ fn screen(state: &State, bed: &Bed, wire: &Wire, now: Moment) -> Screenful {
     let headline = headline(wire);
     let trend = Trend {
         headline: headline.clone(),
-        charts: [charts::capture(wire), charts::signal(wire)].into_iter().flatten().collect(),
-        rows: rows(state, wire, now),
+        charts: [charts::capture(wire, now), charts::signal(wire, now)].into_iter().flatten().collect(),
+        rows: slope::row(wire).into_iter().chain(rows(state, wire, now)).collect(),
     };
     Screenful {
         answers: vec![go("bed", Say::Back, Tone::Strong, Screen::Bed { bed: bed.id })],

@@ -3,6 +3,8 @@
 #[cfg(test)]
 mod around;
 #[cfg(test)]
+mod climb;
+#[cfg(test)]
 mod code;
 #[cfg(test)]
 mod compared;

@@ -4,6 +4,7 @@ use domain::attention::{Attention, beds_in_order, minutes_since, of_bed, of_wire
 use domain::check::facts::Facts;
 use domain::check::step::Step;
 use domain::contract::Shape;
+use domain::moment::Moment;
 use domain::say::Say;
 use domain::state::bed::{Bed, DueNow, Wire};
 use domain::state::screen::Screen;
@@ -124,4 +125,46 @@ fn the_list_says_why_each_bed_stands_where_it_does() {
         (Some(Say::DueAt { time: "22:30".to_owned() }), false),
     ];
     assert_eq!(said, expected);
+}
+
+/// A clock set back does not put a check off. Due twelve hours after 21:40; elapsed by the clock that nobody can set.
+#[test]
+fn a_clock_set_back_does_not_put_a_check_off() {
+    let state = state_with(fine());
+    let made = wire_with(&state, 1, &[whole_check(&fine())]);
+    let due_ms = made.records[0].due_ms;
+    let back = |elapsed_min: i64, by_ms: i64| {
+        let now = at(elapsed_min);
+        Moment { wall_ms: now.wall_ms + by_ms, ..now }
+    };
+    // 11 h 59 min after the check, as due as by the wall: 21:40 + 12 h.
+    assert_eq!(of_wire(&made, at(719)), Attention::DueAt { at_ms: due_ms });
+    // A day back after one hour: eleven hours are left, by the clock as it stands now.
+    let shifted = back(60, -24 * HOUR);
+    assert_eq!(of_wire(&made, shifted), Attention::DueAt { at_ms: shifted.wall_ms + 11 * HOUR });
+    // A day back after thirteen hours: it is late all the same, by an hour.
+    let late = back(780, -24 * HOUR);
+    assert_eq!(of_wire(&made, late), Attention::Overdue { since_ms: late.wall_ms - HOUR });
+    // Two seconds apart is no set clock.
+    assert_eq!(of_wire(&made, back(60, -2_000)), Attention::DueAt { at_ms: due_ms });
+    // A day ahead: late by the wall, which may be right.
+    assert!(matches!(of_wire(&made, back(60, 24 * HOUR)), Attention::Overdue { .. }));
+    // After a restart only the wall is left: before the end of the check it says nothing, so it is due.
+    let restarted = Moment { boot: 8, boot_ms: 5_000, ..back(60, -24 * HOUR) };
+    assert_eq!(of_wire(&made, restarted), Attention::Overdue { since_ms: restarted.wall_ms });
+}
+
+/// One quiet line, of another bed than the one on the screen, and none where the list or the card says it.
+#[test]
+fn a_check_that_has_come_due_is_said_elsewhere_in_the_app() {
+    let mut state = state_with(fine());
+    let late = checked(&state, -MINUTE);
+    let later = checked(&state, HOUR);
+    state.beds = vec![bed(1, "Bay 1", vec![late]), bed(2, "Bay 2", vec![later])];
+    let said = |screen: Screen| view(&State { screen, ..state.clone() }, at(0)).notice;
+    let due = Say::CheckDueIn { bed: "\u{2068}Bay 1\u{2069}".to_owned() };
+    assert_eq!(said(Screen::Settings), Some(due.clone()));
+    assert_eq!(said(Screen::History { bed: 2, wire: 1 }), Some(due));
+    assert_eq!(said(Screen::History { bed: 1, wire: 1 }), None, "it is about this bed");
+    assert_eq!(said(Screen::Beds), None, "the list says it");
 }

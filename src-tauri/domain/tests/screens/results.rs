@@ -256,7 +256,7 @@ fn charts_join_like_with_like_only() {
     let Shape::Chart(trend) = view(&state, at(0)).shape else { panic!("the history") };
     let chart = &trend.charts[0];
     assert_eq!(chart.line.len(), 3, "the bracket going down is not joined to figures going up");
-    assert_eq!(trend.rows.len(), 4, "every check has its row");
+    assert_eq!(trend.rows.len(), 5, "the slope in words, then every check");
     let (x, y): (Vec<f32>, Vec<f32>) = chart.line.iter().copied().unzip();
     assert!(x.is_sorted() && y.is_sorted(), "time to the right, a rising threshold upward");
     assert_eq!((x[0], x[2]), (0.0, 1.0));

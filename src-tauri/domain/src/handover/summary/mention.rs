@@ -60,6 +60,8 @@ impl Mention {
             Flag::FoundAsynchronous => Mention::FoundAsynchronous,
             Flag::NotTolerated => Mention::NotTolerated,
             Flag::SpikeAtMinimumMadeABeat => Mention::SpikeAtMinimum,
+            // The code's table was closed before this flag; the next check, which the code names, is sooner by it.
+            Flag::Climbs { .. } => return None,
             Flag::NotRead | Flag::Away | Flag::Slip => return None,
         })
     }
