@@ -109,7 +109,7 @@ pub fn beds_in_order(beds: &[Bed], now: Moment) -> Vec<&Bed> {
 }
 
 /// The most pressing bed whose check has come due, other than these.
-pub fn first_due<'a>(beds: &'a [Bed], now: Moment, other_than: Option<u32>) -> Option<&'a Bed> {
+pub fn first_due(beds: &[Bed], now: Moment, other_than: Option<u32>) -> Option<&Bed> {
     let is_due =
         |bed: &&Bed| matches!(of_bed(bed, now), Attention::DueNow { .. } | Attention::Overdue { .. });
     beds_in_order(beds, now).into_iter().filter(|bed| Some(bed.id) != other_than).find(is_due)

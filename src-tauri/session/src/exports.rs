@@ -31,8 +31,9 @@ fn put(half: &Path, whole: &Path, bytes: &[u8]) -> io::Result<()> {
 }
 
 fn fault(error: &io::Error) -> NotWritten {
-    match error.kind() {
-        ErrorKind::StorageFull | ErrorKind::QuotaExceeded => NotWritten::DiskFull,
-        _ => NotWritten::Device(error.to_string()),
+    if matches!(error.kind(), ErrorKind::StorageFull | ErrorKind::QuotaExceeded) {
+        NotWritten::DiskFull
+    } else {
+        NotWritten::Device(error.to_string())
     }
 }

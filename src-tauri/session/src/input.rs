@@ -17,6 +17,7 @@ pub type Sink = Box<dyn FnMut(View<String>) -> bool + Send>;
 /// Takes each twentieth of a second of a simulated patient's strip; `false` when nobody is there any more.
 pub type StripSink = Box<dyn FnMut(Vec<u8>) -> bool + Send>;
 
+#[expect(clippy::large_enum_variant, reason = "made one at a time, never kept in numbers")]
 pub(crate) enum Input {
     /// An act of the person, and the PINs that were typed for it.
     Sent(Sent, Pins),

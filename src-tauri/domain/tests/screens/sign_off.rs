@@ -47,7 +47,7 @@ fn teaching(entries: Vec<Kept>) -> Teaching {
     Teaching { entries, ..Teaching::default() }
 }
 
-fn names<'t>(teaching: &'t Teaching, months: Option<u16>) -> Vec<&'t str> {
+fn names(teaching: &Teaching, months: Option<u16>) -> Vec<&str> {
     learners(teaching, months).iter().map(|learner| learner.name).collect()
 }
 
