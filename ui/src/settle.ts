@@ -145,7 +145,7 @@ function giveRoomAndStack(card: HTMLElement, room?: Room): void {
 
 /** What scrolls can be reached, and so scrolled, by keyboard. */
 function reachable(card: HTMLElement): void {
-  for (const part of card.querySelectorAll<HTMLElement>(".show, .reason, main")) part.tabIndex = tooFull(part) ? 0 : -1;
+  for (const part of card.querySelectorAll<HTMLElement>(".show, .ask, .reason, main")) part.tabIndex = tooFull(part) ? 0 : -1;
 }
 
 function overflows(card: HTMLElement): boolean {
