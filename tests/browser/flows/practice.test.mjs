@@ -57,8 +57,7 @@ test("practice with the cards: the check's own first card, framed, and no patien
   assert.ok(await ward.app.has(".card.practice .glass"), "the strip stands beside the card");
   assert.match((await person.look()).text, /Practice/);
   await person.tap("stand-still");
-  const paused = await person.look();
-  assert.match(paused.title, /paused/);
+  await until("the pause", async () => /paused/.test((await person.look()).title));
   await person.tap("break-off");
   await until("the end of it", async () => /Broken off/.test((await person.look()).text));
 });
