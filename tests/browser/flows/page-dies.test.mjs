@@ -15,9 +15,7 @@ test(`the page's process is killed ${KILLS} times: each time it is back and take
   const screen = await lightSwitch(ward.app);
   const times = [];
   for (let kill = 0; kill < KILLS; kill += 1) {
-    process.kill(ward.app.webPids()[0], "SIGKILL");
-    const since = performance.now();
-    await until("the death to be noticed", () => deaths(ward.app) > kill, { everyMs: 5 });
+    const since = await killPage(ward.app, kill);
     await until("a tap that is taken", () => screen.turns(), { everyMs: 50 });
     times.push(Math.round(performance.now() - since));
   }
@@ -26,6 +24,17 @@ test(`the page's process is killed ${KILLS} times: each time it is back and take
   if (loadavg()[0] > 2 * availableParallelism()) return t.skip("this machine is too busy to judge seconds");
   assert.ok(times.at(-1) <= BACK_WITHIN_MS, `the slowest came back after ${times.at(-1)} ms`);
 });
+
+/** WebKit keeps a spare process, mostly the younger one: where no page died, it was the spare. */
+async function killPage(app, kill) {
+  for (let tries = 0; tries < 3; tries += 1) {
+    process.kill(app.webPids()[0], "SIGKILL");
+    const since = performance.now();
+    const died = () => deaths(app) > kill;
+    if (await until("the death to be noticed", died, { everyMs: 5, timeoutMs: 4_000 }).then(() => true, () => false)) return since;
+  }
+  return assert.fail("no page died by three kills");
+}
 
 function deaths(app) {
   return app.said().filter((line) => line.includes("the page ended")).length;
