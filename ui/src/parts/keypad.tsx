@@ -2,12 +2,12 @@ import { useBedside } from "../bedside";
 
 const KEYS = ["1", "2", "3", "Backspace", "4", "5", "6", ".", "7", "8", "9", "0"];
 
-/** Fills the active field of digits. Pressing a key leaves the focus in the field. A PIN has no point. */
+/** Fills the active field of digits. Pressing a key leaves the focus in the field. A PIN has no point: its place stays empty. */
 export function Keypad({ point }: { point: boolean }) {
   const { fields } = useBedside();
   return (
     <div class="keypad">
-      {KEYS.filter((key) => point || key !== ".").map((key) => (
+      {KEYS.map((key) => key === "." && !point ? <span key={key} /> : (
         <button
           key={key}
           type="button"
