@@ -8,6 +8,8 @@ use std::sync::{Arc, Mutex, PoisonError};
 
 use domain::Job;
 use domain::command::Command;
+use domain::practice::Judgement;
+use uuid::Uuid;
 
 use crate::handle::spawn;
 use crate::input::Input;
@@ -22,10 +24,26 @@ pub(crate) enum Done {
     Job(Job, Option<Command>),
     /// A picture of the camera was looked at.
     Frame(Option<Command>),
+    /// A PIN was tried, or a file written.
+    Worked(Command),
+    /// What the judge found in an ended run.
+    Judged(Uuid, Result<Box<Judgement>, practice::Fault>),
+}
+
+/// Takes tasks for the threads.
+#[derive(Clone)]
+pub(crate) struct Hands(Sender<Task>);
+
+impl Hands {
+    pub(crate) fn put(&self, task: impl FnOnce() -> Done + Send + 'static) {
+        if self.0.send(Box::new(task)).is_err() {
+            eprintln!("Holdfast: no worker is left");
+        }
+    }
 }
 
 pub(crate) struct Background {
-    tasks: Sender<Task>,
+    hands: Hands,
     /// Begun and still wanted, finished ones among them: none is done twice.
     begun: BTreeMap<Job, Arc<AtomicBool>>,
     looking: bool,
@@ -39,7 +57,11 @@ impl Background {
             let (waiting, inbox) = (Arc::clone(&waiting), inbox.clone());
             spawn("worker", move || work(&waiting, &inbox))?;
         }
-        Ok(Background { tasks, begun: BTreeMap::new(), looking: false })
+        Ok(Background { hands: Hands(tasks), begun: BTreeMap::new(), looking: false })
+    }
+
+    pub(crate) fn hands(&self) -> Hands {
+        self.hands.clone()
     }
 
     /// Stops what is no longer wanted; what is left of `wanted` is to be begun.
@@ -59,32 +81,24 @@ impl Background {
     ) {
         let stop = Arc::new(AtomicBool::new(false));
         self.begun.insert(job.clone(), Arc::clone(&stop));
-        self.put(Box::new(move || Done::Job(job, task(&stop))));
+        self.hands.put(move || Done::Job(job, task(&stop)));
     }
 
     /// One picture of the camera at a time; those that come meanwhile are let go.
     pub(crate) fn look(&mut self, task: impl FnOnce() -> Option<Command> + Send + 'static) {
         if !self.looking {
             self.looking = true;
-            self.put(Box::new(move || Done::Frame(task())));
+            self.hands.put(move || Done::Frame(task()));
         }
     }
 
-    /// What is to be done with it now; nothing where it is no longer wanted.
-    pub(crate) fn taken(&mut self, done: Done) -> Option<Command> {
-        match done {
-            Done::Job(job, command) => command.filter(|_| self.begun.contains_key(&job)),
-            Done::Frame(command) => {
-                self.looking = false;
-                command
-            }
-        }
+    /// Whether what came of a job is still wanted.
+    pub(crate) fn wants(&self, job: &Job) -> bool {
+        self.begun.contains_key(job)
     }
 
-    fn put(&self, task: Task) {
-        if self.tasks.send(task).is_err() {
-            eprintln!("Holdfast: no worker is left");
-        }
+    pub(crate) fn looked(&mut self) {
+        self.looking = false;
     }
 }
 
@@ -92,6 +106,7 @@ fn work(waiting: &Mutex<Receiver<Task>>, inbox: &SyncSender<Input>) {
     loop {
         let next = waiting.lock().unwrap_or_else(PoisonError::into_inner).recv();
         let Ok(task) = next else { return };
+        // Nobody hears it when the session has ended meanwhile: the next start takes it up.
         if inbox.send(Input::Done(task())).is_err() {
             return;
         }

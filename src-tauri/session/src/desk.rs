@@ -13,16 +13,16 @@ use seal::TabletKey;
 use signoff::Pins;
 use uuid::Uuid;
 
-use crate::background::Background;
+use crate::background::{Background, Done};
 use crate::clock::Clock;
 use crate::fold::{Denied, Fold};
 use crate::input::Input;
 use crate::judging::Judging;
 use crate::notices::Notices;
-use crate::patient::{self, Patient};
+use crate::patient::Patient;
 use crate::screen::Screen;
+use crate::signing::Signing;
 use crate::trouble::Trouble;
-use crate::workers::Workers;
 
 /// Between two looks at the clock at most, so that a sleep is seen soon after it ends.
 const TICK_MS: i64 = 1_000;
@@ -30,10 +30,11 @@ const ALIVE_EVERY_MS: i64 = 5_000;
 /// Keeps the wall clock on the card right.
 const PUSH_EVERY_MS: i64 = 30_000;
 
-/// What works beside the desk: a simulated patient, and its judge.
+/// What works beside the desk: a simulated patient, and the slow work.
 pub(crate) struct Aside {
     pub(crate) patient: Patient,
     pub(crate) judging: Judging,
+    pub(crate) signing: Signing,
     pub(crate) background: Background,
 }
 
@@ -41,10 +42,9 @@ pub(crate) struct Desk {
     pub(crate) fold: Fold,
     pub(crate) aside: Aside,
     /// The moment whose strip has been sent.
-    shown: Option<(Uuid, u8)>,
-    clock: Box<dyn Clock>,
+    pub(crate) shown: Option<(Uuid, u8)>,
+    pub(crate) clock: Box<dyn Clock>,
     screen: Screen,
-    workers: Workers,
     notices: Notices,
     /// When this thread last ran.
     pub(crate) seen: Moment,
@@ -62,14 +62,7 @@ pub(crate) struct Desk {
 }
 
 impl Desk {
-    pub(crate) fn new(
-        fold: Fold,
-        clock: Box<dyn Clock>,
-        screen: Screen,
-        workers: Workers,
-        aside: Aside,
-        now: Moment,
-    ) -> Desk {
+    pub(crate) fn new(fold: Fold, clock: Box<dyn Clock>, screen: Screen, aside: Aside, now: Moment) -> Desk {
         let (alive_ms, pushed_ms) = (now.boot_ms, now.boot_ms);
         let notices = Notices::default();
         Desk {
@@ -78,7 +71,6 @@ impl Desk {
             shown: None,
             clock,
             screen,
-            workers,
             notices,
             seen: now,
             tried: None,
@@ -123,28 +115,15 @@ impl Desk {
                 self.shown = None;
                 self.show_moment();
             }
-            Input::Judged(run, Ok(judgement)) => {
-                self.aside.judging.done();
-                self.act(Command::Judged { run, judgement });
-            }
-            Input::Judged(run, Err(fault)) => {
-                eprintln!("Holdfast: run {run} cannot be judged: {fault}");
-                self.aside.judging.gave_up(run);
-            }
             Input::SignedFile(file) => {
                 self.act(Command::Teach(Ask::FileRead(file)));
             }
-            Input::Worked(command) => self.worked(command),
             Input::HandedIn(handed) => {
                 self.act(Command::HandedIn(handed));
             }
             Input::Picture(bytes) => self.take_picture(bytes),
             Input::Frame(bytes) => self.look_at(bytes),
-            Input::Done(done) => {
-                if let Some(command) = self.aside.background.taken(done) {
-                    self.worked(command);
-                }
-            }
+            Input::Done(done) => self.come_back(done),
             Input::Watch(sink) => {
                 self.screen.attention.reset();
                 self.screen.sink = Some(sink);
@@ -176,17 +155,33 @@ impl Desk {
         }
         let Command::Teach(ask) = &sent.command else { return };
         if let Ask::Save { at } = ask {
-            self.workers.write(&self.fold.state, *at);
+            self.aside.signing.write(&self.fold.state, *at);
         }
         if ask.tries_a_pin() {
-            self.workers.try_pin(&self.fold.state, pins);
+            self.aside.signing.try_pin(&self.fold.state, pins);
+        }
+    }
+
+    /// What the slow work came to.
+    fn come_back(&mut self, done: Done) {
+        let command = match done {
+            Done::Worked(command) => Some(command),
+            Done::Judged(run, found) => return self.judged(run, found),
+            Done::Job(job, command) => command.filter(|_| self.aside.background.wants(&job)),
+            Done::Frame(command) => {
+                self.aside.background.looked();
+                command
+            }
+        };
+        if let Some(command) = command {
+            self.worked(command);
         }
     }
 
     /// A result that cannot be recorded now is recorded later: whoever waits for it waits.
     fn worked(&mut self, command: Command) {
         if matches!(command, Command::Teach(Ask::FileWritten { .. })) {
-            self.workers.written();
+            self.aside.signing.written();
         }
         if !self.act(command.clone()) && self.notices.trouble.is_some() {
             self.unrecorded = Some(command);
@@ -196,15 +191,6 @@ impl Desk {
     /// The page measures in the world's time.
     fn in_session_time(&self, sent: Sent) -> Sent {
         Sent { stood_ms: sent.stood_ms.map(|ms| self.clock.of_world_ms(ms)), ..sent }
-    }
-
-    /// An exercise is asked for by name; what its run depends on is known here.
-    fn staged(&self, sent: Sent) -> Sent {
-        let Command::Practise { exercise, guided } = sent.command else { return sent };
-        let seed = getrandom::u64().ok();
-        let staged = seed.and_then(|seed| patient::staged(exercise, guided, seed));
-        let command = staged.map_or(sent.command, |staged| Command::Staged(Box::new(staged)));
-        Sent { command, ..sent }
     }
 
     /// A command of the session's own, or a file that took its time, on whatever card stands.
@@ -251,40 +237,6 @@ impl Desk {
             eprintln!("Holdfast: the simulated patient cannot go on: {fault}");
         }
         done
-    }
-
-    /// It stood still while nobody could watch, or something has befallen it.
-    fn notice_patient(&mut self) {
-        let (now, patience_ms) = (self.clock.read().boot_ms, self.clock.patience_ms());
-        let (stood, befallen) = {
-            let mut held = self.aside.patient.hold();
-            (held.stood_still(now, patience_ms), held.befallen())
-        };
-        for command in befallen.into_iter().chain(stood) {
-            self.act(command);
-        }
-    }
-
-    /// Never in front of a dial card: a worker does it.
-    fn judge(&mut self) {
-        if let Some(run) = self.fold.state.runs.iter().find(|run| self.aside.judging.wants(run)) {
-            self.aside.judging.begin(run);
-        }
-    }
-
-    /// The strip of the moment on the screen, once.
-    fn show_moment(&mut self) {
-        let domain::state::screen::Screen::LookAgain { run, act } = self.fold.state.screen else {
-            self.shown = None;
-            return;
-        };
-        let asked = Some((run, act));
-        let found = self.fold.state.run(run).filter(|_| self.shown != asked);
-        let judged = found.and_then(|run| run.judgement.as_ref()?.acts.get(usize::from(act)));
-        if let Some((run, judged)) = found.zip(judged) {
-            self.aside.patient.show_moment(&run.staged, &run.entries, run.id, act, judged.at_us);
-            self.shown = asked;
-        }
     }
 
     fn trouble(&mut self, trouble: Trouble) {

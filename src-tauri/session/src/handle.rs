@@ -22,8 +22,8 @@ use crate::judging::Judging;
 use crate::patient::Patient;
 use crate::pins;
 use crate::screen::Screen;
+use crate::signing::Signing;
 use crate::trouble::OpenFault;
-use crate::workers::Workers;
 
 /// The first cards come before the long reading.
 const AFTER_THE_START: Duration = Duration::from_secs(2);
@@ -67,10 +67,11 @@ impl Session {
         let patient =
             Patient::start(clock.clone()).map_err(|error| OpenFault::NoThread(error.to_string()))?;
         let (inbox, taken) = sync_channel(QUEUE);
-        let workers = Workers::new(inbox.clone(), folder.to_owned(), options.effort);
         let background = Background::start(&inbox)?;
-        let aside = Aside { patient, judging: Judging::new(inbox.clone()), background };
-        let desk = Desk::new(fold, Box::new(clock), screen, workers, aside, now);
+        let signing = Signing::new(background.hands(), folder.to_owned(), options.effort);
+        let judging = Judging::new(background.hands());
+        let aside = Aside { patient, judging, signing, background };
+        let desk = Desk::new(fold, Box::new(clock), screen, aside, now);
         let thread = spawn("session", move || desk.run(&taken, alive))?;
         verify_behind(folder, inbox.clone())?;
         Ok(Session { inbox, attention, thread: Some(thread) })

@@ -1,13 +1,10 @@
 //! What can reach the session: a closed list.
 
-use domain::command::Command;
 use domain::contract::{Sent, View};
 use domain::library::HandedIn;
-use domain::practice::Judgement;
 use domain::teaching::ReadFile;
 use journal::{Fault, Verified};
 use signoff::Pins;
-use uuid::Uuid;
 
 use crate::background::Done;
 
@@ -25,8 +22,6 @@ pub(crate) enum Input {
     HandedIn(HandedIn),
     /// A signed file for the card that asks for one, its signature looked at.
     SignedFile(ReadFile),
-    /// What a worker has done.
-    Worked(Command),
     /// A picture file, for the card that asks for one.
     Picture(Vec<u8>),
     /// A picture of the camera.
@@ -37,8 +32,6 @@ pub(crate) enum Input {
     Watch(Sink),
     /// A page that wants the strip of a simulated patient.
     WatchStrip(StripSink),
-    /// What the judge found in an ended run.
-    Judged(Uuid, Result<Box<Judgement>, practice::Fault>),
     /// The record has been read to its beginning in the background.
     Verified(Result<Verified, Fault>),
     /// The desktop does not keep the screen lit, or does again.

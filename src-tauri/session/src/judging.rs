@@ -1,24 +1,22 @@
-//! Runs waiting for the judge: one at a time, on a thread of its own.
+//! Runs waiting for the judge: one at a time.
 
 use std::collections::BTreeSet;
-use std::sync::mpsc::SyncSender;
-use std::thread;
 
 use domain::practice::PracticeRun;
 use uuid::Uuid;
 
-use crate::input::Input;
+use crate::background::{Done, Hands};
 use crate::patient::shipped;
 
 pub(crate) struct Judging {
-    inbox: SyncSender<Input>,
+    hands: Hands,
     under_way: bool,
     given_up: BTreeSet<Uuid>,
 }
 
 impl Judging {
-    pub(crate) fn new(inbox: SyncSender<Input>) -> Judging {
-        Judging { inbox, under_way: false, given_up: BTreeSet::new() }
+    pub(crate) fn new(hands: Hands) -> Judging {
+        Judging { hands, under_way: false, given_up: BTreeSet::new() }
     }
 
     /// A run of another engine is not judged anew by this one.
@@ -28,19 +26,14 @@ impl Judging {
     }
 
     pub(crate) fn begin(&mut self, run: &PracticeRun) {
-        let (id, staged, entries, inbox) =
-            (run.id, run.staged.clone(), run.entries.clone(), self.inbox.clone());
-        let judged = move || {
+        let (id, staged, entries) = (run.id, run.staged.clone(), run.entries.clone());
+        self.under_way = true;
+        self.hands.put(move || {
             let exercise = shipped(staged.exercise)
                 .ok_or_else(|| practice::Fault::NotAnExercise { why: staged.exercise.id().to_owned() });
             let found = exercise.and_then(|exercise| practice::judge(exercise, staged.seed, &entries));
-            // Nobody hears it when the session has ended meanwhile; the next one judges again.
-            let _ = inbox.send(Input::Judged(id, found.map(Box::new)));
-        };
-        match thread::Builder::new().name("judge".into()).spawn(judged) {
-            Ok(_) => self.under_way = true,
-            Err(fault) => eprintln!("Holdfast: no thread for the judge: {fault}"),
-        }
+            Done::Judged(id, found.map(Box::new))
+        });
     }
 
     pub(crate) fn done(&mut self) {

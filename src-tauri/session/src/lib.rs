@@ -25,9 +25,10 @@ mod key_file;
 mod notices;
 mod patient;
 mod pins;
+mod practising;
 mod screen;
+mod signing;
 mod trouble;
-mod workers;
 
 pub use clock::{Clock, Reading, SystemClock};
 #[cfg(feature = "test-clock")]

@@ -52,22 +52,5 @@ fn close(bed: &mut Bed, patient: Uuid, at: Moment) {
 
 fn added(what: &What, at: Moment) -> Option<Wire> {
     let What::WireAdded { wire, chamber, kind, polarity, generator, .. } = what else { return None };
-    Some(Wire {
-        id: *wire,
-        chamber: *chamber,
-        kind: *kind,
-        polarity: *polarity,
-        generator: generator.clone(),
-        added: at,
-        check: None,
-        records: Vec::new(),
-        owed: None,
-        due_now: None,
-        due_since: None,
-        standing: None,
-        asked_again: None,
-        code: None,
-        handed: Vec::new(),
-        arrival: None,
-    })
+    Some(Wire::new(*wire, *chamber, *kind, *polarity, generator.clone(), at))
 }

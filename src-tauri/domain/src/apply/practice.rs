@@ -75,24 +75,8 @@ fn begun(id: Uuid, staged: &Staged, at: Moment) -> Practice {
 }
 
 fn wire(staged: &Staged, at: Moment) -> Wire {
-    Wire {
-        id: PRACTICE_WIRE,
-        chamber: staged.chamber,
-        kind: WireKind::Epicardial,
-        polarity: Polarity::Bipolar,
-        generator: staged.generator.clone(),
-        added: at,
-        check: None,
-        records: Vec::new(),
-        owed: None,
-        due_now: None,
-        due_since: None,
-        standing: None,
-        asked_again: None,
-        code: None,
-        handed: Vec::new(),
-        arrival: None,
-    }
+    let (kind, polarity) = (WireKind::Epicardial, Polarity::Bipolar);
+    Wire::new(PRACTICE_WIRE, staged.chamber, kind, polarity, staged.generator.clone(), at)
 }
 
 fn end(state: &mut State, record: Option<&Record>, broken_off: bool, at: Moment) {

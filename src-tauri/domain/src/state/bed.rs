@@ -70,6 +70,37 @@ pub struct Wire {
     pub arrival: Option<Arrival>,
 }
 
+impl Wire {
+    /// Nothing is known of it yet.
+    pub fn new(
+        id: u32,
+        chamber: Chamber,
+        kind: WireKind,
+        polarity: Polarity,
+        generator: String,
+        added: Moment,
+    ) -> Wire {
+        Wire {
+            id,
+            chamber,
+            kind,
+            polarity,
+            generator,
+            added,
+            check: None,
+            records: Vec::new(),
+            owed: None,
+            due_now: None,
+            due_since: None,
+            standing: None,
+            asked_again: None,
+            code: None,
+            handed: Vec::new(),
+            arrival: None,
+        }
+    }
+}
+
 /// Where the dials of a wire were read to stand outside a check.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Standing {

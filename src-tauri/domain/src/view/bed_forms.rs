@@ -1,9 +1,9 @@
 //! A new bed; a new patient in one.
 
-use super::pieces::{bed_head, go, head, isolated, plain};
+use super::pieces::{bed_head, field, go, head, isolated, plain};
 use super::{Screenful, act, act_with_fields, beds};
 use crate::command::Command;
-use crate::contract::{Ask, Field, FieldKind, Form, Shape, Tone};
+use crate::contract::{Ask, FieldKind, Form, Shape, Tone};
 use crate::decide::LABEL_MOST;
 use crate::moment::Moment;
 use crate::say::Say;
@@ -11,16 +11,7 @@ use crate::state::State;
 use crate::state::screen::Screen;
 
 pub fn new_bed(now: Moment) -> Screenful {
-    let label = Field {
-        id: "label".to_owned(),
-        label: Say::BedLabelField,
-        unit: None,
-        kind: FieldKind::Text,
-        value: String::new(),
-        error: None,
-        choices: Vec::new(),
-        max_chars: u16::try_from(LABEL_MOST).unwrap_or(u16::MAX),
-    };
+    let label = field("label", Say::BedLabelField, FieldKind::Text, LABEL_MOST);
     let form = Form { question: Say::NewBedTitle, lines: vec![Say::NewBedLine], fields: vec![label] };
     Screenful {
         answers: vec![

@@ -1,9 +1,9 @@
 //! Cards that take a file, and the card on which a person lets it into force by name.
 
-use super::pieces::{go, head, isolated, plain};
+use super::pieces::{field, go, head, isolated, plain};
 use super::{Screenful, act_with_fields, rules};
 use crate::command::Command;
-use crate::contract::{Field, FieldKind, Form, Shape, Tone};
+use crate::contract::{FieldKind, Form, Shape, Tone};
 use crate::decide::NAME_MOST;
 use crate::library::{Offered, Paper};
 use crate::moment::Moment;
@@ -44,10 +44,9 @@ pub fn approve(state: &State, now: Moment) -> Screenful {
         None => return rules::rules(state, now),
     };
     let question = Say::ApproveTitle { name: isolated(name) };
-    let most = u16::try_from(NAME_MOST).unwrap_or(u16::MAX);
     let fields = vec![
-        field("name", Say::ApproverField, FieldKind::Text, most),
-        field("role", Say::RoleField, FieldKind::Text, most),
+        field("name", Say::ApproverField, FieldKind::Text, NAME_MOST),
+        field("role", Say::RoleField, FieldKind::Text, NAME_MOST),
     ];
     let form = Form { question: question.clone(), lines: vec![Say::ApproveLine], fields };
     Screenful {
@@ -56,18 +55,5 @@ pub fn approve(state: &State, now: Moment) -> Screenful {
             act_with_fields("approve", Say::ApproveDone, Tone::Good, Command::ApproveOffered),
         ],
         ..plain(head(Say::Settings, now), Shape::Form(form), question)
-    }
-}
-
-fn field(id: &str, label: Say, kind: FieldKind, max_chars: u16) -> Field<Say> {
-    Field {
-        id: id.to_owned(),
-        label,
-        unit: None,
-        kind,
-        value: String::new(),
-        error: None,
-        choices: Vec::new(),
-        max_chars,
     }
 }

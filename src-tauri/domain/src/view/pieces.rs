@@ -3,7 +3,7 @@
 use super::{Screenful, act, figures};
 use crate::check::facts::Dial;
 use crate::command::Command;
-use crate::contract::{Act, Head, Row, Shape, Tone};
+use crate::contract::{Act, Field, FieldKind, Head, Row, Shape, Tone};
 use crate::moment::{Moment, clock_text, date_text};
 use crate::record::{Printed, Record};
 use crate::rules::Chamber;
@@ -50,6 +50,20 @@ pub fn plain(head: Head<Say>, shape: Shape<Say>, spoken: Say) -> Screenful {
         safety: None,
         notice: None,
         spoken,
+    }
+}
+
+/// An empty field. `max_chars` counts characters; 0 where nothing is typed.
+pub fn field(id: &str, label: Say, kind: FieldKind, max_chars: usize) -> Field<Say> {
+    Field {
+        id: id.to_owned(),
+        label,
+        unit: None,
+        kind,
+        value: String::new(),
+        error: None,
+        choices: Vec::new(),
+        max_chars: u16::try_from(max_chars).unwrap_or(u16::MAX),
     }
 }
 

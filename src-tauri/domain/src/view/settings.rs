@@ -1,6 +1,6 @@
 //! How the screen looks and speaks; which rules are in force.
 
-use super::pieces::{go, head, plain};
+use super::pieces::{field, go, head, plain};
 use super::{Screenful, act};
 use crate::command::{Command, Language};
 use crate::contract::{Act, Choice, Field, FieldKind, Form, Hand, Light, Shape, Tone};
@@ -85,16 +85,8 @@ fn text_size(state: &State, percent: u16) -> Offered {
 }
 
 fn choice(id: &str, label: Say, offered: Vec<Offered>) -> Field<Say> {
-    Field {
-        id: id.to_owned(),
-        label,
-        unit: None,
-        kind: FieldKind::Choice,
-        value: String::new(),
-        error: None,
-        choices: offered.into_iter().map(|one| one_choice(id, one)).collect(),
-        max_chars: 0,
-    }
+    let choices = offered.into_iter().map(|one| one_choice(id, one)).collect();
+    Field { choices, ..field(id, label, FieldKind::Choice, 0) }
 }
 
 fn one_choice(id: &str, (value, label, command, chosen): Offered) -> Choice<Say> {

@@ -8,7 +8,7 @@ mod pins;
 mod roster;
 
 use super::Screenful;
-use super::pieces::{go, head, plain};
+use super::pieces::{field, go, head, plain};
 use crate::contract::{Act, Ask, Field, FieldKind, Shape, Tone};
 use crate::moment::{Moment, date_text};
 use crate::practice::ExerciseId;
@@ -96,17 +96,8 @@ fn to(key: &str, label: Say, tone: Tone, place: Place) -> Act<Say> {
     go(key, label, tone, Screen::Teaching(place))
 }
 
-fn field(id: &str, label: Say, kind: FieldKind, value: &str, max_chars: usize) -> Field<Say> {
-    Field {
-        id: id.to_owned(),
-        label,
-        unit: None,
-        kind,
-        value: value.to_owned(),
-        error: None,
-        choices: Vec::new(),
-        max_chars: u16::try_from(max_chars).unwrap_or(u16::MAX),
-    }
+fn filled(id: &str, label: Say, kind: FieldKind, value: &str, max_chars: usize) -> Field<Say> {
+    Field { value: value.to_owned(), ..field(id, label, kind, max_chars) }
 }
 
 fn work(work: &Work, offset_min: i16) -> Say {

@@ -1,6 +1,6 @@
 //! A new wire: chamber, kind, polarity, and the generator it is plugged into.
 
-use super::pieces::{bed_head, go, plain};
+use super::pieces::{bed_head, field, go, plain};
 use super::{Screenful, act_with_fields, beds};
 use crate::command::Command;
 use crate::contract::{Choice, Field, FieldKind, Form, Shape, Tone};
@@ -61,14 +61,9 @@ pub fn pick(id: &str, label: Say, choices: Vec<(&str, Say)>) -> Field<Say> {
     let only = choices.len() == 1;
     let value = choices.first().filter(|_| only).map(|(value, _)| (*value).to_owned());
     Field {
-        id: id.to_owned(),
-        label,
-        unit: None,
-        kind: FieldKind::Pick,
         value: value.unwrap_or_default(),
-        error: None,
         choices: choices.into_iter().map(|(value, label)| choice(value, label, only)).collect(),
-        max_chars: 0,
+        ..field(id, label, FieldKind::Pick, 0)
     }
 }
 

@@ -93,24 +93,8 @@ pub fn state_with(profile: Profile) -> State {
 }
 
 pub fn wire(id: u32, generator: &str) -> Wire {
-    Wire {
-        id,
-        chamber: Chamber::Ventricle,
-        kind: WireKind::Epicardial,
-        polarity: Polarity::Bipolar,
-        generator: generator.to_owned(),
-        added: at(-2000),
-        check: None,
-        records: Vec::new(),
-        owed: None,
-        due_now: None,
-        due_since: None,
-        standing: None,
-        asked_again: None,
-        code: None,
-        handed: Vec::new(),
-        arrival: None,
-    }
+    let (kind, polarity) = (WireKind::Epicardial, Polarity::Bipolar);
+    Wire::new(id, Chamber::Ventricle, kind, polarity, generator.to_owned(), at(-2000))
 }
 
 pub fn bed(id: u32, label: &str, wires: Vec<Wire>) -> Bed {

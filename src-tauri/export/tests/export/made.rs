@@ -59,24 +59,9 @@ pub fn record(number: u128, minutes: i64) -> Record {
 }
 
 pub fn wire(chamber: Chamber, records: Vec<Record>) -> Wire {
-    Wire {
-        id: 1,
-        chamber,
-        kind: WireKind::Epicardial,
-        polarity: Polarity::Bipolar,
-        generator: "example-fine-current".into(),
-        added: at(-3_000),
-        check: None,
-        records,
-        owed: None,
-        due_now: None,
-        due_since: None,
-        standing: None,
-        asked_again: None,
-        code: None,
-        handed: Vec::new(),
-        arrival: None,
-    }
+    let (kind, polarity) = (WireKind::Epicardial, Polarity::Bipolar);
+    let new = Wire::new(1, chamber, kind, polarity, "example-fine-current".into(), at(-3_000));
+    Wire { records, ..new }
 }
 
 /// Every kind of result once, in mA on the ventricle and the atrium, and in volts.

@@ -64,24 +64,9 @@ pub fn record(minute: i64) -> Record {
 }
 
 pub fn wire(records: Vec<Record>) -> Wire {
-    Wire {
-        id: 1,
-        chamber: Chamber::Ventricle,
-        kind: WireKind::Epicardial,
-        polarity: Polarity::Bipolar,
-        generator: "example-fine-current".into(),
-        added: at(-3_000),
-        check: None,
-        records,
-        owed: None,
-        due_now: None,
-        due_since: None,
-        standing: None,
-        asked_again: None,
-        code: None,
-        handed: Vec::new(),
-        arrival: None,
-    }
+    let (kind, polarity) = (WireKind::Epicardial, Polarity::Bipolar);
+    let new = Wire::new(1, Chamber::Ventricle, kind, polarity, "example-fine-current".into(), at(-3_000));
+    Wire { records, ..new }
 }
 
 fn of(records: Vec<Record>) -> Summary {

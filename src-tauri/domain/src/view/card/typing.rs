@@ -11,10 +11,11 @@ use crate::contract::{Act, Choice, Field, FieldKind, Form, Shape, Tone};
 use crate::decide::ASYNCHRONOUS_VALUE;
 use crate::profile::{AsynchronousBy, Profile};
 use crate::say::{Say, dial_name};
+use crate::view::pieces::field;
 use crate::view::{act, act_with_fields, figures};
 
 /// A dial prints at most "100.0".
-const DIGITS_MOST: u16 = 5;
+const DIGITS_MOST: usize = 5;
 
 pub fn shape(card: &Card<'_>, typed: Typed) -> Shape<Say> {
     let form = match typed {
@@ -32,20 +33,11 @@ pub fn named_form(question: Say, lines: Vec<Say>, fields: Vec<(&str, Say)>) -> S
 }
 
 fn text_field(id: &str, label: Say) -> Field<Say> {
-    Field { kind: FieldKind::Text, max_chars: 60, ..digits(id, label, None) }
+    field(id, label, FieldKind::Text, 60)
 }
 
 fn digits(id: &str, label: Say, unit: Option<Say>) -> Field<Say> {
-    Field {
-        id: id.to_owned(),
-        label,
-        unit,
-        kind: FieldKind::Digits,
-        value: String::new(),
-        error: None,
-        choices: Vec::new(),
-        max_chars: DIGITS_MOST,
-    }
+    Field { unit, ..field(id, label, FieldKind::Digits, DIGITS_MOST) }
 }
 
 fn dials(card: &Card<'_>) -> Form<Say> {
@@ -61,8 +53,8 @@ fn dials(card: &Card<'_>) -> Form<Say> {
 
 /// In the order the profile prints them: OUTPUT, RATE, mV.
 pub fn dial_fields(profile: &Profile) -> Vec<Field<Say>> {
-    let field = |id: &str, dial: Dial| digits(id, *dial_name(dial), Some(figures::unit(profile, dial)));
-    let mut mv = field("mv", Dial::Mv);
+    let typed = |id: &str, dial: Dial| digits(id, *dial_name(dial), Some(figures::unit(profile, dial)));
+    let mut mv = typed("mv", Dial::Mv);
     if profile.asynchronous() != AsynchronousBy::None {
         mv.choices = vec![Choice {
             value: ASYNCHRONOUS_VALUE.to_owned(),
@@ -71,7 +63,7 @@ pub fn dial_fields(profile: &Profile) -> Vec<Field<Say>> {
             act: None,
         }];
     }
-    vec![field("output", Dial::Output), field("rate", Dial::Rate), mv]
+    vec![typed("output", Dial::Output), typed("rate", Dial::Rate), mv]
 }
 
 fn away_title(card: &Card<'_>) -> Say {

@@ -7,7 +7,7 @@ use crate::moment::Moment;
 use crate::say::Say;
 use crate::state::State;
 use crate::state::screen::Screen;
-use crate::view::pieces::{bed_head, go, head, plain};
+use crate::view::pieces::{bed_head, field, go, head, plain};
 use crate::view::{Screenful, act_with_fields};
 
 /// The kind under which the page hands a picture in: `session` knows it by the same name.
@@ -15,7 +15,7 @@ pub const PICTURE_FIELD: &str = "handover-picture";
 /// The kind under which a picture of the camera goes in.
 pub const CAMERA_FIELD: &str = "handover-camera";
 /// Longer input is answered in words.
-const CODE_LETTERS: u16 = 4_096;
+const CODE_LETTERS: usize = 4_096;
 
 pub fn load(state: &State, bed: Option<u32>, now: Moment) -> Screenful {
     let form = Form {
@@ -93,17 +93,4 @@ pub fn reading(state: &State, now: Moment) -> Screenful {
 /// Back to the card that asks for a code.
 pub fn load_again(state: &State) -> Screen {
     Screen::Load { bed: state.loading.as_ref().and_then(|loading| loading.bed) }
-}
-
-pub fn field(id: &str, label: Say, kind: FieldKind, max_chars: u16) -> Field<Say> {
-    Field {
-        id: id.to_owned(),
-        label,
-        unit: None,
-        kind,
-        value: String::new(),
-        error: None,
-        choices: Vec::new(),
-        max_chars,
-    }
 }

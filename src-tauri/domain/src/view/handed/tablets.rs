@@ -1,6 +1,5 @@
 //! This tablet's key, and the tablets it knows by name.
 
-use super::load::field;
 use crate::command::Command;
 use crate::contract::{Act, Ask, BedRow, Beds, FieldKind, Form, Head, Shape, Tone};
 use crate::decide::{self, NAME_MOST};
@@ -9,7 +8,7 @@ use crate::moment::{Moment, date_text};
 use crate::say::{Say, isolated};
 use crate::state::State;
 use crate::state::screen::Screen;
-use crate::view::pieces::{go, head, plain};
+use crate::view::pieces::{field, go, head, plain};
 use crate::view::{Screenful, act, act_with_fields, beds};
 
 /// Rows of one screen: the newest. Older ones are met again when one of their codes is loaded.
@@ -84,11 +83,10 @@ pub fn tablet(state: &State, at: u32, now: Moment) -> Screenful {
 /// Its own screen shows the same short key: two people compare it by eye.
 pub fn name_tablet(state: &State, at: u32, now: Moment) -> Screenful {
     let Some(arrived) = decide::arrived(state, at) else { return beds::beds(state, now) };
-    let most = u16::try_from(NAME_MOST).unwrap_or(u16::MAX);
     let form = Form {
         question: Say::TabletNameTitle,
         lines: vec![Say::TabletNameLine { tablet: arrived.tablet.short() }],
-        fields: vec![field("name", Say::TabletNameField, FieldKind::Text, most)],
+        fields: vec![field("name", Say::TabletNameField, FieldKind::Text, NAME_MOST)],
     };
     Screenful {
         answers: vec![

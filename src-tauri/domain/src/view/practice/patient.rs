@@ -9,7 +9,7 @@ use crate::practice::{PRACTICE_BED, PRACTICE_WIRE, Pause, Paused, Practice};
 use crate::say::Say;
 use crate::state::State;
 use crate::state::screen::Screen;
-use crate::view::pieces::{go, plain};
+use crate::view::pieces::{field, go, plain};
 use crate::view::{Screenful, act, act_with_fields, beds, card, figures};
 
 pub fn practising(state: &State, now: Moment) -> Screenful {
@@ -72,8 +72,8 @@ pub fn found(state: &State, now: Moment) -> Screenful {
         question: Say::FoundTitle,
         lines: vec![Say::FoundLine],
         fields: vec![
-            field("capture", Say::RowCapture, unit),
-            field("sensing", Say::RowSensing, Some(Say::MilliVolt)),
+            digits("capture", Say::RowCapture, unit),
+            digits("sensing", Say::RowSensing, Some(Say::MilliVolt)),
         ],
     };
     Screenful {
@@ -85,17 +85,8 @@ pub fn found(state: &State, now: Moment) -> Screenful {
     }
 }
 
-fn field(id: &str, label: Say, unit: Option<Say>) -> Field<Say> {
-    Field {
-        id: id.to_owned(),
-        label,
-        unit,
-        kind: FieldKind::Digits,
-        value: String::new(),
-        error: None,
-        choices: Vec::new(),
-        max_chars: 5,
-    }
+fn digits(id: &str, label: Say, unit: Option<Say>) -> Field<Say> {
+    Field { unit, ..field(id, label, FieldKind::Digits, 5) }
 }
 
 /// A card on which the hand may lie on a dial: the check's dial cards and readings, and every card without it.

@@ -1,7 +1,7 @@
 //! A signed file that was handed in: unchanged or not, by whom, and what speaks against it.
 
 use super::entry::{headline, rows};
-use super::{field, to};
+use super::{filled, to};
 use crate::command::Command;
 use crate::contract::{Act, FieldKind, Form, Outcome, Shape, Tone};
 use crate::library::Paper as Kind;
@@ -22,7 +22,7 @@ pub fn new(now: Moment) -> Screenful {
     let form = Form {
         question: Say::CheckSignedFile,
         lines: vec![Say::CheckSignedFileLine],
-        fields: vec![field(Kind::SignedOff.kind(), Say::SignedFileField, FieldKind::File, "", 0)],
+        fields: vec![filled(Kind::SignedOff.kind(), Say::SignedFileField, FieldKind::File, "", 0)],
     };
     Screenful {
         answers: vec![to("back", Say::Back, Tone::Strong, Place::Roster { from: 0 })],

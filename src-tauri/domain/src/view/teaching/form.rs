@@ -1,7 +1,7 @@
 //! The form of a sign-off: what is signed, for whom, item by item.
 
 use super::entry::{finding, mark_said};
-use super::{field, to, work};
+use super::{filled, to, work};
 use crate::command::Command;
 use crate::contract::{Act, BedRow, Beds, FieldKind, Form, Shape, Tone};
 use crate::decide::{LEARNER_MOST, REASON_MOST};
@@ -82,7 +82,7 @@ pub fn learner(state: &State, now: Moment) -> Option<Screenful> {
     let form = Form {
         question: Say::WhoIsLearner,
         lines: vec![work(&draft.work, now.offset_min), Say::LearnerLine],
-        fields: vec![field("learner", Say::LearnerField, FieldKind::Text, &draft.learner, LEARNER_MOST)],
+        fields: vec![filled("learner", Say::LearnerField, FieldKind::Text, &draft.learner, LEARNER_MOST)],
     };
     Some(Screenful {
         answers: vec![
@@ -133,7 +133,7 @@ fn fields(draft: &Draft, item: Item) -> Vec<crate::contract::Field<Say>> {
     }
     let reason = mark.and_then(|mark| mark.reason.as_deref()).unwrap_or_default();
     let label = if draft.finding(item).is_some() { Say::OverrideField } else { Say::RemarkField };
-    vec![how, met, field("reason", label, FieldKind::Text, reason, REASON_MOST)]
+    vec![how, met, filled("reason", label, FieldKind::Text, reason, REASON_MOST)]
 }
 
 /// What was chosen before stands in the field again.

@@ -1,7 +1,7 @@
 //! Cards that ask for a PIN. No card ever holds one.
 
 use super::form::choose;
-use super::{field, to};
+use super::{filled, to};
 use crate::command::Command;
 use crate::contract::{Field, FieldKind, Form, Shape, Tone};
 use crate::decide::{LEARNER_MOST, NAME_MOST, REASON_MOST, pin_wait};
@@ -31,7 +31,7 @@ struct Card {
 }
 
 pub fn enrol(state: &State, now: Moment) -> Screenful {
-    let name = field("name", Say::EducatorNameField, FieldKind::Text, &tried_name(state), LEARNER_MOST);
+    let name = filled("name", Say::EducatorNameField, FieldKind::Text, &tried_name(state), LEARNER_MOST);
     card(
         state,
         Place::Enrol,
@@ -55,8 +55,8 @@ fn tried_name(state: &State) -> String {
 
 fn new_pin() -> [Field<Say>; 2] {
     [
-        field(NEW_PIN, Say::NewPinField, FieldKind::Secret, "", TYPED_MOST),
-        field(NEW_PIN_AGAIN, Say::NewPinAgainField, FieldKind::Secret, "", TYPED_MOST),
+        filled(NEW_PIN, Say::NewPinField, FieldKind::Secret, "", TYPED_MOST),
+        filled(NEW_PIN_AGAIN, Say::NewPinAgainField, FieldKind::Secret, "", TYPED_MOST),
     ]
 }
 
@@ -86,7 +86,7 @@ pub fn approver_vouch(state: &State, at: u32, now: Moment) -> Option<Screenful> 
         Card {
             question: Say::VouchTitle { name: isolated(&other.name) },
             lines: vec![Say::ApproverLine { name: isolated(&approver.by) }],
-            fields: vec![field("name", Say::ApproverField, FieldKind::Text, "", NAME_MOST)],
+            fields: vec![filled("name", Say::ApproverField, FieldKind::Text, "", NAME_MOST)],
             back: Place::Educator { at },
             send: (Say::VouchDone, Ask::ApproverVouch { at }),
         },
@@ -133,7 +133,7 @@ pub fn revoke(state: &State, at: u32, now: Moment) -> Option<Screenful> {
     let kept = state.teaching.entry(at)?;
     let Says::SignedOff(sign_off) = &kept.paper.says else { return None };
     let typed =
-        field("reason", Say::ReasonField, FieldKind::Text, &tried_reason(state, &kept.hash), REASON_MOST);
+        filled("reason", Say::ReasonField, FieldKind::Text, &tried_reason(state, &kept.hash), REASON_MOST);
     Some(card(
         state,
         Place::Revoke { at },
@@ -186,7 +186,7 @@ fn by_pin(state: &State, except: Option<u32>) -> Vec<Field<Say>> {
     if let Some(by) = state.teaching.tried.as_ref().and_then(|tried| tried.wanted.task.by()) {
         choose(&mut who, &by.to_string());
     }
-    vec![who, field(PIN, Say::PinField, FieldKind::Secret, "", TYPED_MOST)]
+    vec![who, filled(PIN, Say::PinField, FieldKind::Secret, "", TYPED_MOST)]
 }
 
 fn card(state: &State, place: Place, now: Moment, card: Card) -> Screenful {

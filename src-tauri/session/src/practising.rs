@@ -1,0 +1,68 @@
+//! The desk's part in practice: a run is staged, its patient watched, its end judged and looked at again.
+
+use domain::command::Command;
+use domain::contract::Sent;
+use domain::practice::Judgement;
+use domain::state::screen::Screen;
+use uuid::Uuid;
+
+use crate::desk::Desk;
+use crate::patient;
+
+impl Desk {
+    /// An exercise is asked for by name; what its run depends on is known here.
+    pub(crate) fn staged(&self, sent: Sent) -> Sent {
+        let Command::Practise { exercise, guided } = sent.command else { return sent };
+        let seed = getrandom::u64().ok();
+        let staged = seed.and_then(|seed| patient::staged(exercise, guided, seed));
+        let command = staged.map_or(sent.command, |staged| Command::Staged(Box::new(staged)));
+        Sent { command, ..sent }
+    }
+
+    /// It stood still while nobody could watch, or something has befallen it.
+    pub(crate) fn notice_patient(&mut self) {
+        let (now, patience_ms) = (self.clock.read().boot_ms, self.clock.patience_ms());
+        let (stood, befallen) = {
+            let mut held = self.aside.patient.hold();
+            (held.stood_still(now, patience_ms), held.befallen())
+        };
+        for command in befallen.into_iter().chain(stood) {
+            self.act(command);
+        }
+    }
+
+    /// Never in front of a dial card: a worker does it.
+    pub(crate) fn judge(&mut self) {
+        if let Some(run) = self.fold.state.runs.iter().find(|run| self.aside.judging.wants(run)) {
+            self.aside.judging.begin(run);
+        }
+    }
+
+    pub(crate) fn judged(&mut self, run: Uuid, found: Result<Box<Judgement>, practice::Fault>) {
+        match found {
+            Ok(judgement) => {
+                self.aside.judging.done();
+                self.act(Command::Judged { run, judgement });
+            }
+            Err(fault) => {
+                eprintln!("Holdfast: run {run} cannot be judged: {fault}");
+                self.aside.judging.gave_up(run);
+            }
+        }
+    }
+
+    /// The strip of the moment on the screen, once.
+    pub(crate) fn show_moment(&mut self) {
+        let Screen::LookAgain { run, act } = self.fold.state.screen else {
+            self.shown = None;
+            return;
+        };
+        let asked = Some((run, act));
+        let found = self.fold.state.run(run).filter(|_| self.shown != asked);
+        let judged = found.and_then(|run| run.judgement.as_ref()?.acts.get(usize::from(act)));
+        if let Some((run, judged)) = found.zip(judged) {
+            self.aside.patient.show_moment(&run.staged, &run.entries, run.id, act, judged.at_us);
+            self.shown = asked;
+        }
+    }
+}
