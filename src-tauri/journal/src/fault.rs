@@ -83,7 +83,8 @@ impl Fault {
         matches!(self, Fault::DiskFull | Fault::Held | Fault::NotErasable { .. } | Fault::Randomness)
     }
 
-    pub(crate) fn from_io(error: &io::Error) -> Fault {
+    /// A file of ours beside the record.
+    pub fn from_io(error: &io::Error) -> Fault {
         use io::ErrorKind::{PermissionDenied, QuotaExceeded, ReadOnlyFilesystem, StorageFull};
         let kind = error.kind();
         if matches!(kind, PermissionDenied | ReadOnlyFilesystem) {

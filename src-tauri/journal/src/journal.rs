@@ -10,10 +10,11 @@ use crate::chain::{self, Break, Head, Record, Unreadable, Walk};
 use crate::fault::Fault;
 use crate::folder::{Lock, Paths};
 use crate::reserve::Reserve;
-use crate::{rows, schema};
+use crate::{replace, rows, schema};
 
 /// The record of one data folder, open for writing. Holds the folder's lock until dropped.
 pub struct Journal {
+    paths: Paths,
     connection: Connection,
     head: Head,
     alive: AliveFile,
@@ -22,6 +23,8 @@ pub struct Journal {
     latched: Option<Fault>,
     /// Erased bodies may still stand in the write-ahead log.
     wipe_owed: bool,
+    /// Or on pages of the file.
+    rewrite_owed: bool,
     // Last: the lock goes after the connection.
     _lock: Lock,
 }
@@ -54,9 +57,18 @@ impl Journal {
             if may_be_full && reserve.spend()? { Parts::open(&paths) } else { Err(fault) }
         })?;
         reserve.fill_unless_spent()?;
-        let Parts { connection, head, file, alive, snapshot, wipe_owed } = parts;
-        let journal =
-            Journal { connection, head, alive: file, reserve, latched: None, wipe_owed, _lock: lock };
+        let Parts { connection, head, file, alive, snapshot, wipe_owed, rewrite_owed } = parts;
+        let journal = Journal {
+            paths,
+            connection,
+            head,
+            alive: file,
+            reserve,
+            latched: None,
+            wipe_owed,
+            rewrite_owed,
+            _lock: lock,
+        };
         Ok((journal, Kept { snapshot, alive: alive.map(|alive| alive.body) }))
     }
 
@@ -105,8 +117,32 @@ impl Journal {
             Ok(head)
         })?;
         self.wipe_owed = true;
-        self.tidy()?;
+        self.scrub()?;
         Ok(head)
+    }
+
+    /// Puts the record of the folder `prepared`, closed and on the same disk, in the place of this one.
+    ///
+    /// # Errors
+    /// Before the record is moved in, the old one stands; after any fault it must be opened anew.
+    pub fn adopt(&mut self, prepared: &Path) -> Result<Kept, Fault> {
+        let adopted = self.adopted(prepared);
+        adopted.map_err(|fault| {
+            self.latched = Some(fault.clone());
+            fault
+        })
+    }
+
+    fn adopted(&mut self, prepared: &Path) -> Result<Kept, Fault> {
+        rows::empty_log(&self.connection)?;
+        // Closes the file, with its log, before another takes its name.
+        self.connection = Connection::open_in_memory()?;
+        replace::swap(&self.paths, prepared)?;
+        let Parts { connection, head, file, alive, snapshot, wipe_owed, rewrite_owed } =
+            Parts::open(&self.paths)?;
+        (self.connection, self.head, self.alive) = (connection, head, file);
+        (self.wipe_owed, self.rewrite_owed) = (wipe_owed, rewrite_owed);
+        Ok(Kept { snapshot, alive: alive.map(|alive| alive.body) })
     }
 
     /// Keeps the caller's fold of the whole chain, so that the next start need not make it again.
@@ -120,10 +156,30 @@ impl Journal {
         self.alive.write(&Alive { head: self.head, body: body.to_owned() })
     }
 
-    /// Empties the write-ahead log. Erased bytes are off the disk when this returns `true`.
+    /// Rewrites the file and empties its log, where that is still owed. Erased bytes are off the disk when this returns
+    /// `true`.
     pub fn wipe(&mut self) -> Result<bool, Fault> {
-        self.tidy()?;
-        Ok(!self.wipe_owed)
+        if self.rewrite_owed {
+            self.scrub()?
+        } else {
+            self.tidy()?
+        }
+        Ok(!self.is_wipe_owed())
+    }
+
+    /// Erased bytes may still stand in the file or in its log: a reader was in the way, or the disk was full.
+    pub fn is_wipe_owed(&self) -> bool {
+        self.wipe_owed || self.rewrite_owed
+    }
+
+    /// A page may keep a trace of what stood on it before it was divided, so the whole file is written anew.
+    fn scrub(&mut self) -> Result<(), Fault> {
+        self.rewrite_owed = match rows::rewrite(&self.connection) {
+            Ok(()) => false,
+            Err(fault) if fault.leaves_disk_known() => true,
+            Err(fault) => return Err(self.latch(fault)),
+        };
+        self.tidy()
     }
 
     fn tidy(&mut self) -> Result<(), Fault> {
@@ -166,18 +222,33 @@ struct Parts {
     alive: Option<Alive>,
     snapshot: Option<Snapshot>,
     wipe_owed: bool,
+    rewrite_owed: bool,
 }
 
 impl Parts {
     fn open(paths: &Paths) -> Result<Parts, Fault> {
         schema::ensure(paths)?;
         let connection = schema::connect(paths)?;
+        let rewrite_owed = owes_a_rewriting(&connection)?;
         let wipe_owed = !rows::empty_log(&connection)?;
         let head = rows::head(&connection)?;
         let (file, alive) = AliveFile::open(&paths.alive())?;
         anchor(&connection, head, alive.as_ref())?;
         let snapshot = rows::snapshot(&connection)?.map(|(head, state)| Snapshot { head, state });
-        Ok(Parts { connection, head, file, alive, snapshot, wipe_owed })
+        Ok(Parts { connection, head, file, alive, snapshot, wipe_owed, rewrite_owed })
+    }
+}
+
+/// A start in the middle of an erasure: its record stands, the rewriting may not have come to its end. `true` where it
+/// cannot be done now.
+fn owes_a_rewriting(connection: &Connection) -> Result<bool, Fault> {
+    if !rows::ends_with_an_erasure(connection)? {
+        return Ok(false);
+    }
+    match rows::rewrite(connection) {
+        Ok(()) => Ok(false),
+        Err(fault) if fault.leaves_disk_known() => Ok(true),
+        Err(fault) => Err(fault),
     }
 }
 

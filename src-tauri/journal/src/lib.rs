@@ -9,16 +9,20 @@
 //! record of its erasure; [`verify`] reads beside a running app and writes nothing.
 
 mod alive;
+mod backup;
 mod chain;
 mod fault;
 mod folder;
 mod journal;
+mod replace;
 mod reserve;
 mod rows;
 mod schema;
 mod verify;
 
+pub use backup::{NotABackup, back_up, unpack};
 pub use chain::{Break, Hash, Head, Kind, Record, Unreadable};
 pub use fault::{Actor, Fault};
 pub use journal::{Journal, Kept, Snapshot};
+pub use replace::{put_in_place, stands_on};
 pub use verify::{Verified, verify};

@@ -130,6 +130,21 @@ fn sum(head: Head, state: &[u8]) -> Hash {
     chain::digest(&[&head.seq.to_be_bytes(), &head.hash.0, state])
 }
 
+/// Writes the whole file anew; nothing of it leaves the data folder meanwhile.
+pub(crate) fn rewrite(connection: &Connection) -> Result<(), Fault> {
+    connection.execute_batch("PRAGMA temp_store = MEMORY; VACUUM;")?;
+    Ok(())
+}
+
+pub(crate) fn ends_with_an_erasure(connection: &Connection) -> Result<bool, Fault> {
+    let found = connection.query_row(
+        "SELECT EXISTS (SELECT 1 FROM erasure WHERE record = (SELECT max(seq) FROM chain))",
+        [],
+        |row| row.get(0),
+    )?;
+    Ok(found)
+}
+
 /// Moves the write-ahead log into the file and empties it; `false` while a reader needs it.
 pub(crate) fn empty_log(connection: &Connection) -> Result<bool, Fault> {
     let busy: i64 = connection.query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |row| row.get(0))?;

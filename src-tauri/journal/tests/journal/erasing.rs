@@ -6,7 +6,7 @@ use std::path::Path;
 
 use journal::{Break, Fault, Head, Journal, Kind};
 
-use crate::desk::{bodies, check, folder, open, raw, read};
+use crate::desk::{bodies, check, folder, open, raw, read, scattered};
 
 const SECRET: &[u8] = b"a word that must not stay on the disk";
 
@@ -131,4 +131,30 @@ fn a_body_put_back_after_its_erasure_is_noticed() {
     tables.execute(&trigger, []).unwrap();
     drop(tables);
     assert_eq!(read(folder.path()), Err(Fault::Broken(Break::BodyReturned { seq: 4 })));
+}
+
+/// Bodies of every length, so that pages divide and join in many ways; whichever go, nothing of them stays.
+#[test]
+fn whatever_its_length_and_place_nothing_of_an_erased_body_stays() {
+    for seed in 0..40 {
+        let folder = folder();
+        let mut numbers = scattered(seed, 6_000);
+        let mut journal = open(folder.path());
+        let mut erased = BTreeSet::new();
+        for seq in 1..=60_u32 {
+            let length = numbers.next().unwrap() as usize;
+            let secret = numbers.next().unwrap() < 2_400;
+            let filling = vec![b'.'; length];
+            let body = if secret { [filling.as_slice(), SECRET, &filling].concat() } else { filling };
+            journal.append(&[body]).unwrap();
+            if secret {
+                erased.insert(seq);
+            }
+        }
+        assert!(on_disk(folder.path()) && !erased.is_empty());
+        journal.erase(&erased, b"why").unwrap();
+        assert!(!on_disk(folder.path()), "seed {seed}");
+        drop(journal);
+        assert_eq!(check(folder.path()).unwrap().erased as usize, erased.len());
+    }
 }

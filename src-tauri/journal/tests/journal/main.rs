@@ -1,6 +1,8 @@
 //! The record, tried from outside: what is kept, what is refused, what is noticed.
 
 #[cfg(test)]
+mod backup;
+#[cfg(test)]
 mod damage;
 #[cfg(test)]
 mod desk;
