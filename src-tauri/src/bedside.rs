@@ -102,10 +102,13 @@ fn options() -> Result<Options, OpenFault> {
     Options::new()
 }
 
-/// `HOLDFAST_TEST_CLOCK` names how many times as fast as the world the session's clock runs.
+/// `HOLDFAST_TEST_CLOCK` names how many times as fast as the world the session's clock runs, `HOLDFAST_TEST_AHEAD_DAYS`
+/// how far its wall clock is set ahead.
 #[cfg(feature = "test-clock")]
 fn options() -> Result<Options, OpenFault> {
     let factor = std::env::var("HOLDFAST_TEST_CLOCK").ok().and_then(|text| text.parse().ok()).unwrap_or(20);
-    let clock = session::FastClock::new(factor).map_err(|_| OpenFault::NoClock)?;
+    let days =
+        std::env::var("HOLDFAST_TEST_AHEAD_DAYS").ok().and_then(|text| text.parse().ok()).unwrap_or(0_i64);
+    let clock = session::FastClock::new(factor).map_err(|_| OpenFault::NoClock)?.set_ahead(days * 86_400_000);
     Ok(Options::by(Box::new(clock)))
 }

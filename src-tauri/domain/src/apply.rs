@@ -3,6 +3,7 @@
 mod beds;
 mod checks;
 mod handed;
+mod leaving;
 mod practice;
 mod wires;
 
@@ -86,6 +87,14 @@ fn happen(state: &mut State, what: &What, at: Moment) {
         | What::DialsCompared { .. }
         | What::TabletNamed { .. }
         | What::TabletForgotten { .. } => handed::happen(state, what, at),
+        What::WritingAsked(_)
+        | What::Wrote { .. }
+        | What::BackupRead(_)
+        | What::RestoreAsked
+        | What::Restored(_)
+        | What::EraseAsked(_)
+        | What::Folded(_)
+        | What::Erased(_) => leaving::happen(state, what, at),
         What::ClockJumped { .. } | What::Started => {}
     }
 }
@@ -99,6 +108,7 @@ fn went(state: &mut State, screen: Screen) {
         state.loading = None;
     }
     taught::went(&mut state.teaching, screen);
+    leaving::looked_away(state, screen);
     state.screen = screen;
 }
 
@@ -106,6 +116,7 @@ fn opens_card(what: &What) -> bool {
     if let What::Answered(answered) = what {
         return answered.new_card;
     }
+    // What a worker brings, or the session does by itself, comes in front of whatever card stands.
     !matches!(
         what,
         What::ClockJumped { .. }
@@ -119,5 +130,8 @@ fn opens_card(what: &What) -> bool {
             | What::KeyKnown(_)
             | What::KeyLost(_)
             | What::CodeMade { .. }
+            | What::Wrote { .. }
+            | What::Folded(_)
+            | What::Erased(_)
     )
 }

@@ -10,6 +10,7 @@ use crate::contract::{Hand, Light};
 use crate::handover::arrived::{Arrived, NotLoaded};
 use crate::handover::code::MadeCode;
 use crate::handover::tablet::{KeyLost, Tablet};
+use crate::leaving::{NotRestorable, Restorable, Written};
 use crate::library::HandedIn;
 use crate::moment::Moment;
 use crate::practice::{ExerciseId, Happened, Judgement, Pause, Staged};
@@ -55,6 +56,15 @@ pub enum Command {
         load: u32,
         outcome: Result<Vec<Arrived>, NotLoaded>,
     },
+    /// Files lie in the Exports folder, or do not.
+    Wrote {
+        name: String,
+        written: Written,
+    },
+    /// A backup file was read.
+    ReadBackup(Result<Restorable, NotRestorable>),
+    /// The record is another one now.
+    Restored(Result<Restorable, NotRestorable>),
     // ---- the tablet
     Welcomed,
     SetLight(Light),
@@ -128,6 +138,18 @@ pub enum Command {
     PutAside,
     // ---- educators and sign-off
     Teach(Ask),
+    // ---- what leaves, what is erased
+    /// CSV, FHIR and PDF of this wire.
+    Export {
+        bed: u32,
+        wire: u32,
+    },
+    BackUp,
+    Restore,
+    /// Field `name`.
+    Erase {
+        at: u32,
+    },
     // ---- a check
     Begin {
         bed: u32,
@@ -217,9 +239,10 @@ impl Command {
         )
     }
 
-    /// What came of a PIN or of a file: nobody but the session says it.
+    /// What came of a PIN, of files or of a backup: nobody but the session says it.
     pub fn is_of_a_worker(&self) -> bool {
-        matches!(self, Command::Teach(ask) if ask.is_by_session())
+        let kept = matches!(self, Command::Wrote { .. } | Command::ReadBackup(_) | Command::Restored(_));
+        kept || matches!(self, Command::Teach(ask) if ask.is_by_session())
     }
 
     /// Known only to whoever runs the simulated patient: no page may send it.

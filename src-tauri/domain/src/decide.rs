@@ -3,6 +3,7 @@
 mod beds;
 mod check;
 mod handed;
+mod leaving;
 mod library;
 mod practice;
 mod session;
@@ -13,6 +14,7 @@ mod wards;
 pub use beds::LABEL_MOST;
 pub use check::{NAME_MOST, far_from_last, last_known, setup, with_setup};
 pub use handed::{arrived, may_compare};
+pub use leaving::erasable_ms;
 pub use teaching::{LEARNER_MOST, REASON_MOST, can_revoke, pin_wait};
 pub use typed::ASYNCHRONOUS_VALUE;
 
@@ -108,6 +110,13 @@ fn command(state: &State, sent: &Sent, now: Moment) -> Result<Vec<What>, Refusal
         Command::Happened { bed, why } => wards::happened(state, *bed, *why),
         Command::ReadOwed { bed, wire } => wards::read_owed(state, *bed, *wire, &sent.values, now),
         Command::HandedIn(handed) => library::handed_in(state, handed),
+        Command::Wrote { name, written } => leaving::wrote(state, name, written),
+        Command::ReadBackup(read) => leaving::read_backup(state, read),
+        Command::Restored(done) => Ok(leaving::restored(done)),
+        Command::Export { bed, wire } => leaving::export(state, *bed, *wire, now),
+        Command::BackUp => leaving::back_up(state, now),
+        Command::Restore => leaving::restore(state),
+        Command::Erase { at } => leaving::erase(state, *at, &sent.values, now),
         Command::ApproveOffered => library::approve(state, &sent.values, now),
         Command::PutAside => library::put_aside(state),
         Command::Teach(ask) => teaching::asked(state, ask, &sent.values, now),

@@ -13,12 +13,14 @@ use crate::handover::code::MadeCode;
 use crate::handover::compare::Compared;
 use crate::handover::history::{Arrival, HandedCheck};
 use crate::handover::tablet::{KeyLost, Tablet};
+use crate::leaving::{Erasing, Erasure, NotRestorable, Restorable, Writing, Written};
 use crate::library::{LetIn, Offered};
 use crate::moment::Moment;
 use crate::practice::{Entry, Happened, Judgement, Paused, Staged};
 use crate::profile::Profile;
 use crate::record::Record;
 use crate::rules::{Chamber, Rules};
+use crate::state::State;
 use crate::state::bed::{DueNow, Names, Polarity, Standing, WireKind};
 use crate::state::screen::Screen;
 use crate::state::times::Times;
@@ -215,6 +217,89 @@ pub enum What {
         run: Uuid,
         judgement: Box<Judgement>,
     },
+    /// Files are asked for.
+    WritingAsked(Writing),
+    /// They lie in the Exports folder, or nothing does.
+    Wrote {
+        writing: Writing,
+        written: Written,
+    },
+    BackupRead(Restorable),
+    /// A person wants the backup in the place of this record.
+    RestoreAsked,
+    /// This record came from a backup, or did not.
+    Restored(Result<Restorable, NotRestorable>),
+    /// A person has confirmed it; from here on it is gone on with.
+    EraseAsked(Erasing),
+    /// All that is known, in the place of entries that go: what stands before adds nothing any more.
+    Folded(Box<State>),
+    /// The bodies of a patient's entries went with this entry.
+    Erased(Erasure),
+}
+
+impl What {
+    /// The bed whose patient it says something of; `None` where it holds nothing of any, or says not of whom: a code
+    /// that is being loaded is nobody's until it is taken in.
+    pub fn bed(&self) -> Option<u32> {
+        match self {
+            What::BedAdded { bed, .. }
+            | What::PatientArrived { bed, .. }
+            | What::BedEmptied { bed, .. }
+            | What::WireAdded { bed, .. }
+            | What::WireRemoved { bed, .. }
+            | What::WirePlugged { bed, .. }
+            | What::MadeDue { bed, .. }
+            | What::OwedAskedAgain { bed, .. }
+            | What::OwedRead { bed, .. }
+            | What::CheckOpened { bed, .. }
+            | What::CheckEnded { bed, .. }
+            | What::CheckLeft { bed, .. }
+            | What::AskedAgain { bed, .. }
+            | What::CodeMade { bed, .. }
+            | What::HandoverTaken { bed, .. }
+            | What::DialsCompared { bed, .. } => Some(*bed),
+            What::Answered(answered) => Some(answered.bed),
+            What::LibraryAdopted { .. }
+            | What::Offered(_)
+            | What::OfferPutAside
+            | What::RulesApproved { .. }
+            | What::GeneratorApproved { .. }
+            | What::Welcomed
+            | What::LightSet(_)
+            | What::TextSet(_)
+            | What::HandSet(_)
+            | What::StillSet(_)
+            | What::LanguageSet(_)
+            | What::Went(_)
+            | What::BedRemoved { .. }
+            | What::KeyWanted
+            | What::KeyKnown(_)
+            | What::KeyLost(_)
+            | What::LoadBegun { .. }
+            | What::LoadEnded { .. }
+            | What::TabletNamed { .. }
+            | What::TabletForgotten { .. }
+            | What::ClockJumped { .. }
+            | What::Started
+            | What::Taught(_)
+            | What::PracticeBegan { .. }
+            | What::Practised(_)
+            | What::DialTaken(_)
+            | What::Befell { .. }
+            | What::PracticePaused(_)
+            | What::PracticeWentOn { .. }
+            | What::PracticeEnded { .. }
+            | What::PracticeJudged { .. }
+            | What::WritingAsked(_)
+            | What::Wrote { .. }
+            | What::BackupRead(_)
+            | What::RestoreAsked
+            | What::Restored(_)
+            | What::EraseAsked(_)
+            | What::Folded(_)
+            | What::Erased(_) => None,
+        }
+    }
 }
 
 /// One answer and all that follows from it.

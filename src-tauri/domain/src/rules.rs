@@ -80,6 +80,9 @@ pub struct Rules {
     pub narrow_multiple_percent: u16,
     /// A sign-off runs out after so many; 0 = these rules name no time.
     pub sign_off_months: u16,
+    /// Days after the wires are out until what was kept of a patient may be erased; 0 = the unit has said nothing,
+    /// and nothing is erased.
+    pub erase_after_days: u16,
 }
 
 impl Rules {
@@ -184,6 +187,7 @@ impl Rules {
             check_every_narrow_h: 0,
             narrow_multiple_percent: 0,
             sign_off_months: 0,
+            erase_after_days: 0,
         }
     }
 }

@@ -12,6 +12,7 @@ use crate::command::Language;
 use crate::contract::{Hand, Light, Look};
 use crate::handover::arrived::Loading;
 use crate::handover::tablet::{KnownTablet, OwnKey, Tablet};
+use crate::leaving::{Closed, Erasing, Erasure, NotRestorable, Restorable, Writing, Written};
 use crate::library::{LetIn, Offered};
 use crate::moment::Moment;
 use crate::practice::{PRACTICE_BED, PRACTICE_WIRE, Practice, PracticeRun};
@@ -57,6 +58,29 @@ pub struct State {
     /// The code on the screen is to be made anew.
     #[serde(default)]
     pub code_wanted: bool,
+    /// Files asked for and not yet there.
+    #[serde(default)]
+    pub writing: Option<Writing>,
+    /// How the last writing ended.
+    #[serde(default)]
+    pub written: Option<(Writing, Written)>,
+    /// Patients who have left, longest ago first.
+    #[serde(default)]
+    pub closed: Vec<Closed>,
+    #[serde(default)]
+    pub erasing: Option<Erasing>,
+    /// The proofs, oldest first.
+    #[serde(default)]
+    pub erased: Vec<Erasure>,
+    /// A backup that was read, and waits for a yes.
+    #[serde(default)]
+    pub restorable: Option<Restorable>,
+    /// The yes was said and it is not yet done.
+    #[serde(default)]
+    pub restoring: bool,
+    /// Why the last restore left everything as it was.
+    #[serde(default)]
+    pub not_restored: Option<NotRestorable>,
     pub beds: Vec<Bed>,
     pub next_bed: u32,
     /// A simulated patient at hand. Never while a check on a patient is open.
@@ -92,6 +116,14 @@ impl Default for State {
             loading: None,
             next_load: 0,
             code_wanted: false,
+            writing: None,
+            written: None,
+            closed: Vec::new(),
+            erasing: None,
+            erased: Vec::new(),
+            restorable: None,
+            restoring: false,
+            not_restored: None,
             beds: Vec::new(),
             next_bed: 1,
             practice: None,
@@ -164,6 +196,14 @@ impl State {
 
     pub fn run(&self, id: uuid::Uuid) -> Option<&PracticeRun> {
         self.runs.iter().find(|run| run.id == id)
+    }
+
+    /// Nothing of a patient, a unit or a learner is or was on it: a backup may take its place.
+    pub fn is_untouched(&self) -> bool {
+        let unit = self.rules_let_in.is_some() || !self.generators_let_in.is_empty();
+        let taught = !self.teaching.educators.is_empty() || !self.runs.is_empty() || self.practice.is_some();
+        let handed = !self.known_tablets.is_empty() || self.loading.is_some() || self.next_load > 0;
+        self.next_bed == 1 && !unit && !taught && !handed
     }
 
     /// Every open check on a patient.

@@ -7,11 +7,13 @@ mod beds;
 mod card;
 mod charts;
 mod code;
+mod erasing;
 mod figures;
 mod generators;
 mod handed;
 mod handing_in;
 mod history;
+mod leaving;
 mod marks;
 mod owed;
 mod pieces;
@@ -27,6 +29,8 @@ mod teaching;
 mod welcome;
 mod why;
 mod wire_form;
+
+pub use leaving::not_restored;
 
 use crate::command::Command;
 use crate::contract::{Act, Head, Rail, Safety, Shape, Tone, View};
@@ -116,6 +120,13 @@ fn screenful(state: &State, now: Moment) -> Screenful {
         Screen::PracticeResult { run } => practice::result(state, run, now),
         Screen::PracticeActs { run, from } => practice::acts(state, run, from, now),
         Screen::LookAgain { run, act } => practice::look_again(state, run, act, now),
+        Screen::Export { bed, wire } => leaving::export(state, bed, wire, now),
+        Screen::Backup => leaving::backup(state, now),
+        Screen::Restore => leaving::restore(state, now),
+        Screen::Restorable => leaving::restorable(state, now),
+        Screen::Erase => erasing::erase(state, now),
+        Screen::Erased => erasing::erased(state, now),
+        Screen::EraseAsk { at } => erasing::ask(state, at, now),
     }
 }
 

@@ -1,8 +1,11 @@
 //! Slow work, and work that needs what the domain may not hold: a worker of the session does it, and what comes
 //! of it returns as a command. A job that is no longer wanted is cancelled.
 
+use uuid::Uuid;
+
 use crate::handover::arrived::Source;
 use crate::handover::summary::Summary;
+use crate::leaving::Writing;
 use crate::state::State;
 use crate::state::screen::Screen;
 
@@ -16,12 +19,26 @@ pub enum Job {
     ReadText { load: u32, text: String },
     /// The code being loaded, from a picture that the session holds.
     ReadPicture { load: u32 },
+    /// Files for the Exports folder.
+    Write(Writing),
+    /// Everything of this patient; by the session itself, which alone may write to the record.
+    Erase { patient: Uuid },
+    /// The backup that was read, in the place of this record; likewise.
+    Restore,
 }
 
 /// What a worker is to do now.
 pub fn wanted(state: &State) -> Vec<Job> {
     let key = state.own_key.wanted.then_some(Job::MakeKey);
-    key.into_iter().chain(signing(state)).chain(reading(state)).collect()
+    let writing = state.writing.clone().map(Job::Write);
+    key.into_iter().chain(signing(state)).chain(reading(state)).chain(writing).chain(quietly(state)).collect()
+}
+
+/// What changes the record waits until no check is open: never in front of a dial card.
+fn quietly(state: &State) -> Option<Job> {
+    let erase = state.erasing.as_ref().map(|erasing| Job::Erase { patient: erasing.patient });
+    let job = state.restoring.then_some(Job::Restore).or(erase)?;
+    state.open_checks().next().is_none().then_some(job)
 }
 
 fn signing(state: &State) -> Option<Job> {

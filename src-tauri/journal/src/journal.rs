@@ -126,11 +126,7 @@ impl Journal {
     /// # Errors
     /// Before the record is moved in, the old one stands; after any fault it must be opened anew.
     pub fn adopt(&mut self, prepared: &Path) -> Result<Kept, Fault> {
-        let adopted = self.adopted(prepared);
-        adopted.map_err(|fault| {
-            self.latched = Some(fault.clone());
-            fault
-        })
+        self.adopted(prepared).inspect_err(|fault| self.latched = Some(fault.clone()))
     }
 
     fn adopted(&mut self, prepared: &Path) -> Result<Kept, Fault> {

@@ -92,6 +92,11 @@ impl Background {
         }
     }
 
+    /// Lets these be begun again.
+    pub(crate) fn forget(&mut self, which: impl Fn(&Job) -> bool) {
+        self.begun.retain(|job, _| !which(job));
+    }
+
     /// Whether what came of a job is still wanted.
     pub(crate) fn wants(&self, job: &Job) -> bool {
         self.begun.contains_key(job)

@@ -59,6 +59,8 @@ pub(crate) struct Desk {
     pub(crate) key: Option<Arc<TabletKey>>,
     /// Handed in and not yet looked at.
     pub(crate) picture: Option<Vec<u8>>,
+    /// A worker unpacks and verifies one.
+    pub(crate) reading_backup: bool,
 }
 
 impl Desk {
@@ -80,6 +82,7 @@ impl Desk {
             screen_may_sleep: false,
             key: None,
             picture: None,
+            reading_backup: false,
         }
     }
 
@@ -87,6 +90,7 @@ impl Desk {
     pub(crate) fn run(mut self, inbox: &Receiver<Input>, alive: Option<Moment>) {
         self.act(Command::Started { alive });
         self.look_for_key();
+        self.clear_up();
         loop {
             let input = inbox.recv_timeout(self.clock.wait(self.pause_ms()));
             self.notice_sleep();
@@ -107,6 +111,7 @@ impl Desk {
                 eprintln!("Holdfast: a page asked for what only the session knows");
             }
             Input::Sent(sent, pins) => {
+                self.try_again();
                 let sent = self.staged(self.in_session_time(sent));
                 self.person(&sent, pins);
             }
@@ -123,6 +128,7 @@ impl Desk {
             }
             Input::Picture(bytes) => self.take_picture(bytes),
             Input::Frame(bytes) => self.look_at(bytes),
+            Input::Backup(bytes) => self.read_backup(bytes),
             Input::Done(done) => self.come_back(done),
             Input::Watch(sink) => {
                 self.screen.attention.reset();
@@ -183,9 +189,11 @@ impl Desk {
         if matches!(command, Command::Teach(Ask::FileWritten { .. })) {
             self.aside.signing.written();
         }
+        self.reading_backup &= !matches!(command, Command::ReadBackup(_));
         if !self.act(command.clone()) && self.notices.trouble.is_some() {
             self.unrecorded = Some(command);
         }
+        self.clear_up();
     }
 
     /// The page measures in the world's time.
@@ -239,7 +247,7 @@ impl Desk {
         done
     }
 
-    fn trouble(&mut self, trouble: Trouble) {
+    pub(crate) fn trouble(&mut self, trouble: Trouble) {
         eprintln!("Holdfast: {trouble:?}");
         self.notices.trouble = Some(trouble);
     }
@@ -322,7 +330,7 @@ impl Desk {
         if let Some(command) = self.unrecorded.take() {
             self.worked(command);
         }
-        if let Err(trouble) = self.fold.snapshot_if_due() {
+        if let Err(trouble) = self.fold.snapshot_if_due().and_then(|()| self.fold.wipe_if_owed()) {
             self.trouble(trouble);
             self.push();
         }
@@ -330,6 +338,7 @@ impl Desk {
 
     fn end(mut self) {
         self.aside.patient.close();
+        self.clear_up();
         self.write_alive();
         if let Err(trouble) = self.fold.snapshot() {
             eprintln!("Holdfast: no snapshot at the end: {trouble:?}");

@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use domain::teaching::ask::NotWritten;
 
 /// Under the data folder.
-const FOLDER: &str = "Exports";
+pub(crate) const FOLDER: &str = "Exports";
 
 /// The path of the file, once it is on the disk under its final name.
 pub(crate) fn write(data: &Path, name: &str, bytes: &[u8]) -> Result<String, NotWritten> {

@@ -10,12 +10,18 @@ pub struct FastClock {
     inner: SystemClock,
     start: Reading,
     factor: i64,
+    ahead_ms: i64,
 }
 
 impl FastClock {
     pub fn new(factor: u16) -> Result<FastClock, getrandom::Error> {
         let inner = SystemClock::new()?;
-        Ok(FastClock { inner, start: inner.read(), factor: i64::from(factor.max(1)) })
+        Ok(FastClock { inner, start: inner.read(), factor: i64::from(factor.max(1)), ahead_ms: 0 })
+    }
+
+    /// The same with a wall clock that was set ahead.
+    pub fn set_ahead(self, ahead_ms: i64) -> FastClock {
+        FastClock { ahead_ms, ..self }
     }
 }
 
@@ -23,7 +29,7 @@ impl Clock for FastClock {
     fn read(&self) -> Reading {
         let real = self.inner.read();
         let ahead = (real.boot_ms - self.start.boot_ms) * (self.factor - 1);
-        Reading { wall_ms: real.wall_ms + ahead, boot_ms: real.boot_ms + ahead, ..real }
+        Reading { wall_ms: real.wall_ms + ahead + self.ahead_ms, boot_ms: real.boot_ms + ahead, ..real }
     }
 
     fn wait(&self, ms: i64) -> Duration {

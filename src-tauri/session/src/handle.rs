@@ -7,7 +7,9 @@ use std::thread::{self, JoinHandle};
 use std::time::Duration;
 
 use domain::contract::{Sent, View};
+use domain::leaving::BACKUP_KIND;
 use domain::library::{HandedIn, Paper};
+use domain::moment::Moment;
 use domain::{Event, State};
 use journal::{Fault, Unreadable, Verified};
 use seal::Effort;
@@ -124,6 +126,7 @@ impl Session {
         match kind {
             domain::PICTURE_FIELD => return self.put(Input::Picture(bytes.to_vec())),
             domain::CAMERA_FIELD => return self.put(Input::Frame(bytes.to_vec())),
+            BACKUP_KIND => return self.put(Input::Backup(bytes.to_vec())),
             _ => {}
         }
         let paper = Paper::of_kind(kind).ok_or(NotTaken::NotAskedFor)?;
@@ -172,13 +175,27 @@ pub fn verify(folder: &Path) -> Result<Verified, Fault> {
 
 /// Reads a whole record without writing, also beside a running session, and what it amounts to.
 pub fn read(folder: &Path) -> Result<State, Fault> {
+    read_with_head(folder).map(|(state, _)| state)
+}
+
+pub(crate) fn read_with_head(folder: &Path) -> Result<(State, Verified), Fault> {
     let mut state = State::default();
-    journal::verify(folder, |record| {
+    let verified = journal::verify(folder, |record| {
         let event: Event = serde_json::from_slice(record.body).map_err(|_| Unreadable)?;
         state = domain::apply(std::mem::take(&mut state), &event);
         Ok(())
     })?;
-    Ok(state)
+    Ok((state, verified))
+}
+
+/// This instant, by the device's clocks.
+///
+/// # Errors
+/// The device gives no clock or no random bytes.
+pub fn now() -> Result<Moment, OpenFault> {
+    let mut fresh = [0; 16];
+    getrandom::fill(&mut fresh).map_err(|_| OpenFault::NoClock)?;
+    Ok(moment(&*Options::new()?.clock, fresh))
 }
 
 fn verify_behind(folder: &Path, inbox: SyncSender<Input>) -> Result<(), OpenFault> {

@@ -26,6 +26,8 @@ pub(crate) enum Input {
     Picture(Vec<u8>),
     /// A picture of the camera.
     Frame(Vec<u8>),
+    /// A backup file, for the card that asks for one.
+    Backup(Vec<u8>),
     /// A worker has done something.
     Done(Done),
     /// A page that wants every view from now on. The newest takes the place of the one before.

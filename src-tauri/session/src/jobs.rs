@@ -34,6 +34,9 @@ impl Desk {
                 });
             }
             Job::ReadPicture { load } => self.read_picture(job, load),
+            Job::Write(writing) => self.write(job, writing),
+            Job::Erase { patient } => self.erase(job, patient),
+            Job::Restore => self.restore(job),
         }
     }
 

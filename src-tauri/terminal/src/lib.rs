@@ -1,6 +1,7 @@
 //! Holdfast in a terminal: a scenario rehearsed by a simulated patient and person, a check done by keyboard,
 //! a record verified, its codes printed.
 
+pub mod backup;
 pub mod bedside;
 pub mod code;
 pub mod export;

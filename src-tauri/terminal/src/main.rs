@@ -2,16 +2,16 @@
 //! `terminal prove --checks N --seed S`, `terminal prove --replay SEED`.
 //! `terminal signoff verify FILE [DIR]`, `terminal export DIR INTO`, `terminal practise FILE --seed N [--out DIR]`,
 //! `terminal sense --signal FILE ...`.
+//! `terminal backup DIR FILE`, `terminal restore FILE DIR [--aside FOLDER]`.
 
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use terminal::rehearsal::{CardSeen, rehearse};
-use terminal::{bedside, code, export, practise, print, prove, scenario, sense, signoff, verify};
+use terminal::{backup, bedside, code, export, practise, print, prove, scenario, sense, signoff, verify};
 
-const ALLOWED: &str = "Allowed: rehearse FILE [--json], bedside [--data DIR], verify DIR, code DIR, export DIR INTO, prove --checks N --seed S, prove --replay SEED, practise FILE --seed N [--out DIR], signoff verify FILE [DIR], sense --signal FILE.csv --hz N --from mV --to mV --step mV --blank-ms N [--json].";
-
+const ALLOWED: &str = "Allowed: rehearse FILE [--json], bedside [--data DIR], verify DIR, code DIR, export DIR INTO, backup DIR FILE, restore FILE DIR [--aside FOLDER], prove --checks N --seed S, prove --replay SEED, practise FILE --seed N [--out DIR], signoff verify FILE [DIR], sense --signal FILE.csv --hz N --from mV --to mV --step mV --blank-ms N [--json].";
 fn main() -> ExitCode {
     let words: Vec<String> = std::env::args().skip(1).collect();
     let words: Vec<&str> = words.iter().map(String::as_str).collect();
@@ -44,6 +44,16 @@ fn run(words: &[&str]) -> Result<(), String> {
         ["signoff", "verify", file] => signoff::verify(Path::new(file), None).and_then(|said| tell(&said)),
         ["signoff", "verify", file, folder] => {
             signoff::verify(Path::new(file), Some(Path::new(folder))).and_then(|said| tell(&said))
+        }
+        ["backup", folder, file] => {
+            backup::back_up(Path::new(folder), Path::new(file)).and_then(|said| tell(&said))
+        }
+        ["restore", file, folder] => {
+            backup::restore(Path::new(file), Path::new(folder), None).and_then(|said| tell(&said))
+        }
+        ["restore", file, folder, "--aside", aside] => {
+            let said = backup::restore(Path::new(file), Path::new(folder), Some(Path::new(aside)))?;
+            tell(&said)
         }
         [] => Err(format!("No command. {ALLOWED}")),
         _ => Err(format!("\"{}\" is no command. {ALLOWED}", words.join(" "))),

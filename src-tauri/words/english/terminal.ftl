@@ -5,6 +5,19 @@ no-such-key = { $typed }: no such key.
 leave-terminal = leave the terminal (a check stays open)
 export-taken = { $file } is there already. Nothing was written.
 export-failed = { $file } was not written: { $why }
+backup-holds = { $file } holds the whole record: { $entries } entries. It is not signed and not locked.
+file-not-read = { $file } was not read: { $why }
+restored-into = { $folder } holds the record of the backup now: { $entries } entries, verified.
+restored-aside = The record before lies in { $folder }.
+restored-erased = { $count ->
+    [one] One patient whose record this tablet had erased was erased in it again.
+   *[other] { $count } patients whose records this tablet had erased were erased in it again.
+}
+restore-has-newer = { $count ->
+    [one] The record there has one entry more than this backup. Nothing was changed. To restore all the same, name a folder for it: --aside FOLDER
+   *[other] The record there has { $count } entries more than this backup. Nothing was changed. To restore all the same, name a folder for it: --aside FOLDER
+}
+restore-another = Another record stands there. Nothing was changed. Name an empty folder, or a folder for that record: --aside FOLDER
 record-holds = The record in { $folder } holds: { $entries } entries, { $erased } erased.
 rehearsed-turned = turned
 rehearsed-typed = typed { $field }

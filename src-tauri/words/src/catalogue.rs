@@ -42,6 +42,7 @@ rooms![
     "library",
     "teaching",
     "flags",
+    "keeping",
     "practice",
     "practising",
     "terminal",

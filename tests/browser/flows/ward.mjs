@@ -35,8 +35,9 @@ export async function switchOn(ward) {
 }
 
 /** One more window on the same folder. */
-export function another({ folder, timesFaster }) {
-  return session({ binary: BINARY, env: { HOLDFAST_DATA: folder, HOLDFAST_TEST_CLOCK: String(timesFaster) } });
+export function another({ folder, timesFaster, aheadDays = 0 }) {
+  const clock = { HOLDFAST_TEST_CLOCK: String(timesFaster), HOLDFAST_TEST_AHEAD_DAYS: String(aheadDays) };
+  return session({ binary: BINARY, env: { HOLDFAST_DATA: folder, ...clock } });
 }
 
 /** Goes from the first page to the first card of a check on a new wire. */

@@ -8,6 +8,7 @@
 mod closed;
 mod files;
 mod handed;
+mod keeping;
 mod limits;
 mod papers;
 mod person;

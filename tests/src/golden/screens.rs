@@ -11,6 +11,7 @@ use domain::state::screen::Screen;
 use domain::{State, view};
 
 use super::handed::handed;
+use super::keeping::keeping;
 use super::papers::{papers, wards};
 use super::pick::{kebab, length};
 use super::practising::practising;
@@ -27,6 +28,7 @@ pub fn screens(records: &[Record], cards: &Named) -> Named {
     named.extend(papers());
     named.extend(wards(records));
     named.extend(practising());
+    named.extend(keeping(records));
     named.extend(beds(records));
     named.extend(results(records));
     named.extend(wire(records));

@@ -5,6 +5,7 @@
 use uuid::Uuid;
 
 use crate::event::What;
+use crate::leaving::Closed;
 use crate::moment::Moment;
 use crate::state::State;
 use crate::state::bed::{Bed, Wire};
@@ -20,14 +21,21 @@ pub fn happen(state: &mut State, what: &What, at: Moment) {
                 patient_since: at,
                 wires: Vec::new(),
                 next_wire: 1,
+                left: Vec::new(),
             });
         }
         What::PatientArrived { bed, patient } | What::BedEmptied { bed, patient } => {
             if let Some(found) = state.beds.iter_mut().find(|b| b.id == *bed) {
+                // A bed in which no wire ever was holds nothing of anybody.
+                let gone = (found.next_wire > 1).then(|| closed(found, at));
                 close(found, *patient, at);
+                state.closed.extend(gone);
             }
         }
-        What::BedRemoved { bed } => state.beds.retain(|b| b.id != *bed),
+        What::BedRemoved { bed } => {
+            state.closed.extend(state.bed(*bed).map(|found| closed(found, at)));
+            state.beds.retain(|b| b.id != *bed);
+        }
         What::WireAdded { bed, .. } => {
             if let Some(found) = state.beds.iter_mut().find(|b| b.id == *bed) {
                 found.wires.extend(added(what, at));
@@ -43,11 +51,17 @@ pub fn happen(state: &mut State, what: &What, at: Moment) {
     }
 }
 
+/// What is still kept of whoever leaves.
+fn closed(bed: &Bed, at: Moment) -> Closed {
+    Closed { patient: bed.patient, label: bed.label.clone(), at, left: bed.left.clone() }
+}
+
 fn close(bed: &mut Bed, patient: Uuid, at: Moment) {
     bed.patient = patient;
     bed.patient_since = at;
     bed.wires.clear();
     bed.next_wire = 1;
+    bed.left.clear();
 }
 
 fn added(what: &What, at: Moment) -> Option<Wire> {

@@ -2,6 +2,7 @@
 
 #![allow(clippy::wildcard_enum_match_arm, reason = "the fold above sends only what belongs here")]
 
+use super::leaving::code_shown;
 use super::wires::due;
 use crate::event::What;
 use crate::handover::arrived::Loading;
@@ -22,6 +23,7 @@ pub fn happen(state: &mut State, what: &What, at: Moment) {
         }
         What::CodeMade { bed, wire, code } => {
             state.code_wanted = false;
+            code_shown(state, *bed, code, at);
             if let Some(found) = state.wire_mut(*bed, *wire) {
                 found.code = Some((**code).clone());
             }

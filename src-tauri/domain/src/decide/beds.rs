@@ -38,7 +38,13 @@ fn exists(state: &State, screen: Screen) -> bool {
         | Screen::NewRules
         | Screen::Generators
         | Screen::NewGenerator
-        | Screen::PracticeRuns => true,
+        | Screen::PracticeRuns
+        | Screen::Backup
+        | Screen::Erase
+        | Screen::Erased => true,
+        Screen::Restore => state.is_untouched(),
+        Screen::Restorable => state.is_untouched() && state.restorable.is_some(),
+        Screen::EraseAsk { at } => (at as usize) < state.closed.len(),
         Screen::Practice | Screen::PracticeBegin { .. } => true,
         Screen::Practising => state.practice.is_some(),
         Screen::PracticeFound => state.practice.as_ref().is_some_and(|open| !open.staged.guided),
@@ -80,7 +86,8 @@ fn exists(state: &State, screen: Screen) -> bool {
         Screen::Code { bed, wire }
         | Screen::CodeCopy { bed, wire }
         | Screen::History { bed, wire }
-        | Screen::Plug { bed, wire } => state.wire(bed, wire).is_some(),
+        | Screen::Plug { bed, wire }
+        | Screen::Export { bed, wire } => state.wire(bed, wire).is_some(),
         Screen::ReadOwed { bed, wire } => {
             state.wire(bed, wire).is_some_and(|w| w.owed.is_some() && w.check.is_none())
         }

@@ -25,6 +25,7 @@ pub enum NumberUnit {
     PerMinute,
     Seconds,
     Hours,
+    Days,
     Years,
     Months,
     Beats,
@@ -40,6 +41,7 @@ impl NumberUnit {
             Self::PerMinute => "/min",
             Self::Seconds => "s",
             Self::Hours => "h",
+            Self::Days => "days",
             Self::Years => "years",
             Self::Months => "months",
             Self::Beats => "beats",
@@ -56,6 +58,7 @@ impl NumberUnit {
             Self::PerMinute
             | Self::Seconds
             | Self::Hours
+            | Self::Days
             | Self::Years
             | Self::Months
             | Self::Beats
@@ -107,7 +110,7 @@ macro_rules! number {
 
 const MEMORY: Source = Source::MEMORY;
 
-pub static NUMBERS: [NumberRule; 25] = [
+pub static NUMBERS: [NumberRule; 26] = [
     number!(own_step: u16, PerMinute, 5..=10, 10, Source::read("ACCCN")),
     number!(own_watch_s: u16, Seconds, 5..=30, 10, MEMORY),
     number!(own_hold_s: u16, Seconds, 10..=60, 30, MEMORY),
@@ -133,4 +136,5 @@ pub static NUMBERS: [NumberRule; 25] = [
     number!(check_every_narrow_h: u8, Hours, 1..=12, 8, MEMORY),
     number!(narrow_multiple_percent: u16, Percent, 150..=300, 200, MEMORY),
     NumberRule { may_lack: true, ..number!(sign_off_months: u16, Months, 6..=36, 12, MEMORY) },
+    NumberRule { may_lack: true, ..number!(erase_after_days: u16, Days, 7..=3_650, 30, MEMORY) },
 ];

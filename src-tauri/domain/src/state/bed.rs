@@ -7,6 +7,7 @@ use super::times::Times;
 use crate::check::facts::{Dials, Facts};
 use crate::handover::code::MadeCode;
 use crate::handover::history::{Arrival, HandedCheck};
+use crate::leaving::Left;
 use crate::moment::Moment;
 use crate::record::{Printed, Record};
 use crate::rules::{Chamber, Rules};
@@ -21,6 +22,9 @@ pub struct Bed {
     pub patient_since: Moment,
     pub wires: Vec<Wire>,
     pub next_wire: u32,
+    /// What of this patient has left the tablet.
+    #[serde(default)]
+    pub left: Vec<Left>,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]

@@ -151,4 +151,23 @@ pub enum Screen {
         run: Uuid,
         act: u8,
     },
+    /// The files of a wire: being written, or where they lie.
+    Export {
+        bed: u32,
+        wire: u32,
+    },
+    /// A backup: asked for, being written, or where it lies.
+    Backup,
+    /// Asks for a backup file, on a tablet that holds nothing.
+    Restore,
+    /// What the backup holds; restore it?
+    Restorable,
+    /// What is kept of patients who have left: until when, and what may go.
+    Erase,
+    /// The proofs of what was erased.
+    Erased,
+    /// Erase this one? By its place among those who left.
+    EraseAsk {
+        at: u32,
+    },
 }

@@ -32,8 +32,10 @@ fn screen(state: &State, bed: &Bed, wire: &Wire, now: Moment) -> Screenful {
         charts: [charts::capture(wire, now), charts::signal(wire, now)].into_iter().flatten().collect(),
         rows: slope::row(wire).into_iter().chain(rows(state, wire, now)).collect(),
     };
+    let export = go("export", Say::ExportName, Tone::Strong, Screen::Export { bed: bed.id, wire: wire.id });
+    let back = go("bed", Say::Back, Tone::Strong, Screen::Bed { bed: bed.id });
     Screenful {
-        answers: vec![go("bed", Say::Back, Tone::Strong, Screen::Bed { bed: bed.id })],
+        answers: [Some(back), (!wire.records.is_empty()).then_some(export)].into_iter().flatten().collect(),
         ..plain(wire_head(bed, wire, Say::ScreenHistory, now), Shape::Chart(trend), headline)
     }
 }

@@ -65,7 +65,10 @@ fn answers(bed: u32, wire: u32, back: u32) -> Vec<Act<Say>> {
 fn aside(bed: u32, wire: &Wire, back: u32) -> Vec<Act<Say>> {
     let id = wire.id;
     let other = |back| Screen::Result { bed, wire: id, back };
-    let mut acts = vec![go("history", Say::HistoryName, Tone::Plain, Screen::History { bed, wire: id })];
+    let mut acts = vec![
+        go("history", Say::HistoryName, Tone::Plain, Screen::History { bed, wire: id }),
+        go("export", Say::ExportName, Tone::Plain, Screen::Export { bed, wire: id }),
+    ];
     if (back as usize) + 1 < wire.records.len() {
         acts.push(go("earlier", Say::EarlierResult, Tone::Plain, other(back + 1)));
     }

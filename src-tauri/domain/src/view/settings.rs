@@ -19,6 +19,7 @@ pub fn settings(state: &State, now: Moment) -> Screenful {
             go("generators", Say::Generators, Tone::Plain, Screen::Generators),
             go("teaching", Say::SignOff, Tone::Plain, Screen::Teaching(Place::Roster { from: 0 })),
             go("tablets", Say::Tablets, Tone::Plain, Screen::Tablets),
+            go("keeping", Say::KeepingName, Tone::Plain, Screen::Erase),
             go("welcome", Say::WelcomeTitle, Tone::Plain, Screen::Welcome),
         ],
         ..plain(head(Say::Settings, now), Shape::Form(form), Say::SettingsTitle)

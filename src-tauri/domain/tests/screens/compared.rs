@@ -15,7 +15,7 @@ fn figure(text: &str) -> Figure {
 }
 
 /// RATE 80, OUTPUT 3.6 mA, mV 2.0; captured from 1.2 mA, signal 5.0 mV.
-fn check() -> Check {
+pub fn check() -> Check {
     Check {
         id: 1,
         example_rules: true,

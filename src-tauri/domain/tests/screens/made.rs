@@ -106,6 +106,7 @@ pub fn bed(id: u32, label: &str, wires: Vec<Wire>) -> Bed {
         patient_since: at(-3000),
         wires,
         next_wire,
+        left: Vec::new(),
     }
 }
 

@@ -13,6 +13,8 @@ mod due;
 #[cfg(test)]
 mod flags;
 #[cfg(test)]
+mod leaving;
+#[cfg(test)]
 mod made;
 #[cfg(test)]
 mod order;

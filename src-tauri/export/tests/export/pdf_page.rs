@@ -17,7 +17,15 @@ use crate::made::{record, wire};
 fn state(records: Vec<Record>) -> State {
     let wire = wire(Chamber::Ventricle, records);
     let (patient, patient_since) = (Uuid::nil(), wire.added);
-    let bed = Bed { id: 1, label: "Bay 10".into(), patient, patient_since, wires: vec![wire], next_wire: 2 };
+    let bed = Bed {
+        id: 1,
+        label: "Bay 10".into(),
+        patient,
+        patient_since,
+        wires: vec![wire],
+        next_wire: 2,
+        left: Vec::new(),
+    };
     State { beds: vec![bed], welcomed: true, ..State::default() }
 }
 

@@ -5,6 +5,10 @@ mod bad_input;
 #[cfg(test)]
 mod crash;
 #[cfg(test)]
+mod erasing;
+#[cfg(test)]
+mod exporting;
+#[cfg(test)]
 mod hand_clock;
 #[cfg(test)]
 mod handover;
@@ -20,6 +24,8 @@ mod practising;
 mod queue;
 #[cfg(test)]
 mod recording;
+#[cfg(test)]
+mod restoring;
 #[cfg(test)]
 mod room;
 #[cfg(test)]

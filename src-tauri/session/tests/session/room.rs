@@ -16,10 +16,10 @@ use crate::nurse::Nurse;
 use crate::recording::events;
 
 /// A small file system of its own, which only root can make.
-struct Disk(tempfile::TempDir);
+pub struct Disk(tempfile::TempDir);
 
 impl Disk {
-    fn small() -> Option<Disk> {
+    pub fn small() -> Option<Disk> {
         let folder = tempfile::tempdir().unwrap();
         let mount = ["-t", "tmpfs", "-o", "size=12m", "tmpfs"];
         let made = Program::new("mount").args(mount).arg(folder.path()).output();
@@ -30,11 +30,11 @@ impl Disk {
         made.then_some(Disk(folder))
     }
 
-    fn path(&self) -> &Path {
+    pub fn path(&self) -> &Path {
         self.0.path()
     }
 
-    fn fill(&self) {
+    pub fn fill(&self) {
         let written = fs::write(self.path().join("ballast"), vec![1; 64 * 1024 * 1024]);
         assert_eq!(written.unwrap_err().kind(), std::io::ErrorKind::StorageFull);
     }

@@ -92,7 +92,15 @@ fn watching(rules: &Rules) -> Vec<Line> {
         ),
         line(rules, Say::RowAge, Say::RuleYears { years: number("age_least") }, "age_least"),
         sign_off(rules),
+        line(rules, Say::RowErase, erase(rules), "erase_after_days"),
     ]
+}
+
+fn erase(rules: &Rules) -> Say {
+    match rules.erase_after_days {
+        0 => Say::EraseNever,
+        days => Say::EraseAfter { days: u32::from(days) },
+    }
 }
 
 fn sign_off(rules: &Rules) -> Line {

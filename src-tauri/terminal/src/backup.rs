@@ -1,0 +1,58 @@
+//! A backup of a whole record into a file, and a record from one.
+
+use std::path::Path;
+
+use domain::leaving::Restorable;
+use domain::say::Say;
+use session::{NotRestored, OpenFault, Relation};
+
+use crate::spoken::spoken;
+use crate::verify::said;
+
+/// Writes the record of `folder`, verified, into the new file `into`, also beside a running app; a sentence says so.
+///
+/// # Errors
+/// The sentence that says why nothing was written.
+pub fn back_up(folder: &Path, into: &Path) -> Result<String, String> {
+    let record = |fault| said(&OpenFault::Record(fault));
+    let file = into.display().to_string();
+    if into.exists() {
+        return Err(spoken(&Say::ExportTaken { file }));
+    }
+    session::verify(folder).map_err(record)?;
+    let head = journal::back_up(folder, into).map_err(record)?;
+    Ok(spoken(&Say::BackupHolds { file, entries: head.seq.to_string() }))
+}
+
+/// Restores the backup `file` into the data folder `into`; sentences say what was done.
+///
+/// # Errors
+/// The sentence that says why everything is as it was.
+pub fn restore(file: &Path, into: &Path, aside: Option<&Path>) -> Result<String, String> {
+    let unread = |why: std::io::Error| {
+        spoken(&Say::FileNotRead { file: file.display().to_string(), why: why.to_string() })
+    };
+    let bytes = std::fs::read(file).map_err(unread)?;
+    let now = session::now().map_err(|fault| said(&fault))?;
+    let done = session::restore_into(into, &bytes, aside, now).map_err(|why| not_restored(&why))?;
+    let mut sentences = vec![restored(into, &done.backup)];
+    sentences.extend(done.backup.is_ahead_of(now).then_some(Say::RestorableAhead));
+    sentences.extend(done.aside.map(|place| Say::RestoredAside { folder: place.display().to_string() }));
+    sentences.extend((done.erased_again > 0).then_some(Say::RestoredErased { count: done.erased_again }));
+    Ok(sentences.iter().map(spoken).collect::<Vec<_>>().join("\n"))
+}
+
+fn restored(into: &Path, backup: &Restorable) -> Say {
+    Say::RestoredInto { folder: into.display().to_string(), entries: backup.entries.to_string() }
+}
+
+fn not_restored(why: &NotRestored) -> String {
+    match why {
+        NotRestored::Backup(fault) => spoken(&domain::not_restored(*fault)),
+        NotRestored::Record(fault) => said(&OpenFault::Record(fault.clone())),
+        NotRestored::Stands(Relation::HasNewer(count)) => spoken(&Say::RestoreHasNewer { count: *count }),
+        NotRestored::Stands(Relation::Another | Relation::GoesOn | Relation::Untouched) => {
+            spoken(&Say::RestoreAnother)
+        }
+    }
+}

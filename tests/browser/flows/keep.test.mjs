@@ -1,0 +1,127 @@
+import assert from "node:assert/strict";
+import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { test } from "node:test";
+import { until } from "../driver.mjs";
+import { admit, switchOn, tablet } from "./ward.mjs";
+
+const text = (app) => app.script("return document.getElementById('card').innerText;");
+const untilSaid = (app, pattern) => until(`${pattern}`, async () => pattern.test(await text(app)) && text(app));
+
+test("a wire is exported, the tablet backed up, and an empty tablet restores it", async (t) => {
+  const ward = await tablet(t, { size: [800, 1280], timesFaster: 20 });
+  const person = await admit(ward);
+  const { app } = ward;
+  await person.carryOn((card) => card.keys.includes("code"));
+  await person.tap("history");
+  await untilSaid(app, /Capture threshold over days/);
+  await person.tap("export");
+  await person.tap("export");
+  const place = lines(await untilSaid(app, /They lie in/), "They lie in ");
+  assert.deepEqual(readdirSync(place).sort(), ["bundle.json", "checks.csv", "newest.pdf"]);
+  assert.equal(readFileSync(join(place, "checks.csv"), "utf8").trim().split("\r\n").length, 2);
+  assert.equal(JSON.parse(readFileSync(join(place, "bundle.json"), "utf8")).resourceType, "Bundle");
+  if (process.env.KEEP_PICTURES) await app.screenshot(join(process.env.KEEP_PICTURES, "exported.png"));
+
+  for (const key of ["back", "bed", "beds", "settings", "keeping", "backup", "back-up"]) await person.tap(key);
+  const backup = lines(await untilSaid(app, /The backup is written/), "They lie in ");
+  assert.ok(statSync(backup).size > 1_000);
+  const bytes = readFileSync(backup);
+
+  const other = await another(t);
+  await taps(other.app, ["welcomed", "settings", "keeping", "restore"]);
+  await handIn(other.app, bytes.subarray(0, bytes.length / 2));
+  await untilSaid(other.app, /cut short/);
+  const flipped = Buffer.from(bytes);
+  flipped[flipped.length - 9] ^= 4;
+  await handIn(other.app, flipped);
+  await untilSaid(other.app, /not as it was written/);
+  await handIn(other.app, bytes);
+  await untilSaid(other.app, /Restore this backup/);
+  await taps(other.app, ["restore"]);
+  await untilSaid(other.app, /Bay 2/);
+  await other.app.close();
+  await switchOn(other);
+  assert.match(await untilSaid(other.app, /Bay 2/), /OUTPUT/, "the check is there after a new start");
+});
+
+test("what is kept of a patient who has left is shown, and goes no sooner than the rule lets it", async (t) => {
+  const ward = await tablet(t, { size: [800, 1280], timesFaster: 20 });
+  const person = await admit(ward);
+  const { app } = ward;
+  await person.carryOn((card) => card.keys.includes("code"));
+  for (const key of ["bed", "more", "empty-bed", "empty", "settings", "keeping"]) await person.tap(key);
+  assert.match(await untilSaid(app, /Kept of patients who have left/), /Bay 2[\s\S]*may be erased from/);
+  await person.tap("erase-0");
+  await untilSaid(app, /The unit's rule lets it go from/);
+  assert.equal(await app.has('[data-key="erase"]'), false);
+  if (process.env.KEEP_PICTURES) await app.screenshot(join(process.env.KEEP_PICTURES, "not-yet.png"));
+  assert.ok(holding(ward.folder, ["Bay 2", "Dr Example"]).length > 0);
+  await app.close();
+
+  ward.aheadDays = 31;
+  const later = await switchOn(ward);
+  await untilSaid(later, /Erase what is kept/);
+  await later.press("#name");
+  await later.keys("E Raser");
+  if (process.env.KEEP_PICTURES) await later.screenshot(join(process.env.KEEP_PICTURES, "erase.png"));
+  await taps(later, ["erase"]);
+  await untilSaid(later, /Nothing is kept of a patient who has left/);
+  await taps(later, ["erased"]);
+  const proof = await untilSaid(later, /entries, by/);
+  assert.match(proof, /E Raser/);
+  assert.match(proof, /30 days/);
+  if (process.env.KEEP_PICTURES) await later.screenshot(join(process.env.KEEP_PICTURES, "erased.png"));
+  assert.deepEqual(holding(ward.folder, ["Dr Example"]), [], "while it runs");
+  await later.close();
+  assert.deepEqual(holding(ward.folder, ["Dr Example"]), []);
+});
+
+/** Files of the folder, at any depth, in which one of the words stands. */
+function holding(folder, words) {
+  const all = readdirSync(folder, { recursive: true, withFileTypes: true }).filter((one) => one.isFile());
+  const bytes = (one) => readFileSync(join(one.parentPath, one.name));
+  return all.filter((one) => words.some((word) => bytes(one).includes(word))).map((one) => one.name);
+}
+
+/** What follows these words on its line, without the marks of reading direction. */
+function lines(said, words) {
+  const line = said.split("\n").find((one) => one.includes(words));
+  return line.slice(line.indexOf(words) + words.length).replace(/[\u2066-\u2069]/g, "").trim();
+}
+
+/** A second tablet, which never saw the first. */
+async function another(t) {
+  const folder = mkdtempSync(join(tmpdir(), "holdfast-flow-"));
+  const ward = { folder, size: [800, 1280], timesFaster: 20, app: null };
+  t.after(async () => {
+    await ward.app?.close().catch((fault) => t.diagnostic(fault.message));
+    rmSync(folder, { recursive: true, force: true });
+  });
+  await switchOn(ward);
+  return ward;
+}
+
+async function taps(app, keys) {
+  for (const key of keys) {
+    await app.find(`[data-key="${key}"]`);
+    await new Promise((done) => setTimeout(done, 80));
+    await app.click(key);
+  }
+}
+
+/** What the tablet's own file dialog does: it puts the chosen file into the field. */
+async function handIn(app, bytes) {
+  await app.find("#backup");
+  await app.script(
+    `const [text] = arguments;
+     const bytes = Uint8Array.from(atob(text), (one) => one.charCodeAt(0));
+     const chosen = new DataTransfer();
+     chosen.items.add(new File([bytes], "backup.holdfast"));
+     const field = document.querySelector("#backup");
+     field.files = chosen.files;
+     field.dispatchEvent(new Event("change", { bubbles: true }));`,
+    bytes.toString("base64"),
+  );
+}
