@@ -11,6 +11,8 @@ SHELL := /bin/bash
 
 TARGET := $(or $(CARGO_TARGET_DIR),target)
 PART := @.ci/part
+# The whole workspace at once, the app among it with the test clock: everything is compiled once.
+WHOLE := --workspace --features holdfast/test-clock
 WINDOW_PACKAGES := build-essential pkg-config libwebkit2gtk-4.1-dev
 TEST_PACKAGES := $(WINDOW_PACKAGES) webkit2gtk-driver xvfb dbus-daemon fonts-dejavu-core zbar-tools zxing-cpp-tools poppler-utils imagemagick xdotool strace
 
@@ -49,23 +51,22 @@ ui: ui/node_modules/.package-lock.json
 	$(PART) "page: tests" npm --prefix ui run --silent --if-present test
 
 clippy: page
-	$(PART) "clippy" cargo clippy -q --workspace --all-targets -- -D warnings
+	$(PART) "clippy" cargo clippy -q $(WHOLE) --all-targets -- -D warnings
 
-# One of the tests writes the page's types.
-rust:
-	$(PART) "rust tests" .ci/contract cargo test
+# One of the tests writes the page's types. Leaves the programs that the flows drive.
+rust: tools page
+	$(PART) "rust: compile" cargo test -q $(WHOLE) --no-run
+	$(PART) "rust tests" .ci/contract cargo test $(WHOLE)
 
 layout: tools
 	$(PART) "layout" node --test tests/browser/layout.mjs
 
 flows: tools page
-	$(PART) "rust tests of the app" cargo test -p holdfast --features test-clock
-	$(PART) "app with the test clock" cargo build -q -p holdfast --features test-clock --profile test
-	$(PART) "terminal beside the app" cargo test -q --no-run
+	$(PART) "programs of the flows" cargo test -q $(WHOLE) --no-run
 	$(PART) "flows through the real app" node --test --test-concurrency=2 tests/browser/flows/*.test.mjs
 
 prove: tools page flows
-	$(PART) "rust, full width" cargo test -- --ignored --skip explore
+	$(PART) "rust, full width" cargo test $(WHOLE) -- --ignored --skip explore
 	$(PART) "layout, full width" env LAYOUT=all node --test tests/browser/layout.mjs
 
 bench: tools page
