@@ -5,12 +5,13 @@ use domain::say::Say;
 use simulator::{Dials, Event, Generator, Heart, Patient, Power};
 
 use crate::dial::{Dial, Reading};
+use crate::monitor::Monitor;
 use crate::puzzled::Puzzled;
 use crate::strip::Strip;
 
 #[derive(Clone, Debug)]
 pub struct Bedside {
-    patient: Patient,
+    monitor: Monitor,
     profile: Profile,
     reading: Reading,
     strip: Strip,
@@ -34,7 +35,21 @@ impl Bedside {
             Generator { port, pulse_width_us: profile.pulse_width_us, ..Generator::ventricular(dials) };
         let patient =
             Patient::new(heart, generator, seed).map_err(|fault| Puzzled::Generator(fault.to_string()))?;
-        Ok(Bedside { patient, profile, reading: found, strip: Strip::default() })
+        let monitor = Monitor::Events(Box::new(patient));
+        Ok(Bedside { monitor, profile, reading: found, strip: Strip::default() })
+    }
+
+    /// Before the first instant: from now on the trace alone is seen.
+    #[must_use]
+    pub fn seen_as_a_trace(self) -> Bedside {
+        let monitor = Monitor::of_samples(self.monitor.patient().clone());
+        Bedside { monitor, ..self.seen_late() }
+    }
+
+    /// Everything is taken in only once it is over, as a complex on a trace is.
+    #[must_use]
+    pub fn seen_late(self) -> Bedside {
+        Bedside { strip: Strip::late(), ..self }
     }
 
     /// Time passes.
@@ -43,12 +58,8 @@ impl Bedside {
     }
 
     /// Time passes, and somebody else at the bedside is told everything that happens.
-    pub fn pass_telling(&mut self, ms: i64, mut tell: impl FnMut(Event)) {
-        let strip = &mut self.strip;
-        self.patient.run_into(ms.max(0).unsigned_abs() * 1000, |event| {
-            strip.add(event);
-            tell(event);
-        });
+    pub fn pass_telling(&mut self, ms: i64, tell: impl FnMut(Event)) {
+        self.monitor.run(ms.max(0).unsigned_abs() * 1000, &mut self.strip, tell);
     }
 
     /// Turns one dial to a printed figure, or to asynchronous.
@@ -73,7 +84,7 @@ impl Bedside {
     /// The generator has no such position.
     pub fn set(&mut self, reading: Reading) -> Result<(), Puzzled> {
         let dials = dials(&self.profile, &reading)?;
-        self.patient.set(dials).map_err(|fault| Puzzled::Generator(fault.to_string()))?;
+        self.monitor.patient_mut().set(dials).map_err(|fault| Puzzled::Generator(fault.to_string()))?;
         self.reading = reading;
         Ok(())
     }
@@ -83,12 +94,12 @@ impl Bedside {
     /// # Errors
     /// No such heart can exist.
     pub fn change_heart(&mut self, heart: Heart) -> Result<(), Puzzled> {
-        self.patient.change_heart(heart).map_err(|fault| Puzzled::Generator(fault.to_string()))
+        self.monitor.patient_mut().change_heart(heart).map_err(|fault| Puzzled::Generator(fault.to_string()))
     }
 
     /// The generator's battery runs low, or it is switched off or on.
     pub fn switch(&mut self, power: Power) {
-        self.patient.switch(power);
+        self.monitor.patient_mut().switch(power);
     }
 
     pub fn reading(&self) -> &Reading {
@@ -100,12 +111,17 @@ impl Bedside {
     }
 
     pub fn now_us(&self) -> u64 {
-        self.patient.now_us()
+        self.monitor.now_us()
+    }
+
+    /// What came later has not been taken in yet.
+    pub fn seen_until_us(&self) -> u64 {
+        self.now_us().saturating_sub(self.strip.late_us())
     }
 
     /// Between two pulses at the RATE that is set, µs.
     pub fn set_interval_us(&self) -> u64 {
-        u64::from(simulator::interval_us(self.patient.dials().rate_per_min))
+        u64::from(simulator::interval_us(self.monitor.patient().dials().rate_per_min))
     }
 
     /// The highest figure printed on the OUTPUT dial, and on the mV dial.

@@ -14,6 +14,8 @@ pub use rate::{own_rate, shown_rate};
 const AT_ONCE_US: u64 = 60_000;
 /// Muscle that has just beaten cannot answer a spike, nor does a generator that has just paced judge a beat.
 const TOO_CLOSE_US: u64 = 300_000;
+/// A spike and the beginning of a QRS so close together: nobody can tell on a trace which came first.
+const TOGETHER_US: u64 = 4_000;
 /// Later than this after a spike or a beat, what belongs to it has been seen.
 const SEEN_US: u64 = 100_000;
 /// From a P wave to the mark of the QRS it conducts: nobody tells the two marks apart by eye.

@@ -6,8 +6,10 @@
 
 mod bedside;
 mod card;
+mod detector;
 mod dial;
 mod judge;
+mod monitor;
 mod observer;
 mod puzzled;
 mod strip;
@@ -17,4 +19,4 @@ pub use card::{Card, Question};
 pub use dial::{Dial, Reading};
 pub use observer::{Deed, Observer, Trouble};
 pub use puzzled::Puzzled;
-pub use strip::{Look, Strip};
+pub use strip::{Look, Sight, Strip};

@@ -151,7 +151,7 @@ impl Observer {
             strip: self.bedside.strip(),
             wire: card.chamber(),
             from_us: self.memory.from_us,
-            now_us: self.bedside.now_us(),
+            now_us: self.bedside.seen_until_us().max(self.memory.from_us),
             set_interval_us: self.bedside.set_interval_us(),
         }
     }

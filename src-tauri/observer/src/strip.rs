@@ -16,7 +16,7 @@ pub enum Look {
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Sight {
+pub enum Sight {
     Spike,
     Beat(Chamber, Look),
     SenseMark,
@@ -28,8 +28,13 @@ enum Sight {
 #[derive(Clone, Debug, Default)]
 pub struct Strip {
     sights: VecDeque<(u64, Sight)>,
+    /// Not taken in yet, in order of time.
+    waiting: VecDeque<(u64, Sight)>,
+    late_us: u64,
 }
 
+/// A wide complex and the top of its pulse are over.
+const LATE_US: u64 = 400_000;
 /// A monitor holds no more.
 const KEPT_US: u64 = 120_000_000;
 
@@ -45,8 +50,27 @@ impl Strip {
             What::VentricularFibrillation => return,
             What::Spike { visible: false, .. } | What::Mark(_) => return,
         };
-        self.sights.push_back((event.at_us, sight));
-        while self.sights.front().is_some_and(|(at, _)| at + KEPT_US < event.at_us) {
+        self.see(event.at_us, sight);
+    }
+
+    /// Everything is taken in late.
+    pub fn late() -> Strip {
+        Strip { late_us: LATE_US, ..Strip::default() }
+    }
+
+    pub fn late_us(&self) -> u64 {
+        self.late_us
+    }
+
+    pub fn see(&mut self, at_us: u64, sight: Sight) {
+        let place = self.waiting.partition_point(|(at, _)| *at <= at_us);
+        self.waiting.insert(place, (at_us, sight));
+    }
+
+    pub fn show_until(&mut self, now_us: u64) {
+        let shown = self.waiting.partition_point(|(at, _)| at + self.late_us <= now_us);
+        self.sights.extend(self.waiting.drain(..shown));
+        while self.sights.front().is_some_and(|(at, _)| at + KEPT_US < now_us) {
             self.sights.pop_front();
         }
     }
@@ -80,7 +104,8 @@ impl Strip {
             .collect()
     }
 
-    fn since(&self, from_us: u64) -> impl Iterator<Item = (u64, Sight)> + '_ {
+    /// Oldest first.
+    pub fn since(&self, from_us: u64) -> impl Iterator<Item = (u64, Sight)> + '_ {
         let first = self.sights.partition_point(|(at, _)| *at < from_us);
         self.sights.range(first..).copied()
     }

@@ -12,6 +12,7 @@ use observer::{Bedside, Card, Deed, Dial, Observer, Puzzled, Reading};
 
 use crate::bystander::Bystander;
 use crate::case::Case;
+use crate::pair::{Compared, Second};
 use crate::tablet::Tablet;
 
 /// A check takes some hundred looks; one that takes more goes in circles.
@@ -20,7 +21,7 @@ const REFUSALS_MOST: u32 = 6;
 /// The monitor has been running when the person comes.
 const BEFORE_MS: i64 = 12_000;
 /// Often enough to see three seconds without a beat, seldom enough to play a million checks.
-const GLANCE_MS: i64 = 400;
+pub(crate) const GLANCE_MS: i64 = 400;
 
 /// Where something happens besides, time goes on in steps of this length, as the strip's batches do.
 const STEP_MS: i64 = 50;
@@ -84,6 +85,8 @@ pub struct Played {
     pub answers: Vec<Answered>,
     /// Turns, and answers to cards, as a practice run keeps them.
     pub entries: Vec<Entry>,
+    /// Where two looked.
+    pub compared: Option<Compared>,
 }
 
 impl From<Puzzled> for Stuck {
@@ -116,9 +119,28 @@ pub(crate) fn play_beside(case: &Case, beside: Beside<'_>) -> Result<Played, Stu
     Ok(round.play())
 }
 
+/// Two at the bedside, one who knows each beat as it was and one who has the drawn trace alone. The first turns and
+/// taps; the second does the same on a patient of the same seed, and says when it would have answered otherwise.
+///
+/// # Errors
+/// As [`play`].
+pub fn play_in_pair(case: &Case) -> Result<Played, Stuck> {
+    let mut tell = |_: &Reading, _| {};
+    let mut round = Round::new(case, &mut tell, None)?;
+    let bedside = round.observer.bedside.clone();
+    round.observer.bedside = bedside.clone().seen_late();
+    let mut observer = Observer::new(bedside.seen_as_a_trace());
+    observer.glance_ms = GLANCE_MS;
+    round.second = Some(Second::new(observer));
+    round.be_before()?;
+    Ok(round.play())
+}
+
 struct Round<'a> {
     tablet: Tablet,
     observer: Observer,
+    /// Looks at the same patient with other eyes.
+    second: Option<Second>,
     bystander: Bystander,
     case: &'a Case,
     tell: &'a mut dyn FnMut(&Reading, Event),
@@ -142,7 +164,8 @@ impl<'a> Round<'a> {
         observer.glance_ms = GLANCE_MS;
         let bystander = Bystander::new(case.found.clone());
         let (answers, entries) = (Vec::new(), Vec::new());
-        Ok(Round { tablet, observer, bystander, case, tell, beside, refusals: 0, answers, entries })
+        let second = None;
+        Ok(Round { tablet, observer, second, bystander, case, tell, beside, refusals: 0, answers, entries })
     }
 
     /// The monitor has been running when the person comes; nobody has been told of it.
@@ -152,6 +175,7 @@ impl<'a> Round<'a> {
             let step_ms = self.step_ms(left_ms)?;
             let (bystander, wire) = (&mut self.bystander, self.case.heart.wire);
             self.observer.bedside.pass_telling(step_ms, |event| bystander.see(event, wire));
+            self.second.iter_mut().for_each(|second| second.observer.bedside.pass(step_ms));
             left_ms -= step_ms;
         }
         Ok(())
@@ -178,6 +202,7 @@ impl<'a> Round<'a> {
             ended_us: now_us,
             answers: self.answers,
             entries: self.entries,
+            compared: self.second.map(|second| second.compared),
         }
     }
 
@@ -220,7 +245,10 @@ impl<'a> Round<'a> {
                 self.entries.extend(turned(&self.case.profile, dial, after, now_us));
             }
         }
-        Ok(deed)
+        match &mut self.second {
+            Some(second) => second.look(view, deed, &self.observer),
+            None => Ok(deed),
+        }
     }
 
     fn tap(&mut self, view: &View<Say>, key: &str, sent: &Sent) -> Result<(), Stuck> {
@@ -237,6 +265,7 @@ impl<'a> Round<'a> {
         let said = refusal.say().filter(|_| self.refusals <= REFUSALS_MOST);
         let Some(said) = said else { return Err(Stuck::NotTaken { key: key.to_owned(), asks: asks(view) }) };
         self.observer.refused(&said);
+        self.second.iter_mut().for_each(|second| second.observer.refused(&said));
         self.pass(1_000, view).map(|_| ())
     }
 
@@ -277,6 +306,7 @@ impl<'a> Round<'a> {
             bystander.see(event, wire);
             tell(&dials, event);
         });
+        self.second.iter_mut().for_each(|second| second.observer.bedside.pass(ms));
     }
 
     fn answered(&self, sent: &Sent) -> Option<Entry> {
@@ -300,6 +330,6 @@ fn turned(profile: &Profile, dial: Dial, to: &Reading, at_us: u64) -> Option<Ent
     Some(Entry::Turned { at_us, dial, to })
 }
 
-fn asks(view: &View<Say>) -> &'static str {
+pub(crate) fn asks(view: &View<Say>) -> &'static str {
     Card::read(view).asks().parts().0
 }

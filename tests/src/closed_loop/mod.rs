@@ -2,6 +2,8 @@
 
 mod harms;
 mod kept;
+mod scatter;
+mod trace;
 
 use proof::{Case, Tally, play};
 

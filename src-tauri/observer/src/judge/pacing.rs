@@ -40,7 +40,8 @@ impl Judge<'_> {
 
     fn falls_close_behind_a_beat(&self, spike: u64) -> bool {
         let before = spike.saturating_sub(TOO_CLOSE_US);
-        self.strip.beats(self.wire, before).iter().any(|(at, _)| *at < spike)
+        let other = |at, look| at < spike || (at == spike && look != Look::Paced);
+        self.strip.beats(self.wire, before).iter().any(|(at, look)| other(*at, *look))
     }
 
     /// Own beats once pacing has begun.

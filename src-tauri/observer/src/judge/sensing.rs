@@ -2,14 +2,14 @@
 
 use simulator::Chamber;
 
-use super::{AT_ONCE_US, Judge, SEEN_US, TOO_CLOSE_US, WITH_QRS_US};
+use super::{AT_ONCE_US, Judge, SEEN_US, TOGETHER_US, TOO_CLOSE_US, WITH_QRS_US};
 use crate::strip::Look;
 
 impl Judge<'_> {
     /// Own beats that can be judged: no spike so close before them or their mark that the generator looks away.
     fn judged(&self) -> Vec<u64> {
         let spikes = self.strip.spikes(self.from_us.saturating_sub(TOO_CLOSE_US));
-        let until_mark = if self.wire == Chamber::Atrium { self.mark_within_us() } else { 0 };
+        let until_mark = if self.wire == Chamber::Atrium { self.mark_within_us() } else { TOGETHER_US };
         let close =
             |at: u64| spikes.iter().any(|spike| *spike <= at + until_mark && at < spike + TOO_CLOSE_US);
         let late = self.mark_within_us() + SEEN_US;

@@ -36,7 +36,7 @@ impl Observer {
         }
         let judge = self.judge(card);
         let qrs = judge.strip.beats(Chamber::Ventricle, judge.now_us.saturating_sub(SEE_BEATS_US));
-        let waited = judge.now_us - self.memory.opened_us;
+        let waited = self.bedside.now_us() - self.memory.opened_us;
         Ok(if self.emergencies > EMERGENCIES_MOST || waited > HELP_US {
             Next::HandOver
         } else if waited < SEE_BEATS_US {
