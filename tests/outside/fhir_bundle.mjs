@@ -8,16 +8,24 @@ const kept = new URL("../../src-tauri/export/tests/kept/bundle.json", import.met
 const bundle = JSON.parse(readFileSync(kept, "utf8"));
 const isValid = (resource) => new Fhir().validate(resource).valid;
 
+const first = (kind) => bundle.entry.map((entry) => entry.resource).find((one) => one.resourceType === kind);
 const changed = (change) => {
-  const other = structuredClone(bundle.entry[0].resource);
+  const other = structuredClone(first("Observation"));
+  change(other);
+  return other;
+};
+const act = (change) => {
+  const other = structuredClone(first("Procedure"));
   change(other);
   return other;
 };
 const results = {
   "the bundle is valid": isValid(bundle),
-  "every observation is valid": bundle.entry.every((entry) => isValid(entry.resource)),
+  "every resource is valid": bundle.entry.every((entry) => isValid(entry.resource)),
   "no status is caught": !isValid(changed((o) => delete o.status)),
   "a status that does not exist is caught": !isValid(changed((o) => (o.status = "done"))),
+  "a procedure without a status is caught": !isValid(act((p) => delete p.status)),
+  "a procedure without a subject is caught": !isValid(act((p) => delete p.subject)),
   "an unknown field is caught": !new Fhir().validate(changed((o) => (o.colour = "x")), { errorOnUnexpected: true }).valid,
 };
 for (const [name, holds] of Object.entries(results)) console.log((holds ? "holds   " : "FAILS   ") + name);

@@ -28,9 +28,10 @@ def is_valid(bundle: dict) -> bool:
     return True
 
 
-def changed(bundle: dict, change) -> dict:
+def changed(bundle: dict, change, kind: str = "Observation") -> dict:
     other = copy.deepcopy(bundle)
-    change(other["entry"][0]["resource"])
+    resources = (entry["resource"] for entry in other["entry"])
+    change(next(one for one in resources if one["resourceType"] == kind))
     return other
 
 
@@ -51,6 +52,8 @@ def main() -> int:
         "two values": changed(bundle, lambda o: o["component"][1].update(valueString="x")),
         "text for a figure": changed(bundle, lambda o: o["component"][1]["valueQuantity"].update(value="x")),
         "an unknown field": changed(bundle, lambda o: o.update(colour="x")),
+        "a procedure without a subject": changed(bundle, lambda p: p.pop("subject"), "Procedure"),
+        "a procedure without a status": changed(bundle, lambda p: p.pop("status"), "Procedure"),
     }
     parser = get_ucum_parser()
     results = {"the bundle is valid": is_valid(bundle)}

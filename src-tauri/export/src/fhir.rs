@@ -1,11 +1,12 @@
-//! A FHIR R4 Bundle: one Observation a check, for a hospital's record system.
+//! A FHIR R4 Bundle: one Procedure and one Observation a check, for a hospital's record system.
 //!
 //! A transaction of conditional creates: sent twice, it makes nothing twice. The patient is whoever the receiving
-//! system puts in: Holdfast knows no name and no number. A Procedure is not made, since R4 demands its patient.
+//! system puts in: Holdfast knows no name and no number.
 
 mod codes;
 mod components;
 mod narrative;
+mod procedure;
 
 use serde_json::{Value, json};
 
@@ -24,28 +25,32 @@ pub enum BundleFault {
 /// # Errors
 /// See `BundleFault`.
 pub fn bundle(checks: &[Care<'_>]) -> Result<Value, BundleFault> {
-    let entries: Option<Vec<Value>> = checks.iter().map(entry).collect();
-    let entries = entries.ok_or(BundleFault::Time)?;
+    let entries: Option<Vec<[Value; 2]>> = checks.iter().map(entries).collect();
+    let entries = entries.ok_or(BundleFault::Time)?.concat();
     Ok(json!({ "resourceType": "Bundle", "type": "transaction", "entry": entries }))
 }
 
-fn entry(check: &Care<'_>) -> Option<Value> {
-    let id = format!("urn:uuid:{}", check.record().id);
-    let search = format!("identifier={}|{id}", codes::URI);
-    Some(json!({
-        "fullUrl": id,
-        "resource": observation(check, &id)?,
-        "request": { "method": "POST", "url": "Observation", "ifNoneExist": search },
-    }))
+fn entries(check: &Care<'_>) -> Option<[Value; 2]> {
+    let done = procedure::urn(check);
+    let seen = format!("urn:uuid:{}", check.record().id);
+    let observation = observation(check, &seen, &done)?;
+    Some([entry(&done, procedure::of(check)?), entry(&seen, observation)])
 }
 
-fn observation(check: &Care<'_>, id: &str) -> Option<Value> {
+fn entry(urn: &str, resource: Value) -> Value {
+    let search = format!("identifier={}|{urn}", codes::URI);
+    let request = json!({ "method": "POST", "url": resource["resourceType"], "ifNoneExist": search });
+    json!({ "fullUrl": urn, "resource": resource, "request": request })
+}
+
+fn observation(check: &Care<'_>, id: &str, part_of: &str) -> Option<Value> {
     let record = check.record();
     let mut made = json!({
         "resourceType": "Observation",
         "text": narrative::of(check),
         "contained": [device(check)],
         "identifier": [{ "system": codes::URI, "value": id }],
+        "partOf": [{ "reference": part_of }],
         "status": "final",
         "category": [codes::PROCEDURE_CATEGORY.concept()],
         "code": { "text": codes::CHECK },

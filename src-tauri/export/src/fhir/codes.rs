@@ -15,6 +15,7 @@ const LOINC: &str = "http://loinc.org";
 const MDC: &str = "urn:iso:std:iso:11073:10101";
 
 pub const CHECK: &str = "Pacing check of a temporary wire";
+pub const SUBJECT: &str = "Whose wire it is: the receiving system puts the patient in";
 pub const GENERATOR: &str = "External pulse generator";
 
 /// A code with its words; `code: None` = words alone.

@@ -8,7 +8,16 @@ use crate::care::Care;
 
 /// `Narrative` of the Observation.
 pub fn of(check: &Care<'_>) -> Value {
-    let lines: String = lines(check).iter().map(|line| format!("<p>{}</p>", escaped(line))).collect();
+    div(&lines(check))
+}
+
+/// That of the Procedure.
+pub fn of_act(check: &Care<'_>) -> Value {
+    div(&[check_line(check)])
+}
+
+fn div(lines: &[String]) -> Value {
+    let lines: String = lines.iter().map(|line| format!("<p>{}</p>", escaped(line))).collect();
     json!({ "status": "generated", "div": format!("<div xmlns=\"http://www.w3.org/1999/xhtml\">{lines}</div>") })
 }
 
@@ -28,13 +37,7 @@ pub fn notes(check: &Care<'_>) -> Vec<&'static str> {
 fn lines(check: &Care<'_>) -> Vec<String> {
     let record = check.record();
     let (chamber, unit) = (check.chamber(), record.unit);
-    let mut lines = vec![format!(
-        "{}: {}, {}, {}",
-        codes::CHECK,
-        check.chamber_word(),
-        check.kind_word(),
-        check.polarity_word()
-    )];
+    let mut lines = vec![check_line(check)];
     lines.extend(notes(check).into_iter().map(str::to_owned));
     if let Some(stays) = &record.stays {
         lines.push(format!("{}: {}", codes::MODE.text(), codes::mode(chamber, stays.mv.is_none()).text()));
@@ -48,6 +51,11 @@ fn lines(check: &Care<'_>) -> Vec<String> {
     let margin = record.multiple.as_ref().map(|multiple| format!("{}: {multiple}", codes::MARGIN.text()));
     lines.extend(margin);
     lines
+}
+
+fn check_line(check: &Care<'_>) -> String {
+    let (chamber, kind, polarity) = (check.chamber_word(), check.kind_word(), check.polarity_word());
+    format!("{}: {chamber}, {kind}, {polarity}", codes::CHECK)
 }
 
 fn sensing(check: &Care<'_>) -> String {

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use domain::check::facts::Why;
 use domain::record::Record;
 use domain::rules::Chamber;
 use domain::units::OutputUnit;
@@ -11,8 +12,13 @@ use serde_json::{Value, json};
 use crate::made::{atrium, record, ventricle, wire};
 
 fn observations(wire: &domain::state::bed::Wire) -> Vec<Value> {
+    resources(wire, "Observation")
+}
+
+fn resources(wire: &domain::state::bed::Wire, kind: &str) -> Vec<Value> {
     let made = bundle(&Care::of_wire(wire)).unwrap();
-    made["entry"].as_array().unwrap().iter().map(|entry| entry["resource"].clone()).collect()
+    let all = made["entry"].as_array().unwrap().iter().map(|entry| entry["resource"].clone());
+    all.filter(|resource| resource["resourceType"] == kind).collect()
 }
 
 /// The value under this text.
@@ -48,14 +54,39 @@ fn sent_twice_it_makes_nothing_twice() {
             identifier["system"].as_str().unwrap(),
             identifier["value"].as_str().unwrap()
         );
-        assert_eq!(
-            entry["request"],
-            json!({ "method": "POST", "url": "Observation", "ifNoneExist": search })
-        );
+        let kind = &entry["resource"]["resourceType"];
+        assert_eq!(entry["request"], json!({ "method": "POST", "url": kind, "ifNoneExist": search }));
         assert_eq!(entry["fullUrl"], identifier["value"]);
         ids.insert(search);
     }
-    assert_eq!(ids.len(), 5);
+    assert_eq!(ids.len(), 10, "five checks, each done and seen");
+}
+
+/// R4: a Procedure has a status, a code and a subject (1..1); a period does not end before it begins.
+#[test]
+fn each_check_is_a_procedure_of_which_its_observation_is_a_part() {
+    let (ventricle, atrium) = (ventricle(), atrium());
+    for wire in [&ventricle, &atrium] {
+        let (done, seen) = (resources(wire, "Procedure"), observations(wire));
+        assert_eq!(done.len(), seen.len());
+        for (procedure, observation) in done.iter().zip(&seen) {
+            assert_eq!(observation["partOf"][0]["reference"], procedure["identifier"][0]["value"]);
+            assert!(
+                procedure["subject"]["reference"].is_null() && procedure["subject"]["display"].is_string()
+            );
+            assert_eq!(procedure["performedPeriod"]["end"], observation["effectiveDateTime"]);
+            assert!(procedure["text"]["div"].as_str().unwrap().contains("Pacing check"));
+        }
+    }
+    let made = |change: fn(&mut Record)| {
+        let mut one = record(1, 0);
+        change(&mut one);
+        resources(&wire(Chamber::Ventricle, vec![one]), "Procedure").remove(0)
+    };
+    assert_eq!(made(|_| {})["status"], "completed");
+    assert_eq!(made(|record| record.why_capture = Why::Stopped)["status"], "stopped");
+    let back = made(|record| record.opened.wall_ms = record.ended.wall_ms + 1);
+    assert!(back["performedPeriod"]["start"].is_null() && back["performedPeriod"]["end"].is_string());
 }
 
 /// UCUM is case sensitive: MA is megaampere, MV megavolt, and bpm is no unit (read).
