@@ -290,7 +290,7 @@ says! {
     EducatorUnknown { name: String }, SameNameOtherKey { name: String }, AheadOfClock, RevokedHere, KeepHere,
     SignedHereAlready,
     // ---- what leaves, what is erased
-    ExportName, ExportNothing, ExportDone, WritingStill,
+    ExportName, ScreenExport, ExportNothing, ExportDone, WritingStill,
     FilesAsk, FilesLine, FilesNote, FilesBeingWritten, FilesWritten, LieHere, WritingGoesOn, WriteAgain,
     NothingWritten, NotWrittenFull, NotWrittenRefused, NotWrittenNotMade,
     KeepingName, BackupName, BackupAsk, BackupLine, BackupNote, BackupDone, BackupBeingWritten, BackupWritten, LiesHere,

@@ -1,6 +1,7 @@
 # What leaves the tablet as files, what comes back from a backup, what is erased.
 
 export-name = Export
+screen-export = export
 export-nothing = This wire has no check on a patient: there is nothing to export.
 export-done = Write the files
 writing-still = Files are still being written. Wait a moment.
@@ -52,7 +53,7 @@ backup-refused = The data folder takes no files. Nothing was changed. Tell whoev
 
 ## Erasure
 
-erase-title = Kept of patients who have left
+erase-title = Who has left
 erase-nothing = Nothing is kept of a patient who has left
 erase-name = Erase
 erase-later = Not yet

@@ -18,14 +18,14 @@ test("a wire is exported, the tablet backed up, and an empty tablet restores it"
   await untilSaid(app, /Capture threshold over days/);
   await person.tap("export");
   await person.tap("export");
-  const place = lines(await untilSaid(app, /They lie in/), "They lie in ");
+  const place = below(await untilSaid(app, /They lie in this folder:/), "They lie in this folder:");
   assert.deepEqual(readdirSync(place).sort(), ["bundle.json", "checks.csv", "newest.pdf"]);
   assert.equal(readFileSync(join(place, "checks.csv"), "utf8").trim().split("\r\n").length, 2);
   assert.equal(JSON.parse(readFileSync(join(place, "bundle.json"), "utf8")).resourceType, "Bundle");
   if (process.env.KEEP_PICTURES) await app.screenshot(join(process.env.KEEP_PICTURES, "exported.png"));
 
   for (const key of ["back", "bed", "beds", "settings", "keeping", "backup", "back-up"]) await person.tap(key);
-  const backup = lines(await untilSaid(app, /The backup is written/), "They lie in ");
+  const backup = below(await untilSaid(app, /The backup is written/), "It is this file:");
   assert.ok(statSync(backup).size > 1_000);
   const bytes = readFileSync(backup);
 
@@ -52,7 +52,7 @@ test("what is kept of a patient who has left is shown, and goes no sooner than t
   const { app } = ward;
   await person.carryOn((card) => card.keys.includes("code"));
   for (const key of ["bed", "more", "empty-bed", "empty", "settings", "keeping"]) await person.tap(key);
-  assert.match(await untilSaid(app, /Kept of patients who have left/), /Bay 2[\s\S]*may be erased from/);
+  assert.match(await untilSaid(app, /Who has left/), /Bay 2[\s\S]*may be erased from/);
   await person.tap("erase-0");
   await untilSaid(app, /The unit's rule lets it go from/);
   assert.equal(await app.has('[data-key="erase"]'), false);
@@ -85,10 +85,10 @@ function holding(folder, words) {
   return all.filter((one) => words.some((word) => bytes(one).includes(word))).map((one) => one.name);
 }
 
-/** What follows these words on its line, without the marks of reading direction. */
-function lines(said, words) {
-  const line = said.split("\n").find((one) => one.includes(words));
-  return line.slice(line.indexOf(words) + words.length).replace(/[\u2066-\u2069]/g, "").trim();
+/** The line below the one with these words. */
+function below(said, words) {
+  const lines = said.split("\n").filter((line) => line.trim() !== "");
+  return lines[lines.findIndex((line) => line.includes(words)) + 1].replaceAll("\u200b", "").trim();
 }
 
 /** A second tablet, which never saw the first. */

@@ -13,6 +13,7 @@ use super::ward::ward;
 use super::worlds::{LABEL, NAME, at, on, tablet};
 
 const DAY_MS: i64 = 86_400_000;
+const BACKUP_PLACE: &str = "/home/ward/.local/share/holdfast/Exports/backup-2026-11-24-2140-09c4.holdfast";
 const PLACE: &str = "/home/ward/.local/share/holdfast/Exports/checks-2026-11-24-2140-09c4";
 
 fn empty() -> State {
@@ -100,7 +101,7 @@ pub fn keeping(records: &[Record]) -> Named {
         ("export-full", show(writing(records, full.clone()), export)),
         ("backup", show(ward(records), Screen::Backup)),
         ("backup-writing", show(backing_up(records, None), Screen::Backup)),
-        ("backup-done", show(backing_up(records, done(PLACE)), Screen::Backup)),
+        ("backup-done", show(backing_up(records, done(BACKUP_PLACE)), Screen::Backup)),
         ("backup-full", show(backing_up(records, full), Screen::Backup)),
     ]);
     views.extend(named([

@@ -18,7 +18,7 @@ pub fn export(state: &State, bed: u32, wire: u32, now: Moment) -> Screenful {
     let (question, lines) = match (&state.writing, &state.written) {
         (Some(writing), _) if ours(writing) => (Say::FilesBeingWritten, vec![Say::WritingGoesOn]),
         (_, Some((writing, Written::At(place)))) if ours(writing) => {
-            (Say::FilesWritten, vec![Say::LieHere, figure(place.clone()), Say::FilesNote])
+            (Say::FilesWritten, vec![Say::LieHere, path(place), Say::FilesNote])
         }
         (_, Some((writing, Written::Not(why)))) if ours(writing) => {
             (Say::NothingWritten, vec![not_written(*why)])
@@ -27,7 +27,7 @@ pub fn export(state: &State, bed: u32, wire: u32, now: Moment) -> Screenful {
     };
     let again = ("export", first_or_again(&question, Say::ExportDone), Command::Export { bed, wire });
     let answers = answers(state, Screen::History { bed, wire }, again);
-    asking(wire_head(found, this, Say::ExportName, now), question, lines, answers)
+    asking(wire_head(found, this, Say::ScreenExport, now), question, lines, answers)
 }
 
 pub fn backup(state: &State, now: Moment) -> Screenful {
@@ -35,7 +35,7 @@ pub fn backup(state: &State, now: Moment) -> Screenful {
     let (question, lines) = match (&state.writing, &state.written) {
         (Some(writing), _) if ours(writing) => (Say::BackupBeingWritten, vec![Say::WritingGoesOn]),
         (_, Some((writing, Written::At(place)))) if ours(writing) => {
-            (Say::BackupWritten, vec![Say::LiesHere, figure(place.clone()), Say::BackupNote])
+            (Say::BackupWritten, vec![Say::LiesHere, path(place), Say::BackupNote])
         }
         (_, Some((writing, Written::Not(why)))) if ours(writing) => {
             (Say::NothingWritten, vec![not_written(*why)])
@@ -44,6 +44,11 @@ pub fn backup(state: &State, now: Moment) -> Screenful {
     };
     let again = ("back-up", first_or_again(&question, Say::BackupDone), Command::BackUp);
     asking(head(Say::BackupName, now), question, lines, answers(state, Screen::Erase, again))
+}
+
+/// It may be broken after each folder, and nowhere in a name.
+fn path(place: &str) -> Say {
+    figure(place.replace('/', "/\u{200b}"))
 }
 
 /// What is written need not be written again: the way on is back.
