@@ -26,7 +26,7 @@ pub enum Way {
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Left {
     pub way: Way,
-    /// Under the Exports folder; `None` for a code.
+    /// Under the Exports folder; `None` for a code, and for backups, which go all together.
     pub name: Option<String>,
     pub first: Moment,
     pub last: Moment,
@@ -34,7 +34,7 @@ pub struct Left {
 }
 
 impl Left {
-    /// Once more: a code counts on, a file is a line of its own.
+    /// Once more: codes and backups count on, each folder of files is a line of its own.
     pub fn note(list: &mut Vec<Left>, way: Way, name: Option<&str>, at: Moment) {
         let known = list.iter_mut().find(|left| left.way == way && left.name.as_deref() == name);
         match known {
@@ -58,13 +58,6 @@ impl Writing {
     pub fn name(&self) -> &str {
         match self {
             Writing::Files { name, .. } | Writing::Backup { name } => name,
-        }
-    }
-
-    pub fn way(&self) -> Way {
-        match self {
-            Writing::Files { .. } => Way::Files,
-            Writing::Backup { .. } => Way::Backup,
         }
     }
 }

@@ -312,7 +312,7 @@ says! {
     BackupHolds { file: String, entries: String }, FileNotRead { file: String, why: String },
     RestoredInto { folder: String, entries: String }, RestoredAside { folder: String }, RestoredErased { count: u32 },
     RestoreHasNewer { count: u32 }, RestoreAnother,
-    ExportTaken { file: String }, ExportFailed { file: String, why: String },
+    ExportTaken { file: String }, FolderTakesNone, ExportFailed { file: String, why: String },
     RehearsedTurned, RehearsedTyped { field: String }, RehearsedAnswered, RehearsedNotTaken, RehearsedByTime, RehearsedAlways,
     FoundOwnNotSeen { limit: String }, FoundNotLookedFor, FoundRange { low: String, high: Box<Say> },
     FoundAtLeast { figure: Box<Say> }, FoundSeenAt { figure: Box<Say> }, FoundSeenAtNone,

@@ -42,7 +42,7 @@ pub enum NotABackup {
 /// a running app and keeps no writer waiting. The head it holds.
 ///
 /// # Errors
-/// See `Fault`. A file that was begun may remain.
+/// See `Fault`; nothing half written stays.
 pub fn back_up(folder: &Path, into: &Path) -> Result<Head, Fault> {
     let copy = into.with_extension("copy");
     folder::remove(&copy)?;
@@ -51,7 +51,10 @@ pub fn back_up(folder: &Path, into: &Path) -> Result<Head, Fault> {
     folder::remove(&copy)?;
     let (head, bytes) = packed?;
     let mut file = File::create_new(into).map_err(io)?;
-    file.write_all(&bytes).and_then(|()| file.sync_all()).map_err(io)?;
+    if let Err(error) = file.write_all(&bytes).and_then(|()| file.sync_all()) {
+        folder::remove(into)?;
+        return Err(io(error));
+    }
     Ok(head)
 }
 

@@ -1,8 +1,8 @@
 //! Writes what the record holds of patients into files of a folder.
 
 use std::fmt::Display;
-use std::fs::OpenOptions;
-use std::io::Write as _;
+use std::fs::File;
+use std::io::{ErrorKind, Write as _};
 use std::path::{Path, PathBuf};
 
 use domain::State;
@@ -15,20 +15,63 @@ use crate::spoken::spoken;
 use crate::verify::said;
 
 /// Reads the record in `folder`, verifies all of it, and writes `checks.csv`, `bundle.json` (FHIR R4) and, for the
-/// newest check of each wire, `bed-B-wire-W.pdf` into `into`. A file that is there already is not written over.
+/// newest check of each wire, `bed-B-wire-W.pdf` into `into`: all of them or none. A file that is there already is not
+/// written over.
 ///
 /// # Errors
 /// The sentence that says which file was not written, and why.
 pub fn export(folder: &Path, into: &Path) -> Result<Vec<PathBuf>, String> {
     let state = session::read(folder).map_err(|fault| said(&OpenFault::Record(fault)))?;
     let files = files(&state)?;
-    std::fs::create_dir_all(into).map_err(|error| failed(into, &error))?;
+    std::fs::create_dir_all(into).map_err(|error| not_written(into, &error))?;
     let files: Vec<(PathBuf, Vec<u8>)> =
         files.into_iter().map(|(name, bytes)| (into.join(name), bytes)).collect();
     if let Some((taken, _)) = files.iter().find(|(file, _)| file.exists()) {
         return Err(spoken(&Say::ExportTaken { file: taken.display().to_string() }));
     }
-    files.into_iter().map(|(file, bytes)| write_new(&file, &bytes).map(|()| file)).collect()
+    let files: Vec<New> = files.into_iter().map(|(file, bytes)| New::of(file, bytes)).collect();
+    let written = files.iter().try_for_each(New::write).and_then(|()| files.iter().try_for_each(New::name));
+    if let Err(said) = written {
+        files.iter().for_each(New::take_away);
+        return Err(said);
+    }
+    Ok(files.into_iter().map(|new| new.file).collect())
+}
+
+/// A file that gets its name once all of them are whole.
+struct New {
+    file: PathBuf,
+    half: PathBuf,
+    bytes: Vec<u8>,
+}
+
+impl New {
+    fn of(file: PathBuf, bytes: Vec<u8>) -> New {
+        let mut half = file.clone().into_os_string();
+        half.push(".half");
+        New { file, half: half.into(), bytes }
+    }
+
+    fn write(&self) -> Result<(), String> {
+        let written = File::create(&self.half)
+            .and_then(|mut file| file.write_all(&self.bytes).and_then(|()| file.sync_all()));
+        written.map_err(|error| not_written(&self.file, &error))
+    }
+
+    fn name(&self) -> Result<(), String> {
+        std::fs::rename(&self.half, &self.file).map_err(|error| not_written(&self.file, &error))
+    }
+
+    /// None of them was there before.
+    fn take_away(&self) {
+        for place in [&self.half, &self.file] {
+            if let Err(error) = std::fs::remove_file(place)
+                && error.kind() != ErrorKind::NotFound
+            {
+                eprintln!("{}", not_written(place, &error));
+            }
+        }
+    }
 }
 
 /// Every file before any is written.
@@ -49,10 +92,15 @@ fn files(state: &State) -> Result<Vec<(String, Vec<u8>)>, String> {
     Ok(files)
 }
 
-fn write_new(file: &Path, bytes: &[u8]) -> Result<(), String> {
-    let opened = OpenOptions::new().write(true).create_new(true).open(file);
-    let written = opened.and_then(|mut file| file.write_all(bytes).and_then(|()| file.sync_all()));
-    written.map_err(|error| failed(file, &error))
+fn not_written(file: &Path, error: &std::io::Error) -> String {
+    let kind = error.kind();
+    if matches!(kind, ErrorKind::StorageFull | ErrorKind::QuotaExceeded) {
+        failed(file, &spoken(&Say::NotWrittenFull))
+    } else if matches!(kind, ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem) {
+        failed(file, &spoken(&Say::FolderTakesNone))
+    } else {
+        failed(file, error)
+    }
 }
 
 fn failed(file: &Path, why: &impl Display) -> String {

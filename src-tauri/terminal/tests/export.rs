@@ -3,6 +3,7 @@
 #[cfg(test)]
 mod tests {
     use std::path::Path;
+    use std::process::Command;
 
     use domain::Event;
     use domain::check::facts::{Dials, Facts, Found, Own};
@@ -16,6 +17,7 @@ mod tests {
     use domain::state::State;
     use domain::state::bed::{Names, OpenCheck, Polarity, WireKind};
     use journal::Journal;
+    use terminal::backup::back_up;
     use terminal::export::export;
     use uuid::Uuid;
 
@@ -105,5 +107,48 @@ mod tests {
         let into = folder.path().join("out");
         assert!(export(folder.path(), &into).is_err());
         assert!(!into.exists());
+    }
+
+    /// A small file system of its own, which only root can make.
+    struct Small(tempfile::TempDir);
+
+    impl Small {
+        fn mounted(options: &str) -> Option<Small> {
+            let folder = tempfile::tempdir().unwrap();
+            let mount = ["-t", "tmpfs", "-o", options, "tmpfs"];
+            let made = Command::new("mount").args(mount).arg(folder.path()).status();
+            let made = made.is_ok_and(|status| status.success());
+            if !made {
+                println!("NOT TRIED: a disk of its own needs root");
+            }
+            made.then_some(Small(folder))
+        }
+
+        fn files(&self) -> usize {
+            std::fs::read_dir(self.0.path()).unwrap().count()
+        }
+    }
+
+    impl Drop for Small {
+        fn drop(&mut self) {
+            let left = Command::new("umount").arg(self.0.path()).status();
+            assert!(left.is_ok_and(|status| status.success()) || std::thread::panicking());
+        }
+    }
+
+    /// The table fits, the page does not.
+    #[test]
+    fn what_does_not_fit_or_may_not_be_written_leaves_nothing_half_written() {
+        let folder = tempfile::tempdir().unwrap();
+        recorded(folder.path());
+        for (options, said) in [("size=16k", "No room on the tablet"), ("ro", "takes no files")] {
+            let Some(disk) = Small::mounted(options) else { return };
+            let told = export(folder.path(), disk.0.path()).unwrap_err();
+            assert!(told.contains(said) && told.contains("was not written"), "{told}");
+            let told = back_up(folder.path(), &disk.0.path().join("ward.holdfast")).unwrap_err();
+            assert!(!told.is_empty());
+            assert_eq!(disk.files(), 0, "{options}");
+        }
+        session::verify(folder.path()).unwrap();
     }
 }

@@ -4,6 +4,7 @@ session-ended = The session has ended.
 no-such-key = { $typed }: no such key.
 leave-terminal = leave the terminal (a check stays open)
 export-taken = { $file } is there already. Nothing was written.
+folder-takes-none = the folder takes no files.
 export-failed = { $file } was not written: { $why }
 backup-holds = { $file } holds the whole record: { $entries } entries. It is not signed and not locked.
 file-not-read = { $file } was not read: { $why }

@@ -31,7 +31,7 @@ fn left() -> Vec<Left> {
     vec![
         one(Way::Code, None, 3),
         one(Way::Files, Some("checks-2026-10-20-0712-04aa"), 1),
-        one(Way::Backup, Some("backup-2026-10-20-0700-04ab.holdfast"), 1),
+        one(Way::Backup, None, 1),
     ]
 }
 

@@ -52,12 +52,13 @@ fn wrote(state: &mut State, writing: &Writing, written: &Written, at: Moment) {
     if matches!(written, Written::Not(_)) {
         return;
     }
-    let note = |list: &mut Vec<Left>| Left::note(list, writing.way(), Some(writing.name()), at);
     match writing {
-        Writing::Files { bed, .. } => {
-            state.beds.iter_mut().filter(|found| found.id == *bed).for_each(|found| note(&mut found.left));
+        Writing::Files { bed, name, .. } => {
+            let found = state.beds.iter_mut().filter(|found| found.id == *bed);
+            found.for_each(|found| Left::note(&mut found.left, Way::Files, Some(name), at));
         }
         Writing::Backup { .. } => {
+            let note = |list: &mut Vec<Left>| Left::note(list, Way::Backup, None, at);
             state.beds.iter_mut().for_each(|bed| note(&mut bed.left));
             state.closed.iter_mut().for_each(|closed| note(&mut closed.left));
         }

@@ -209,6 +209,22 @@ fn a_patient_still_in_a_bed_of_an_older_record_goes_from_it() {
     assert_eq!(gone.beds[1], state.beds[1]);
 }
 
+/// A whole state stands in records for ever: `UPDATE=1` writes the file anew only while no version with it is out.
+#[test]
+fn a_whole_state_of_an_earlier_version_still_reads() {
+    let kept = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/kept/folded.json");
+    if std::env::var_os("UPDATE").is_some() {
+        let event = Event { at: at(0), what: What::Folded(Box::new(left_by(DAY, Rules::example()))) };
+        std::fs::write(kept, serde_json::to_vec(&event).unwrap()).unwrap();
+    }
+    let event: Event = serde_json::from_slice(&std::fs::read(kept).unwrap()).unwrap();
+    let state = apply(State::default(), &event);
+    assert_eq!(state.beds.iter().map(|bed| bed.label.as_str()).collect::<Vec<_>>(), ["Bay 2"]);
+    let record = &state.beds[0].wires[0].records[0];
+    assert_eq!((record.facts, record.capture_text.as_deref()), (whole_check(&fine()), Some("1.2")));
+    assert_eq!(state.closed[0].label, "Bay 1");
+}
+
 fn left_by(minutes_ago: i64, rules: Rules) -> State {
     let state = State { rules, ..ward() };
     let closed = apply(state, &Event { at: at(-minutes_ago), what: What::BedRemoved { bed: 1 } });
