@@ -8,6 +8,7 @@ use crate::dial::{Dial, Reading};
 use crate::monitor::Monitor;
 use crate::puzzled::Puzzled;
 use crate::strip::Strip;
+use crate::weakness::Weakness;
 
 #[derive(Clone, Debug)]
 pub struct Bedside {
@@ -50,6 +51,11 @@ impl Bedside {
     #[must_use]
     pub fn seen_late(self) -> Bedside {
         Bedside { strip: Strip::late(), ..self }
+    }
+
+    /// The eyes of whoever looks at the strip make mistakes.
+    pub fn tire_eyes(&mut self, weakness: Weakness) {
+        self.strip.tire(weakness);
     }
 
     /// Time passes.
@@ -122,6 +128,18 @@ impl Bedside {
     /// Between two pulses at the RATE that is set, µs.
     pub fn set_interval_us(&self) -> u64 {
         u64::from(simulator::interval_us(self.monitor.patient().dials().rate_per_min))
+    }
+
+    /// Every position of a dial, asynchronous left out.
+    pub fn printed_on(&self, dial: Dial) -> Vec<String> {
+        let profile = &self.profile;
+        match dial {
+            Dial::Output => {
+                (0..=profile.output_last()).map(|at| profile.output_text(at).to_owned()).collect()
+            }
+            Dial::Rate => (0..=profile.rate_last()).map(|at| profile.rate_text(at).to_owned()).collect(),
+            Dial::Mv => (0..=profile.mv_last()).map(|at| profile.mv_text(at).to_owned()).collect(),
+        }
     }
 
     /// The highest figure printed on the OUTPUT dial, and on the mV dial.

@@ -8,11 +8,13 @@ mod bedside;
 mod card;
 mod detector;
 mod dial;
+mod eyes;
 mod judge;
 mod monitor;
 mod observer;
 mod puzzled;
 mod strip;
+mod weakness;
 
 pub use bedside::{Bedside, dials};
 pub use card::{Card, Question};
@@ -20,3 +22,4 @@ pub use dial::{Dial, Reading};
 pub use observer::{Deed, Observer, Trouble};
 pub use puzzled::Puzzled;
 pub use strip::{Look, Sight, Strip};
+pub use weakness::Mistake;

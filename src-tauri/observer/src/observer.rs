@@ -4,6 +4,7 @@ mod alarm;
 mod answer;
 mod list;
 mod memory;
+mod tired;
 mod typing;
 
 use std::collections::BTreeMap;
@@ -18,6 +19,7 @@ use crate::judge::Judge;
 use crate::puzzled::Puzzled;
 pub use alarm::Trouble;
 use memory::Memory;
+use tired::Tired;
 
 /// What a person does next.
 #[derive(Clone, Debug, PartialEq)]
@@ -53,6 +55,8 @@ pub struct Observer {
     /// Between two looks at the monitor.
     pub glance_ms: i64,
     typed_instead: BTreeMap<String, String>,
+    /// `None`: makes no mistakes.
+    tired: Option<Tired>,
 }
 
 enum Next {
@@ -78,6 +82,7 @@ impl Observer {
             emergencies: 0,
             glance_ms: GLANCE_MS,
             typed_instead: BTreeMap::new(),
+            tired: None,
         }
     }
 
@@ -93,7 +98,7 @@ impl Observer {
             None if self.memory.opened_us + READ_US > self.bedside.now_us() => Next::Watch,
             None => self.next(card)?,
         };
-        match next {
+        match self.with_mistakes(card, next) {
             Next::Tap(key) => self.tap(view, &key),
             Next::Watch => Ok(Deed::Wait { ms: self.glance_ms }),
             Next::HandOver => Ok(Deed::HandOver),
@@ -144,6 +149,7 @@ impl Observer {
             self.emergencies += 1;
         }
         self.memory = self.memory.next(card, self.bedside.now_us());
+        self.perhaps_look_away(card);
     }
 
     fn judge(&self, card: Card<'_>) -> Judge<'_> {
@@ -198,7 +204,7 @@ impl Observer {
         if self.memory.busy_until_us > self.bedside.now_us() {
             return Ok(Next::Watch);
         }
-        Ok(self.answer(card))
+        Ok(if self.is_away() { self.answer_unseen(card) } else { self.answer(card) })
     }
 }
 

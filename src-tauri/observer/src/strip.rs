@@ -5,6 +5,9 @@ use std::collections::VecDeque;
 
 use simulator::{Chamber, Event, MarkKind, Origin, What};
 
+use crate::eyes::Eyes;
+use crate::weakness::{Mistake, Weakness};
+
 /// How a beat looks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Look {
@@ -31,6 +34,8 @@ pub struct Strip {
     /// Not taken in yet, in order of time.
     waiting: VecDeque<(u64, Sight)>,
     late_us: u64,
+    /// `None`: misses nothing.
+    eyes: Option<Eyes>,
 }
 
 /// A wide complex and the top of its pulse are over.
@@ -62,6 +67,15 @@ impl Strip {
         self.late_us
     }
 
+    /// What is shown is not always seen.
+    pub fn tire(&mut self, weakness: Weakness) {
+        self.eyes = Some(Eyes::new(weakness));
+    }
+
+    pub fn mistakes(&self) -> &[(u64, Mistake)] {
+        self.eyes.as_ref().map_or(&[], |eyes| &eyes.weakness.made)
+    }
+
     pub fn see(&mut self, at_us: u64, sight: Sight) {
         let place = self.waiting.partition_point(|(at, _)| *at <= at_us);
         self.waiting.insert(place, (at_us, sight));
@@ -69,7 +83,11 @@ impl Strip {
 
     pub fn show_until(&mut self, now_us: u64) {
         let shown = self.waiting.partition_point(|(at, _)| at + self.late_us <= now_us);
-        self.sights.extend(self.waiting.drain(..shown));
+        if let Some(eyes) = &mut self.eyes {
+            eyes.look(&mut self.waiting, shown, &mut self.sights);
+        }
+        let left = if self.eyes.is_some() { 0 } else { shown };
+        self.sights.extend(self.waiting.drain(..left));
         while self.sights.front().is_some_and(|(at, _)| at + KEPT_US < now_us) {
             self.sights.pop_front();
         }

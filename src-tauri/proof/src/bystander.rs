@@ -8,6 +8,9 @@ pub const LONGEST_GAP_US: u64 = 4_000_000;
 /// A captured spike this long after a ventricular beat falls on its T wave: from memory, wide.
 const T_WAVE_US: std::ops::RangeInclusive<u64> = 200_000..=400_000;
 
+/// A generator that has just paced sees nothing for so long: from memory.
+const REFRACTORY_US: u64 = 300_000;
+
 /// Where the dials stood, and what was asked then.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Place {
@@ -33,7 +36,16 @@ pub struct Gap {
 pub struct SpikeOnT {
     pub after_us: u64,
     pub behind: Origin,
+    /// That beat followed a spike that made none so soon that the generator looked away.
+    pub hidden: bool,
     pub place: Place,
+}
+
+/// Outside the search at minimum output: from a spike that made no beat to the next that made one.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Loss {
+    pub us: u64,
+    pub from: Place,
 }
 
 #[derive(Clone, Debug)]
@@ -42,7 +54,13 @@ pub struct Bystander {
     last_beat: Option<(u64, Origin)>,
     gap_from: Place,
     first_turn: Option<(observer::Dial, Reading)>,
+    lowest: String,
+    /// The stage that a side card lies on.
+    under: &'static str,
+    last_lost: Option<u64>,
+    loss_from: Option<Place>,
     pub gaps: Vec<Gap>,
+    pub losses: Vec<Loss>,
     pub spikes_on_t: Vec<SpikeOnT>,
     pub fibrillated: Option<Place>,
     pub beats: u64,
@@ -52,14 +70,20 @@ pub struct Bystander {
 }
 
 impl Bystander {
-    pub fn new(dials: Reading) -> Bystander {
+    /// `lowest` is the figure of the lowest OUTPUT.
+    pub fn new(dials: Reading, lowest: String) -> Bystander {
         let place = Place { at_us: 0, stage: "", asks: "", dials };
         Bystander {
             gap_from: place.clone(),
             place,
             last_beat: None,
             first_turn: None,
+            lowest,
+            under: "",
+            last_lost: None,
+            loss_from: None,
             gaps: Vec::new(),
+            losses: Vec::new(),
             spikes_on_t: Vec::new(),
             fibrillated: None,
             beats: 0,
@@ -70,6 +94,9 @@ impl Bystander {
 
     pub fn card(&mut self, stage: &'static str, asks: &'static str) {
         (self.place.stage, self.place.asks) = (stage, asks);
+        if stage != "StageTrouble" {
+            self.under = stage;
+        }
     }
 
     pub fn turned(&mut self, dial: observer::Dial, to: Reading, now_us: u64) {
@@ -83,10 +110,13 @@ impl Bystander {
     pub fn see(&mut self, event: Event, wire: Chamber) {
         match event.what {
             What::Beat { chamber: Chamber::Ventricle, origin } => self.beat(event.at_us, origin),
-            What::Spike { outcome: SpikeOutcome::Captured, .. } if wire == Chamber::Ventricle => {
-                self.captured(event.at_us);
+            What::Spike { outcome: SpikeOutcome::Captured, .. } => {
+                self.end_loss(event.at_us);
+                if wire == Chamber::Ventricle {
+                    self.captured(event.at_us);
+                }
             }
-            What::Spike { outcome: SpikeOutcome::BelowThreshold, .. } => self.without_capture += 1,
+            What::Spike { outcome: SpikeOutcome::BelowThreshold, .. } => self.lost(event.at_us),
             What::VentricularFibrillation => {
                 let place = Place { at_us: event.at_us, ..self.place.clone() };
                 self.fibrillated.get_or_insert(place);
@@ -98,6 +128,7 @@ impl Bystander {
     /// The run is over; a gap that is still open counts.
     pub fn leave(&mut self, now_us: u64) {
         self.end_gap(now_us);
+        self.end_loss(now_us);
     }
 
     fn beat(&mut self, at_us: u64, origin: Origin) {
@@ -117,12 +148,27 @@ impl Bystander {
         }
     }
 
+    fn lost(&mut self, at_us: u64) {
+        self.without_capture += 1;
+        self.last_lost = Some(at_us);
+        let meant = self.under == "StageSensing" && self.place.dials.output == self.lowest;
+        if !meant {
+            self.loss_from.get_or_insert(Place { at_us, ..self.place.clone() });
+        }
+    }
+
+    fn end_loss(&mut self, at_us: u64) {
+        let ended = self.loss_from.take().map(|from| Loss { us: at_us - from.at_us, from });
+        self.losses.extend(ended);
+    }
+
     fn captured(&mut self, at_us: u64) {
         let Some((beat, behind)) = self.last_beat else { return };
         let after_us = at_us - beat;
         if behind != Origin::Paced && T_WAVE_US.contains(&after_us) {
             let place = Place { at_us, ..self.place.clone() };
-            self.spikes_on_t.push(SpikeOnT { after_us, behind, place });
+            let hidden = self.last_lost.is_some_and(|lost| (lost..lost + REFRACTORY_US).contains(&beat));
+            self.spikes_on_t.push(SpikeOnT { after_us, behind, hidden, place });
         }
     }
 }

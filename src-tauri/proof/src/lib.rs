@@ -14,14 +14,16 @@ mod hearts;
 mod pair;
 mod play;
 mod replay;
+mod sweep;
 mod tablet;
 mod tally;
 
-pub use bystander::{Bystander, Gap, Place, SpikeOnT};
+pub use bystander::{Bystander, Gap, Loss, Place, SpikeOnT};
 pub use case::Case;
 pub use exercise::{Practised, practise};
 pub use harm::{Harm, harms};
 pub use pair::{Apart, Compared};
-pub use play::{Answered, End, Played, Stuck, play, play_in_pair, play_telling};
+pub use play::{Answered, End, Played, Stuck, play, play_in_pair, play_telling, play_tired};
 pub use replay::replay;
+pub use sweep::{Cause, OnT, Row, percentile};
 pub use tally::Tally;

@@ -8,7 +8,7 @@ use domain::record::Record;
 use domain::say::Say;
 use simulator::Event;
 
-use observer::{Bedside, Card, Deed, Dial, Observer, Puzzled, Reading};
+use observer::{Bedside, Card, Deed, Dial, Mistake, Observer, Puzzled, Reading};
 
 use crate::bystander::Bystander;
 use crate::case::Case;
@@ -87,6 +87,8 @@ pub struct Played {
     pub entries: Vec<Entry>,
     /// Where two looked.
     pub compared: Option<Compared>,
+    /// Of whoever was there, with their instants.
+    pub mistakes: Vec<(u64, Mistake)>,
 }
 
 impl From<Puzzled> for Stuck {
@@ -136,6 +138,18 @@ pub fn play_in_pair(case: &Case) -> Result<Played, Stuck> {
     Ok(round.play())
 }
 
+/// As [`play`], by somebody who makes these mistakes in so many of a thousand times that each could be made.
+///
+/// # Errors
+/// As [`play`].
+pub fn play_tired(case: &Case, kinds: &[Mistake], per_thousand: u64) -> Result<Played, Stuck> {
+    let mut tell = |_: &Reading, _| {};
+    let mut round = Round::new(case, &mut tell, None)?;
+    round.observer.tire(kinds, per_thousand, case.seed);
+    round.be_before()?;
+    Ok(round.play())
+}
+
 struct Round<'a> {
     tablet: Tablet,
     observer: Observer,
@@ -162,7 +176,7 @@ impl<'a> Round<'a> {
             .map_err(|_| Stuck::NotTaken { key: "begin".to_owned(), asks: "beds" })?;
         let mut observer = Observer::new(bedside);
         observer.glance_ms = GLANCE_MS;
-        let bystander = Bystander::new(case.found.clone());
+        let bystander = Bystander::new(case.found.clone(), case.profile.output_text(0).to_owned());
         let (answers, entries) = (Vec::new(), Vec::new());
         let second = None;
         Ok(Round { tablet, observer, second, bystander, case, tell, beside, refusals: 0, answers, entries })
@@ -202,6 +216,7 @@ impl<'a> Round<'a> {
             ended_us: now_us,
             answers: self.answers,
             entries: self.entries,
+            mistakes: self.observer.mistakes(),
             compared: self.second.map(|second| second.compared),
         }
     }

@@ -88,7 +88,7 @@ fn a_spike_on_a_t_wave_at_a_raised_number_is_seen() {
     let (case, mut played) = exact();
     let dials = observer::Reading { mv: None, ..played.stays.clone() };
     let place = Place { at_us: 50_000_000, stage: "StageSensing", asks: "AskEveryBeatMarked", dials };
-    let spike = SpikeOnT { after_us: 300_000, behind: Origin::Own, place };
+    let spike = SpikeOnT { after_us: 300_000, behind: Origin::Own, hidden: false, place };
     played.bystander.spikes_on_t.push(spike.clone());
     assert_eq!(harms(&case, &played), [Harm::SpikeOnTByCard(spike)]);
 }

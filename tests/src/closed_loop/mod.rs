@@ -3,6 +3,7 @@
 mod harms;
 mod kept;
 mod scatter;
+mod tired;
 mod trace;
 
 use proof::{Case, Tally, play};

@@ -56,8 +56,12 @@ impl Observer {
         if !card.has("no-beats") || matches!(question, Question::NoBeats | Question::Emergency) {
             return None;
         }
-        if self.judge(card).without_qrs_us() > NO_BEATS_US {
+        let without_us = self.judge(card).without_qrs_us();
+        if without_us > NO_BEATS_US && self.alarm_is_heard(without_us) {
             return Some("no-beats");
+        }
+        if self.is_away() {
+            return None;
         }
         self.look_at_pressure(card);
         let already = matches!(question, Question::Pulse | Question::WhatElse);

@@ -103,7 +103,7 @@ impl Observer {
 }
 
 /// Questions whose good answer is one of those found by looking.
-fn waits_for_more(question: Question) -> bool {
+pub(super) fn waits_for_more(question: Question) -> bool {
     matches!(
         question,
         Question::FirstLook

@@ -29,6 +29,7 @@ impl Observer {
 
     pub(super) fn fill(&mut self, card: Card<'_>) -> Result<BTreeMap<String, String>, Puzzled> {
         let Shape::Form(form) = &card.view.shape else { return Ok(BTreeMap::new()) };
+        self.perhaps_mistype(form);
         form.fields.iter().map(|field| Ok((field.id.clone(), self.text_for(card, form, field)?))).collect()
     }
 
