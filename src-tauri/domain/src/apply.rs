@@ -5,6 +5,8 @@ mod checks;
 mod handed;
 mod leaving;
 mod practice;
+mod swaps;
+mod transports;
 mod wires;
 
 use crate::event::{Event, What};
@@ -22,7 +24,7 @@ pub fn apply(mut state: State, event: &Event) -> State {
         state.card_at = Some(at);
         state.good_at = None;
     }
-    if matches!(&event.what, What::Answered(answered) if answered.good_opened) {
+    if good_opened(&event.what) {
         state.good_at = Some(at);
     }
     state
@@ -95,6 +97,12 @@ fn happen(state: &mut State, what: &What, at: Moment) {
         | What::EraseAsked(_)
         | What::Folded(_)
         | What::Erased(_) => leaving::happen(state, what, at),
+        What::SwapOpened { .. } | What::SwapAnswered(_) | What::SwapEnded { .. } => {
+            swaps::happen(state, what, at);
+        }
+        What::TransportOpened { .. } | What::TransportAnswered(_) | What::TransportEnded { .. } => {
+            transports::happen(state, what, at);
+        }
         What::ClockJumped { .. } | What::Started => {}
     }
 }
@@ -112,7 +120,18 @@ fn went(state: &mut State, screen: Screen) {
     state.screen = screen;
 }
 
+fn good_opened(what: &What) -> bool {
+    matches!(what, What::Answered(answered) if answered.good_opened)
+        || matches!(what, What::SwapAnswered(answered) if answered.good_opened)
+}
+
 fn opens_card(what: &What) -> bool {
+    if let What::SwapAnswered(answered) = what {
+        return answered.new_card;
+    }
+    if let What::TransportAnswered(answered) = what {
+        return answered.new_card;
+    }
     if let What::Answered(answered) = what {
         return answered.new_card;
     }

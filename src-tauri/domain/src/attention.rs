@@ -11,6 +11,15 @@ const CLOCKS_APART_MS: i64 = 2 * MINUTE_MS;
 /// Ranked: earlier variants come first on the bed list, and within one the longer wait.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Attention {
+    /// A box or battery is being changed; first where no running box was on the patient.
+    BoxChange {
+        runs: bool,
+        since_ms: i64,
+    },
+    /// A transport is being made ready, or under way.
+    OnTheWay {
+        since_ms: i64,
+    },
     /// Dials were turned in a check that is still open, or a check ended without a reading.
     DialsNotRead {
         since_ms: i64,
@@ -41,7 +50,9 @@ impl Attention {
     /// A person is wanted now.
     pub fn is_urgent(self) -> bool {
         match self {
-            Attention::DialsNotRead { .. }
+            Attention::BoxChange { .. }
+            | Attention::OnTheWay { .. }
+            | Attention::DialsNotRead { .. }
             | Attention::DueNow { .. }
             | Attention::CheckLeftOpen { .. }
             | Attention::Overdue { .. } => true,
@@ -51,6 +62,9 @@ impl Attention {
 }
 
 pub fn of_wire(wire: &Wire, now: Moment) -> Attention {
+    if let Some(open) = &wire.swap {
+        return Attention::BoxChange { runs: !open.facts.is_off(), since_ms: open.opened.wall_ms };
+    }
     let last = wire.records.last();
     if let Some(open) = &wire.check {
         let since_ms = open.opened.wall_ms;
@@ -98,7 +112,8 @@ fn due_now(wire: &Wire, now: Moment) -> Option<Attention> {
 
 /// The most urgent of its wires.
 pub fn of_bed(bed: &Bed, now: Moment) -> Attention {
-    bed.wires.iter().map(|wire| of_wire(wire, now)).min().unwrap_or(Attention::NoWire)
+    let way = bed.transport.as_ref().map(|open| Attention::OnTheWay { since_ms: open.began.wall_ms });
+    bed.wires.iter().map(|wire| of_wire(wire, now)).chain(way).min().unwrap_or(Attention::NoWire)
 }
 
 /// What needs a person first comes first; alike beds stay in the order in which they were added.

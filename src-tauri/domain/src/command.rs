@@ -17,7 +17,9 @@ use crate::practice::{ExerciseId, Happened, Judgement, Pause, Staged};
 use crate::profile::Position;
 use crate::state::bed::DueNow;
 use crate::state::screen::Screen;
+use crate::swap::{self, facts::Work};
 use crate::teaching::ask::Ask;
+use crate::transport;
 
 /// One request. The page sends back, unread, the one its button carries.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -132,6 +134,30 @@ pub enum Command {
     },
     /// A new key in the place of one that is lost.
     MakeKey,
+    // ---- another generator or battery
+    BeginSwap {
+        bed: u32,
+        wire: u32,
+        work: Work,
+    },
+    Swap(swap::answer::Answer),
+    /// An answer with a clinician's name: field `name`.
+    SwapNamed(swap::answer::Answer),
+    /// Fields `output`, `rate`, `mv`.
+    SwapTypedDials,
+    /// Field `generator`.
+    SwapPicked,
+    // ---- a patient on the way
+    BeginTransport {
+        bed: u32,
+    },
+    Transport(transport::answer::Answer),
+    /// Fields `destination`, `target`.
+    TransportGoing,
+    /// Fields `output`, `rate`, `mv`: of the wire the card names.
+    TransportTypedDials,
+    /// Fields `from`, `to`: initials.
+    TransportSigned,
     // ---- the unit's rules and generators
     /// Fields `name`, `role`.
     ApproveOffered,

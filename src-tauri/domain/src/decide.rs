@@ -1,5 +1,7 @@
 //! What a request leads to. May say no; changes nothing itself.
 
+#![allow(clippy::wildcard_enum_match_arm, reason = "few commands carry an answer to a card")]
+
 mod beds;
 mod check;
 mod handed;
@@ -7,7 +9,9 @@ mod leaving;
 mod library;
 mod practice;
 mod session;
+mod swaps;
 mod teaching;
+mod transports;
 mod typed;
 mod wards;
 
@@ -15,6 +19,7 @@ pub use beds::LABEL_MOST;
 pub use check::{NAME_MOST, far_from_last, last_known, setup, with_setup};
 pub use handed::{arrived, may_compare};
 pub use leaving::erasable_ms;
+pub use swaps::with_swap;
 pub use teaching::{LEARNER_MOST, REASON_MOST, can_revoke, pin_wait};
 pub use typed::ASYNCHRONOUS_VALUE;
 
@@ -26,6 +31,8 @@ use crate::moment::Moment;
 use crate::refusal::Refusal;
 use crate::state::State;
 use crate::state::screen::Screen;
+use crate::swap::answer as swap;
+use crate::transport::answer as transport;
 
 /// The second half of a double tap lands within this time of a card's first view.
 pub const DOUBLE_TAP_MS: i64 = 300;
@@ -55,7 +62,12 @@ fn refuse_unless_fresh(state: &State, sent: &Sent, now: Moment) -> Result<(), Re
 /// N9: a tap on an older card never changes the newer one. NO BEATS alone means the same on every card of
 /// the open check, stands in the same place, and is taken from an older one too: a second tap adds nothing.
 fn refuse_stale(state: &State, sent: &Sent, now: Moment) -> Result<(), Refusal> {
-    let no_beats = sent.command == Command::Answer(Answer::NoBeats) && state.check_on_screen().is_some();
+    let no_beats = match &sent.command {
+        Command::Answer(Answer::NoBeats) => state.check_on_screen().is_some(),
+        Command::Swap(swap::Answer::NoBeats) => state.swap_on_screen().is_some(),
+        Command::Transport(transport::Answer::NoBeats) => state.transport_on_screen().is_some(),
+        _ => false,
+    };
     if sent.card != state.card && !no_beats {
         return Err(Refusal::Stale);
     }
@@ -68,7 +80,14 @@ fn refuse_stale(state: &State, sent: &Sent, now: Moment) -> Result<(), Refusal> 
 /// By the session's own clock. The page's count is the truer one: a slow disk ages a tap that waits in the
 /// queue. NO BEATS, Stop and Something is wrong mean the same on the card before, and are not held up.
 fn is_young(state: &State, sent: &Sent, now: Moment) -> bool {
-    let urgent = matches!(sent.command, Command::Answer(Answer::NoBeats | Answer::Stop | Answer::Wrong));
+    let urgent = matches!(
+        sent.command,
+        Command::Answer(Answer::NoBeats | Answer::Stop | Answer::Wrong)
+            | Command::Swap(swap::Answer::NoBeats | swap::Answer::Stop | swap::Answer::Wrong)
+            | Command::Transport(
+                transport::Answer::NoBeats | transport::Answer::Stop | transport::Answer::Wrong
+            )
+    );
     let young = |since: Option<Moment>| {
         since.and_then(|shown| now.since(shown)).is_some_and(|age| (0..DOUBLE_TAP_MS).contains(&age))
     };
@@ -76,8 +95,11 @@ fn is_young(state: &State, sent: &Sent, now: Moment) -> bool {
 }
 
 fn is_good(state: &State, command: &Command) -> bool {
-    let Command::Answer(answer) = command else { return false };
-    check::is_good_on_screen(state, *answer)
+    match command {
+        Command::Answer(answer) => check::is_good_on_screen(state, *answer),
+        Command::Swap(answer) => swaps::is_good_on_screen(state, *answer),
+        _ => false,
+    }
 }
 
 fn clock_jump(state: &State, now: Moment) -> Vec<What> {
@@ -109,6 +131,16 @@ fn command(state: &State, sent: &Sent, now: Moment) -> Result<Vec<What>, Refusal
         Command::PlugInto { bed, wire } => wards::plug_into(state, *bed, *wire, &sent.values),
         Command::Happened { bed, why } => wards::happened(state, *bed, *why),
         Command::ReadOwed { bed, wire } => wards::read_owed(state, *bed, *wire, &sent.values, now),
+        Command::BeginSwap { bed, wire, work } => swaps::begin(state, *bed, *wire, *work, now),
+        Command::Swap(answer) => swaps::answer(state, *answer, now),
+        Command::SwapNamed(answer) => swaps::named(state, *answer, &sent.values, now),
+        Command::SwapTypedDials => swaps::typed_dials(state, &sent.values, now),
+        Command::SwapPicked => swaps::picked(state, &sent.values, now),
+        Command::BeginTransport { bed } => transports::begin(state, *bed, now),
+        Command::Transport(answer) => transports::answer(state, *answer, now),
+        Command::TransportGoing => transports::going(state, &sent.values, now),
+        Command::TransportTypedDials => transports::typed_dials(state, &sent.values, now),
+        Command::TransportSigned => transports::signed(state, &sent.values, now),
         Command::HandedIn(handed) => library::handed_in(state, handed),
         Command::Wrote { name, written } => leaving::wrote(state, name, written),
         Command::ReadBackup(read) => leaving::read_backup(state, read),

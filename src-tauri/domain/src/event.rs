@@ -23,7 +23,9 @@ use crate::rules::{Chamber, Rules};
 use crate::state::State;
 use crate::state::bed::{DueNow, Names, Polarity, Standing, WireKind};
 use crate::state::screen::Screen;
+use crate::state::swap::SwapRecord;
 use crate::state::times::Times;
+use crate::state::transport::{Reading, Told, TransportRecord};
 use crate::teaching::taught::Taught;
 
 /// One journal entry.
@@ -187,6 +189,36 @@ pub enum What {
     TabletForgotten {
         tablet: Tablet,
     },
+    SwapOpened {
+        bed: u32,
+        wire: u32,
+        swap: Uuid,
+        facts: crate::swap::facts::Facts,
+    },
+    SwapAnswered(Box<SwapAnswered>),
+    /// `standing`: as read at its end; `None` where nothing was unplugged, or nothing read.
+    SwapEnded {
+        bed: u32,
+        wire: u32,
+        record: Box<SwapRecord>,
+        standing: Option<Standing>,
+        owed: bool,
+        due: Option<DueNow>,
+    },
+    TransportOpened {
+        bed: u32,
+        transport: Uuid,
+        facts: crate::transport::facts::Facts,
+        /// Compared for this change of hands before it was opened.
+        readings: Vec<Reading>,
+    },
+    TransportAnswered(Box<TransportAnswered>),
+    /// `due`: on each wire of the bed.
+    TransportEnded {
+        bed: u32,
+        record: Box<TransportRecord>,
+        due: Option<DueNow>,
+    },
     /// The wall clock moved against the boot clock by this much.
     ClockJumped {
         by_ms: i64,
@@ -257,8 +289,14 @@ impl What {
             | What::AskedAgain { bed, .. }
             | What::CodeMade { bed, .. }
             | What::HandoverTaken { bed, .. }
-            | What::DialsCompared { bed, .. } => Some(*bed),
+            | What::DialsCompared { bed, .. }
+            | What::SwapOpened { bed, .. }
+            | What::SwapEnded { bed, .. }
+            | What::TransportOpened { bed, .. }
+            | What::TransportEnded { bed, .. } => Some(*bed),
             What::Answered(answered) => Some(answered.bed),
+            What::SwapAnswered(answered) => Some(answered.bed),
+            What::TransportAnswered(answered) => Some(answered.bed),
             What::LibraryAdopted { .. }
             | What::Offered(_)
             | What::OfferPutAside
@@ -318,4 +356,35 @@ pub struct Answered {
     pub new_card: bool,
     /// The good answer opened.
     pub good_opened: bool,
+}
+
+/// One answer to a card of a swap and all that follows from it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct SwapAnswered {
+    pub bed: u32,
+    pub wire: u32,
+    pub answer: crate::swap::answer::Answer,
+    pub facts: crate::swap::facts::Facts,
+    pub before: Option<crate::swap::facts::Facts>,
+    pub times: crate::swap::times::Times,
+    pub names: crate::state::swap::Names,
+    /// The generator that takes over, by profile id.
+    pub new: Option<String>,
+    pub away_ms: i64,
+    pub new_card: bool,
+    pub good_opened: bool,
+}
+
+/// One answer to a card of a transport and all that follows from it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct TransportAnswered {
+    pub bed: u32,
+    pub answer: crate::transport::answer::Answer,
+    pub facts: crate::transport::facts::Facts,
+    pub before: Option<crate::transport::facts::Facts>,
+    pub told: Told,
+    /// The dials of one wire, read, and seen by both teams with this answer.
+    pub reading: Option<Reading>,
+    pub away_ms: i64,
+    pub new_card: bool,
 }

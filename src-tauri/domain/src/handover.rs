@@ -7,6 +7,7 @@ pub mod compare;
 pub mod drawing;
 pub mod figure;
 pub mod history;
+pub mod known;
 pub mod stamp;
 pub mod summary;
 pub mod tablet;

@@ -2,7 +2,9 @@
 
 pub mod bed;
 pub mod screen;
+pub mod swap;
 pub mod times;
+pub mod transport;
 
 use std::collections::BTreeMap;
 
@@ -21,6 +23,8 @@ use crate::rules::Rules;
 use crate::teaching::Teaching;
 use bed::{Bed, OpenCheck, Wire};
 use screen::Screen;
+use swap::OpenSwap;
+use transport::OpenTransport;
 
 /// See the module.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -204,6 +208,43 @@ impl State {
         let taught = !self.teaching.educators.is_empty() || !self.runs.is_empty() || self.practice.is_some();
         let handed = !self.known_tablets.is_empty() || self.loading.is_some() || self.next_load > 0;
         self.next_bed == 1 && !unit && !taught && !handed
+    }
+
+    /// The open swap on the screen, with where it is.
+    pub fn swap_on_screen(&self) -> Option<(u32, u32, &Wire, &OpenSwap)> {
+        let Screen::Swap { bed, wire } = self.screen else { return None };
+        let found = self.wire(bed, wire)?;
+        Some((bed, wire, found, found.swap.as_ref()?))
+    }
+
+    /// Every open swap on the tablet.
+    pub fn open_swaps(&self) -> impl Iterator<Item = (u32, u32, &Wire, &OpenSwap)> {
+        self.beds.iter().flat_map(|bed| {
+            bed.wires.iter().filter_map(|wire| Some((bed.id, wire.id, wire, wire.swap.as_ref()?)))
+        })
+    }
+
+    /// The open transport on the screen, with its bed.
+    pub fn transport_on_screen(&self) -> Option<(&Bed, &OpenTransport)> {
+        let Screen::Transport { bed } = self.screen else { return None };
+        let found = self.bed(bed)?;
+        Some((found, found.transport.as_ref()?))
+    }
+
+    /// Every open transport on the tablet.
+    pub fn open_transports(&self) -> impl Iterator<Item = (&Bed, &OpenTransport)> {
+        self.beds.iter().filter_map(|bed| Some((bed, bed.transport.as_ref()?)))
+    }
+
+    pub fn bed_mut(&mut self, bed: u32) -> Option<&mut Bed> {
+        self.beds.iter_mut().find(|b| b.id == bed)
+    }
+
+    /// A person is in the middle of something that the tablet must come back to.
+    pub fn is_at_work(&self) -> bool {
+        self.open_checks().next().is_some()
+            || self.open_swaps().next().is_some()
+            || self.open_transports().next().is_some()
     }
 
     /// Every open check on a patient.

@@ -25,7 +25,9 @@ mod rules;
 mod scale;
 mod settings;
 mod summary;
+mod swap;
 mod teaching;
+mod transport;
 mod welcome;
 mod why;
 mod wire_form;
@@ -102,6 +104,9 @@ fn screenful(state: &State, now: Moment) -> Screenful {
         Screen::WireOut { bed } => bed_more::wire_out(state, bed, now),
         Screen::EmptyBed { bed } => bed_more::empty(state, bed, now),
         Screen::ReadOwed { bed, wire } => owed::read_owed(state, bed, wire, now),
+        Screen::Transport { bed } => transport::transport(state, bed, now),
+        Screen::NewSwap { bed, wire } => swap::new_swap(state, bed, wire, now),
+        Screen::Swap { bed, wire } => swap::swap(state, bed, wire, now),
         Screen::Settings => settings::settings(state, now),
         Screen::Rules => rules::rules(state, now),
         Screen::NewRules => handing_in::new_rules(now),

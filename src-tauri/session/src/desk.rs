@@ -312,7 +312,7 @@ impl Desk {
     }
 
     fn check_is_open(&self) -> bool {
-        self.fold.state.open_checks().next().is_some() || self.fold.state.practice.is_some()
+        self.fold.state.is_at_work() || self.fold.state.practice.is_some()
     }
 
     fn write_alive(&mut self) {

@@ -36,6 +36,8 @@ rooms![
     "record",
     "screens",
     "wards",
+    "swap",
+    "transport",
     "result",
     "handed",
     "settings",

@@ -10,6 +10,7 @@ mod files;
 mod handed;
 mod keeping;
 mod limits;
+mod moving;
 mod papers;
 mod person;
 mod pick;

@@ -12,6 +12,7 @@ use domain::{State, view};
 
 use super::handed::handed;
 use super::keeping::keeping;
+use super::moving::moving;
 use super::papers::{papers, wards};
 use super::pick::{kebab, length};
 use super::practising::practising;
@@ -29,6 +30,7 @@ pub fn screens(records: &[Record], cards: &Named) -> Named {
     named.extend(wards(records));
     named.extend(practising());
     named.extend(keeping(records));
+    named.extend(moving(records));
     named.extend(beds(records));
     named.extend(results(records));
     named.extend(wire(records));

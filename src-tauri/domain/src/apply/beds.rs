@@ -22,6 +22,8 @@ pub fn happen(state: &mut State, what: &What, at: Moment) {
                 wires: Vec::new(),
                 next_wire: 1,
                 left: Vec::new(),
+                transport: None,
+                transports: Vec::new(),
             });
         }
         What::PatientArrived { bed, patient } | What::BedEmptied { bed, patient } => {
@@ -60,6 +62,8 @@ fn close(bed: &mut Bed, patient: Uuid, at: Moment) {
     bed.patient = patient;
     bed.patient_since = at;
     bed.wires.clear();
+    bed.transport = None;
+    bed.transports.clear();
     bed.next_wire = 1;
     bed.left.clear();
 }

@@ -97,5 +97,6 @@ fn end(wire: &mut Wire, record: &Record, due: Option<DueNow>, at: Moment) {
     wire.owed = (!record.read).then_some(at);
     wire.standing = None;
     wire.asked_again = None;
+    wire.another_box = false;
     wire.records.push(record.clone());
 }

@@ -6,7 +6,7 @@ use super::leaving::code_shown;
 use super::wires::due;
 use crate::event::What;
 use crate::handover::arrived::Loading;
-use crate::handover::history::merged;
+use crate::handover::history::{merged, newest_handed};
 use crate::handover::tablet::{KnownTablet, OwnKey};
 use crate::moment::Moment;
 use crate::state::State;
@@ -52,6 +52,8 @@ fn on_wire(state: &mut State, what: &What, at: Moment) {
             if let Some(found) = state.wire_mut(*bed, *wire) {
                 found.handed = merged(std::mem::take(&mut found.handed), checks);
                 found.arrival = Some((**arrival).clone());
+                // Its thresholds were taken on the box that came with the patient.
+                found.another_box &= newest_handed(found).is_none();
                 due(found, Some(*why), at);
             }
         }

@@ -17,6 +17,7 @@ pub fn happen(state: &mut State, what: &What, at: Moment) {
             if let Some(found) = state.wire_mut(*bed, *wire) {
                 found.generator.clone_from(generator);
                 found.standing = None;
+                found.another_box = true;
                 due(found, *why, at);
             }
         }

@@ -88,8 +88,11 @@ fn exists(state: &State, screen: Screen) -> bool {
         | Screen::History { bed, wire }
         | Screen::Plug { bed, wire }
         | Screen::Export { bed, wire } => state.wire(bed, wire).is_some(),
+        Screen::Transport { bed } => state.bed(bed).is_some_and(|b| b.transport.is_some()),
+        Screen::Swap { bed, wire } => state.wire(bed, wire).is_some_and(|w| w.swap.is_some()),
+        Screen::NewSwap { bed, wire } => state.wire(bed, wire).is_some_and(|w| w.check.is_none()),
         Screen::ReadOwed { bed, wire } => {
-            state.wire(bed, wire).is_some_and(|w| w.owed.is_some() && w.check.is_none())
+            state.wire(bed, wire).is_some_and(|w| w.owed.is_some() && w.is_free())
         }
     }
 }
@@ -113,12 +116,21 @@ pub fn new_patient(state: &State, bed: u32, now: Moment) -> Result<Vec<What>, Re
     if found.wires.iter().any(|wire| wire.check.is_some()) {
         return Err(Refusal::said(Say::EndCheckFirst));
     }
+    if found.wires.iter().any(|wire| wire.swap.is_some()) {
+        return Err(Refusal::said(Say::EndSwapFirst));
+    }
+    if found.transport.is_some() {
+        return Err(Refusal::said(Say::EndTransportFirst));
+    }
     let patient = Uuid::from_bytes(now.fresh);
     Ok(vec![What::PatientArrived { bed, patient }, What::Went(Screen::NewWire { bed })])
 }
 
 pub fn add_wire(state: &State, bed: u32, values: &BTreeMap<String, String>) -> Result<Vec<What>, Refusal> {
     let found = state.bed(bed).ok_or(Refusal::NotOpen)?;
+    if found.transport.is_some() {
+        return Err(Refusal::said(Say::EndTransportFirst));
+    }
     if found.wires.len() >= WIRES_MOST {
         return Err(too_many(WIRES_MOST, |most| Say::TooManyWires { most }));
     }

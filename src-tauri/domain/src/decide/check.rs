@@ -26,7 +26,7 @@ type Values = BTreeMap<String, String>;
 
 /// A name fits one line of the record.
 pub const NAME_MOST: usize = 60;
-const REASON_MOST: usize = 120;
+pub const REASON_MOST: usize = 120;
 
 /// An answer with the names given beside it.
 pub struct Step {
@@ -54,6 +54,12 @@ pub fn begin(state: &State, bed: u32, wire: u32, now: Moment) -> Result<Vec<What
     }
     if found.wires.iter().any(|other| other.check.is_some()) {
         return Err(Refusal::said(Say::OtherWireOpen));
+    }
+    if found.wires.iter().any(|other| other.swap.is_some()) {
+        return Err(Refusal::said(Say::EndSwapFirst));
+    }
+    if let Some(why) = super::transports::blocks_check(found) {
+        return Err(Refusal::said(why));
     }
     if let Some(review) = state.rules.review_passed(now).filter(|_| state.rules.blocks_when_overdue()) {
         return Err(Refusal::said(Say::RulesReviewBlocks { review: review.to_string() }));

@@ -93,6 +93,9 @@ pub fn erase(
     if state.open_checks().next().is_some() {
         return Err(Refusal::said(Say::EndCheckFirst));
     }
+    if state.open_swaps().next().is_some() {
+        return Err(Refusal::said(Say::EndSwapFirst));
+    }
     let erasing = Erasing {
         patient: closed.patient,
         closed: closed.at,

@@ -26,7 +26,7 @@ type Decided = Result<Vec<What>, Refusal>;
 
 /// Not while a check on a patient is open: that comes first, and nothing may lie over it.
 pub fn begin(state: &State, staged: &Staged, now: Moment) -> Decided {
-    if state.open_checks().next().is_some() {
+    if state.is_at_work() {
         return Err(Refusal::said(Say::PracticeLocked));
     }
     if state.practice.is_some() {

@@ -1,12 +1,16 @@
 //! What the session itself reports: a start, a sleep, an instant that has come.
 
 use super::check::{self, Step};
+use super::{swaps, transports};
 use crate::check::answer::{Answer, Gap};
 use crate::event::What;
 use crate::moment::Moment;
 use crate::rules::Rules;
 use crate::state::State;
 use crate::state::bed::OpenCheck;
+use crate::state::screen::Screen;
+use crate::swap::answer as swap;
+use crate::transport::answer as transport;
 
 const SHORT_MS: i64 = 60 * 1000;
 const LONG_MS: i64 = 15 * 60 * 1000;
@@ -34,7 +38,7 @@ fn adopt_examples() -> Vec<What> {
 
 /// The most urgent open check comes to the screen first.
 fn gaps(state: &State, alive: Option<Moment>, now: Moment) -> Vec<What> {
-    let mut whats = Vec::new();
+    let (mut whats, swap) = swap_gaps(state, alive, now);
     let mut urgent: Option<(u8, u32, u32)> = None;
     for (bed, wire, _, open) in state.open_checks() {
         let (gap, away_ms) = gap(state, bed, wire, open, alive, now);
@@ -46,10 +50,52 @@ fn gaps(state: &State, alive: Option<Moment>, now: Moment) -> Vec<What> {
             urgent = Some((rank, bed, wire));
         }
     }
-    if let Some((_, bed, wire)) = urgent {
-        whats.push(What::Went(crate::state::screen::Screen::Check { bed, wire }));
-    }
+    let check = urgent.map(|(_, bed, wire)| Screen::Check { bed, wire });
+    let (moved, way) = transport_gaps(state, alive, now);
+    whats.extend(moved);
+    whats.extend(swap.or(check).or(way).map(What::Went));
     whats
+}
+
+/// A transport on its way is shown where nothing else is open.
+fn transport_gaps(state: &State, alive: Option<Moment>, now: Moment) -> (Vec<What>, Option<Screen>) {
+    let mut whats = Vec::new();
+    let mut shown = None;
+    for (bed, open) in state.open_transports() {
+        let (away, away_ms) = away(alive, open.last, now);
+        let gap = if away { transport::Gap::Long } else { transport::Gap::Short };
+        whats.extend(transports::woke(bed, open, gap, away_ms));
+        shown = shown.or(Some(Screen::Transport { bed: bed.id }));
+    }
+    (whats, shown)
+}
+
+/// Open swaps learn it too; one is shown before any check: a connection may be open.
+fn swap_gaps(state: &State, alive: Option<Moment>, now: Moment) -> (Vec<What>, Option<Screen>) {
+    let mut whats = Vec::new();
+    let mut shown: Option<(bool, Screen)> = None;
+    for (bed, wire, _, open) in state.open_swaps() {
+        let (away, away_ms) = away(alive, open.last, now);
+        let gap = if away { swap::Gap::Long } else { swap::Gap::Short };
+        whats.extend(swaps::woke(state, bed, wire, gap, away_ms, now));
+        let off = open.facts.is_off();
+        if shown.is_none_or(|(known_off, _)| off && !known_off) {
+            shown = Some((off, Screen::Swap { bed, wire }));
+        }
+    }
+    (whats, shown.map(|(_, screen)| screen))
+}
+
+/// A minute and more; so is a new boot, or a clock gone back. With the time nobody looked, ms.
+fn away(alive: Option<Moment>, last: Moment, now: Moment) -> (bool, i64) {
+    let last = later_of(alive, last);
+    let by_wall = now.wall_ms - last.wall_ms;
+    let elapsed = now.since(last).filter(|_| by_wall >= 0);
+    (elapsed.is_none_or(|away| away >= SHORT_MS), elapsed.unwrap_or(by_wall))
+}
+
+fn later_of(alive: Option<Moment>, last: Moment) -> Moment {
+    alive.filter(|alive| alive.wall_ms > last.wall_ms).unwrap_or(last)
 }
 
 /// Now less the later of the last event and the alive time; a new boot or a clock gone back is the longest gap.
@@ -61,7 +107,7 @@ fn gap(
     alive: Option<Moment>,
     now: Moment,
 ) -> (Gap, i64) {
-    let last = alive.filter(|alive| alive.wall_ms > open.last.wall_ms).unwrap_or(open.last);
+    let last = later_of(alive, open.last);
     let by_wall = now.wall_ms - last.wall_ms;
     let Some(elapsed) = now.since(last) else { return (Gap::TooLong, by_wall) };
     if by_wall < 0 || elapsed > LONG_MS {
@@ -79,6 +125,12 @@ fn gap(
 
 /// Time itself acts: watches end, limits pass.
 pub fn time_passed(state: &State, now: Moment) -> Vec<What> {
+    let mut whats = checks_passed(state, now);
+    whats.extend(swaps::time_passed(state, now));
+    whats
+}
+
+fn checks_passed(state: &State, now: Moment) -> Vec<What> {
     state
         .open_checks()
         .chain(state.practised_check())

@@ -33,12 +33,18 @@ pub fn remove_bed(state: &State, bed: u32) -> Result<Vec<What>, Refusal> {
 
 /// Nothing is closed over an open check, or over dials that nobody has read.
 fn settled(bed: &Bed) -> Result<(), Refusal> {
+    if bed.transport.is_some() {
+        return Err(Refusal::said(Say::EndTransportFirst));
+    }
     bed.wires.iter().try_for_each(wire_settled)
 }
 
 pub fn wire_settled(wire: &Wire) -> Result<(), Refusal> {
     if wire.check.is_some() {
         return Err(Refusal::said(Say::EndCheckFirst));
+    }
+    if wire.swap.is_some() {
+        return Err(Refusal::said(Say::EndSwapFirst));
     }
     if wire.owed.is_some() { Err(Refusal::said(Say::ReadDialsFirst)) } else { Ok(()) }
 }
@@ -48,6 +54,9 @@ pub fn remove_wire(state: &State, bed: u32, values: &Values) -> Result<Vec<What>
     let picked = values.get("wire").and_then(|id| id.parse::<u32>().ok());
     let wire = picked.and_then(|wire| state.wire(bed, wire));
     let wire = wire.ok_or_else(|| Refusal::said(Say::NothingTyped { field: Box::new(Say::WireField) }))?;
+    if state.bed(bed).is_some_and(|found| found.transport.is_some()) {
+        return Err(Refusal::said(Say::EndTransportFirst));
+    }
     wire_settled(wire)?;
     Ok(vec![What::WireRemoved { bed, wire: wire.id }, What::Went(Screen::Bed { bed })])
 }
@@ -75,6 +84,9 @@ pub fn plug_into(state: &State, bed: u32, wire: u32, values: &Values) -> Result<
     if this.check.as_ref().is_some_and(|open| open.facts.dials_read()) {
         return Err(Refusal::said(Say::EndCheckFirst));
     }
+    if this.swap.is_some() {
+        return Err(Refusal::said(Say::EndSwapFirst));
+    }
     if this.owed.is_some() {
         return Err(Refusal::said(Say::ReadDialsFirst));
     }
@@ -90,7 +102,7 @@ pub fn read_owed(
     values: &Values,
     now: Moment,
 ) -> Result<Vec<What>, Refusal> {
-    let this = state.wire(bed, wire).filter(|wire| wire.owed.is_some() && wire.check.is_none());
+    let this = state.wire(bed, wire).filter(|wire| wire.owed.is_some() && wire.is_free());
     let this = this.ok_or(Refusal::NotOpen)?;
     let profile = state.generator(&this.generator).ok_or(Refusal::NotOpen)?;
     let dials = typed::dials(profile, values)?;

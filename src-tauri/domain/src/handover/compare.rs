@@ -5,7 +5,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::figure::Figure;
-use super::summary::{Capture, Check, Sensing};
+use super::summary::{Capture, Check, DialsAt, Sensing};
 use crate::check::facts::{ASYNCHRONOUS, Dials};
 use crate::moment::Moment;
 use crate::plan;
@@ -79,38 +79,52 @@ impl Compared {
     }
 }
 
+/// Where the dials were said to stand; `None`: not said.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Said {
+    pub dials: Option<DialsAt>,
+    pub unit: OutputUnit,
+}
+
 /// `rules` are the unit's own, which say how much margin is asked for here.
 pub fn compare(profile: &Profile, rules: &Rules, dials: Dials, check: &Check, at: Moment) -> Compared {
+    let said = Said { dials: check.dials.clone(), unit: check.unit };
+    beside_what(profile, rules, dials, (Some(&said), Some(check)), at)
+}
+
+/// Dials and thresholds from two places: somebody may have read the dials since the check.
+pub fn beside_what(
+    profile: &Profile,
+    rules: &Rules,
+    dials: Dials,
+    (said, check): (Option<&Said>, Option<&Check>),
+    at: Moment,
+) -> Compared {
     let printed = Printed::of(profile, dials);
     let unit = profile.output_unit();
+    let named = said.and_then(|said| Some((said.dials.as_ref()?, said.unit)));
     Compared {
         at,
         dials,
         unit,
-        output: output(check, &printed.output, unit),
-        rate: rate(check, &printed.rate),
-        mv: mv(check, printed.mv.as_deref()),
-        margin: margin(profile, rules, dials.output, check),
-        seeing: seeing(profile, dials.mv, &check.sensing),
+        output: named.map_or(Beside::NotSaid, |(said, of)| output((&said.output, of), &printed.output, unit)),
+        rate: named.map_or(Beside::NotSaid, |(said, _)| beside(&said.rate, &printed.rate, 1)),
+        mv: named.map_or(Beside::NotSaid, |(said, _)| mv(said.mv.as_ref(), printed.mv.as_deref())),
+        margin: check.map_or(Margin::Unknown, |check| margin(profile, rules, dials.output, check)),
+        seeing: seeing(profile, dials.mv, check.map_or(&Sensing::NotTested, |check| &check.sensing)),
         printed,
     }
 }
 
-fn output(check: &Check, stands: &str, unit: OutputUnit) -> Beside {
-    let Some(said) = &check.dials else { return Beside::NotSaid };
-    if check.unit != unit {
-        return Beside::OtherUnit { said: said.output.to_string(), unit: check.unit };
+fn output((said, of): (&Figure, OutputUnit), stands: &str, unit: OutputUnit) -> Beside {
+    if of != unit {
+        return Beside::OtherUnit { said: said.to_string(), unit: of };
     }
-    beside(&said.output, stands, unit.scale())
+    beside(said, stands, unit.scale())
 }
 
-fn rate(check: &Check, stands: &str) -> Beside {
-    check.dials.as_ref().map_or(Beside::NotSaid, |said| beside(&said.rate, stands, 1))
-}
-
-fn mv(check: &Check, stands: Option<&str>) -> Beside {
-    let Some(said) = &check.dials else { return Beside::NotSaid };
-    match (&said.mv, stands) {
+fn mv(said: Option<&Figure>, stands: Option<&str>) -> Beside {
+    match (said, stands) {
         (None, None) => Beside::Same,
         (Some(said), Some(stands)) => beside(said, stands, MICRO_PER_MILLI),
         (Some(said), None) => Beside::Differs { said: Some(said.to_string()) },

@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 
 use super::arrived::Arrived;
 use super::compare::Compared;
-use super::stamp::{Minute, Place};
+use super::stamp::{Minute, Place, minute_of};
 use super::summary::{Check, Next};
 use super::tablet::Tablet;
 use crate::moment::Moment;
@@ -105,7 +105,13 @@ pub fn standing(wire: &Wire) -> Option<&Arrival> {
 
 /// The newest check known of the wire, own or handed: what its dials are compared with.
 pub fn newest(wire: &Wire) -> Option<Check> {
-    let own = wire.records.last().and_then(Check::of);
-    let handed = wire.arrival.as_ref().map(|arrival| arrival.newest.clone());
-    own.into_iter().chain(handed).max_by_key(|check| check.ended)
+    let handed = newest_handed(wire).map(|arrival| arrival.newest.clone());
+    handed.or_else(|| wire.records.last().and_then(Check::of))
+}
+
+/// The handover, where no check of this tablet is newer than the one it brought.
+pub fn newest_handed(wire: &Wire) -> Option<&Arrival> {
+    let arrival = wire.arrival.as_ref()?;
+    let own = wire.records.last().map(|record| minute_of(record.ended.wall_ms));
+    own.is_none_or(|own| own <= arrival.newest.ended).then_some(arrival)
 }

@@ -3,7 +3,9 @@
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
+use super::swap::{OpenSwap, SwapRecord};
 use super::times::Times;
+use super::transport::{OpenTransport, TransportRecord};
 use crate::check::facts::{Dials, Facts};
 use crate::handover::code::MadeCode;
 use crate::handover::history::{Arrival, HandedCheck};
@@ -25,6 +27,11 @@ pub struct Bed {
     /// What of this patient has left the tablet.
     #[serde(default)]
     pub left: Vec<Left>,
+    #[serde(default)]
+    pub transport: Option<OpenTransport>,
+    /// Of this patient, oldest first.
+    #[serde(default)]
+    pub transports: Vec<TransportRecord>,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -72,6 +79,14 @@ pub struct Wire {
     /// The last handover taken in.
     #[serde(default)]
     pub arrival: Option<Arrival>,
+    /// Plugged into another box since the newest check: its thresholds say nothing there.
+    #[serde(default)]
+    pub another_box: bool,
+    #[serde(default)]
+    pub swap: Option<OpenSwap>,
+    /// Oldest first.
+    #[serde(default)]
+    pub swaps: Vec<SwapRecord>,
 }
 
 impl Wire {
@@ -101,7 +116,15 @@ impl Wire {
             code: None,
             handed: Vec::new(),
             arrival: None,
+            another_box: false,
+            swap: None,
+            swaps: Vec::new(),
         }
+    }
+
+    /// Nothing is open on it.
+    pub fn is_free(&self) -> bool {
+        self.check.is_none() && self.swap.is_none()
     }
 }
 
@@ -129,6 +152,11 @@ pub enum DueNow {
     Dials,
     /// Handed over from another tablet.
     Arrived,
+    Battery,
+    /// Unplugged, and back in the same generator.
+    Reconnected,
+    /// The patient was moved.
+    Moved,
 }
 
 /// A check that somebody has begun and nobody has ended.

@@ -104,6 +104,18 @@ pub enum Screen {
     EmptyBed {
         bed: u32,
     },
+    /// Another generator, or another battery?
+    NewSwap {
+        bed: u32,
+        wire: u32,
+    },
+    Swap {
+        bed: u32,
+        wire: u32,
+    },
+    Transport {
+        bed: u32,
+    },
     /// The reading that a check left owed.
     ReadOwed {
         bed: u32,

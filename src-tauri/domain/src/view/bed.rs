@@ -38,7 +38,9 @@ fn screen(bed: &Bed, now: Moment) -> Screenful {
 fn row(bed: &Bed, wire: &Wire, now: Moment) -> BedRow<Say> {
     let attention = of_wire(wire, now);
     let key = format!("wire-{}", wire.id);
-    let open = if wire.owed.is_some() && wire.check.is_none() {
+    let open = if wire.swap.is_some() {
+        go(&key, Say::SwapResume, Tone::Plain, Screen::Swap { bed: bed.id, wire: wire.id })
+    } else if wire.owed.is_some() && wire.check.is_none() {
         let screen = Screen::ReadOwed { bed: bed.id, wire: wire.id };
         go(&format!("read-{}", wire.id), Say::ReadNow, Tone::Plain, screen)
     } else if awaits_compare(wire) {
@@ -66,6 +68,9 @@ fn awaits_compare(wire: &Wire) -> bool {
 
 fn start(bed: &Bed, wire: &Wire, begin: Say, resume: Say) -> Act<Say> {
     let (bed, id) = (bed.id, wire.id);
+    if wire.swap.is_some() {
+        return go(&format!("swap-{id}"), Say::SwapResume, Tone::Good, Screen::Swap { bed, wire: id });
+    }
     let key = format!("start-{id}");
     if wire.check.is_some() {
         return act(&key, resume, Tone::Good, Command::Resume { bed, wire: id });
@@ -75,9 +80,16 @@ fn start(bed: &Bed, wire: &Wire, begin: Say, resume: Say) -> Act<Say> {
 
 /// While a check is open on one wire of the patient, none is begun on another.
 fn answers(bed: &Bed, wires: &[&Wire]) -> Vec<Act<Say>> {
-    let open: Vec<&Wire> = wires.iter().copied().filter(|wire| wire.check.is_some()).collect();
+    let open: Vec<&Wire> = wires.iter().copied().filter(|wire| !wire.is_free()).collect();
     let offered = if open.is_empty() { wires } else { &open };
     let mut acts = vec![go("beds", Say::AllBeds, Tone::Strong, Screen::Beds)];
+    if bed.transport.is_some() {
+        acts.push(go("transport", Say::TransportResume, Tone::Good, Screen::Transport { bed: bed.id }));
+        acts.extend(
+            wires.iter().filter(|wire| wire.swap.is_some()).map(|wire| start_of(bed, wire, wires.len() > 1)),
+        );
+        return acts;
+    }
     acts.extend(offered.iter().map(|wire| start_of(bed, wire, wires.len() > 1)));
     if wires.is_empty() {
         acts.push(go("new-wire", Say::NewWire, Tone::Good, Screen::NewWire { bed: bed.id }));

@@ -17,6 +17,7 @@ pub fn more(state: &State, bed: u32, now: Moment) -> Screenful {
     let mut answers = vec![go("back", Say::Back, Tone::Strong, Screen::Bed { bed })];
     if !found.wires.is_empty() {
         answers.push(go("happened", Say::Happened, Tone::Strong, Screen::Happened { bed }));
+        answers.push(act("move", Say::TransportNow, Tone::Strong, Command::BeginTransport { bed }));
         answers.push(go("wire-out", Say::WireOut, Tone::Strong, Screen::WireOut { bed }));
     }
     let shape = Shape::Beds(Beds { rows, empty: Say::BedNoWire });
@@ -105,7 +106,9 @@ pub fn plug(state: &State, bed: u32, wire: u32, now: Moment) -> Screenful {
         lines: vec![Say::PlugLine],
         fields: vec![generator_field(state, Some(&this.generator))],
     };
+    let swap = go("swap", Say::SwapNow, Tone::Plain, Screen::NewSwap { bed, wire });
     Screenful {
+        aside: this.check.is_none().then_some(swap).into_iter().collect(),
         answers: vec![
             go("back", Say::Back, Tone::Plain, back),
             act_with_fields("plug", Say::PlugDone, Tone::Good, Command::PlugInto { bed, wire }),

@@ -1,6 +1,6 @@
 //! The first screen: what needs a person first.
 
-use super::pieces::{boxed, clock_of, go, head, plain};
+use super::pieces::{boxed, clock_of, go, head, isolated, plain};
 use super::{Screenful, charts, summary};
 use crate::attention::{Attention, beds_in_order, minutes_since, of_bed, of_wire};
 use crate::contract::{Act, BedRow, Beds, Shape, Tone};
@@ -9,6 +9,7 @@ use crate::say::Say;
 use crate::state::State;
 use crate::state::bed::{Bed, DueNow, Wire};
 use crate::state::screen::Screen;
+use crate::transport::facts::Leg;
 
 /// Rows of one page.
 const ROWS_MOST: usize = 10;
@@ -60,12 +61,20 @@ fn bed_row(bed: &Bed, room: &mut Room, now: Moment) -> BedRow<Say> {
     let chart = wires.iter().find_map(|wire| charts::small_capture(wire)).filter(|_| room.takes(Room::CHART));
     BedRow {
         title: Say::Local { text: bed.label.clone() },
-        due: Some(due(attention, now)),
+        due: Some(on_the_way(bed, attention).unwrap_or_else(|| due(attention, now))),
         urgent: attention.is_urgent(),
         lines,
         chart,
         open: go(&format!("bed-{}", bed.id), Say::OpenBed, Tone::Plain, Screen::Bed { bed: bed.id }),
     }
+}
+
+/// "On the way to CT, level 1".
+fn on_the_way(bed: &Bed, attention: Attention) -> Option<Say> {
+    let open = bed.transport.as_ref().filter(|_| matches!(attention, Attention::OnTheWay { .. }))?;
+    let place = isolated(open.told.destination.as_deref()?);
+    let left = open.facts.leg != Leg::Leaving;
+    Some(if left { Say::OnTheWayTo { place } } else { Say::LeavingFor { place } })
 }
 
 /// Bytes left for lines and charts: a view is small enough to cross the bridge in one piece, so that
@@ -93,6 +102,8 @@ pub fn by_need(bed: &Bed, now: Moment) -> Vec<&Wire> {
 
 pub fn due(attention: Attention, now: Moment) -> Say {
     match attention {
+        Attention::BoxChange { since_ms, .. } => Say::SwapOpenSince { time: clock_of(since_ms, now) },
+        Attention::OnTheWay { since_ms } => Say::TransportSince { time: clock_of(since_ms, now) },
         Attention::DialsNotRead { since_ms } => Say::DialsNotReadSince { time: clock_of(since_ms, now) },
         Attention::CheckLeftOpen { since_ms } => Say::CheckLeftOpen { time: clock_of(since_ms, now) },
         Attention::DueNow { why, .. } => Say::DueBecause { why: boxed(due_now(why)) },
@@ -114,6 +125,9 @@ fn due_now(why: DueNow) -> Say {
         DueNow::Generator => Say::DueGenerator,
         DueNow::Dials => Say::DueDials,
         DueNow::Arrived => Say::DueArrived,
+        DueNow::Battery => Say::DueBattery,
+        DueNow::Reconnected => Say::DueReconnected,
+        DueNow::Moved => Say::DueMoved,
     }
 }
 

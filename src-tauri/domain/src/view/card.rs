@@ -12,7 +12,7 @@ mod reasons;
 mod turning;
 mod typing;
 
-pub use typing::dial_fields;
+pub use typing::{dial_fields, named_form};
 
 use super::pieces::{go, wire_name};
 use super::{Screenful, act, beds, figures};

@@ -8,7 +8,7 @@ mod tablets;
 mod taking;
 
 pub use arrived::{arrived, arrived_list};
-pub use checks::{history_row, summary_lines};
+pub use checks::{history_row, in_unit, summary_lines};
 pub use compared::{compare, compared};
 pub use load::{CAMERA_FIELD, PICTURE_FIELD, load, reading};
 pub use tablets::{name_tablet, tablet, tablets};

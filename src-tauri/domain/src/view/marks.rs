@@ -64,6 +64,16 @@ fn shown_with(state: &State) -> Shown<'_> {
             let example = record.map_or(state.rules.example, |record| record.example_rules);
             (&state.rules, example, wire.is_some_and(profile))
         }
+        Screen::Swap { bed, wire } => {
+            let this = state.wire(bed, wire);
+            let new = this.and_then(|wire| state.generator(wire.swap.as_ref()?.new.as_deref()?));
+            let example = this.is_some_and(profile) || new.is_some_and(|profile| profile.example);
+            (&state.rules, state.rules.example, example)
+        }
+        Screen::Transport { bed } => {
+            let example = state.bed(bed).is_some_and(|bed| bed.wires.iter().any(profile));
+            (&state.rules, state.rules.example, example)
+        }
         Screen::Code { bed, wire } | Screen::CodeCopy { bed, wire } => {
             let wire = state.wire(bed, wire);
             let record = wire.and_then(|wire| wire.records.last());

@@ -4,11 +4,13 @@ mod tried;
 
 use super::figures;
 use crate::check::facts::{ASYNCHRONOUS, Dial, Facts, Found, NONE};
+use crate::check::guard::Guards;
 use crate::check::setup::Setup;
 use crate::check::step::Step;
 use crate::contract::{Scale, Tick, TickRole};
 use crate::plan::{mv_rule_position, rule_positions};
 use crate::profile::{Position, Profile};
+use crate::rules::{Chamber, Rules};
 use crate::say::{Say, dial_name};
 use tried::tried;
 
@@ -44,6 +46,27 @@ pub fn scale(setup: &Setup<'_>, facts: &Facts) -> Option<Scale<Say>> {
         unit: figures::unit(setup.profile, facts.dial),
         words: words(setup.profile, facts, &marks, (from, until)),
     })
+}
+
+/// One dial of a generator with one position asked for, nothing tried.
+pub fn of_dial(
+    profile: &Profile,
+    rules: &Rules,
+    chamber: Chamber,
+    dial: Dial,
+    to: Position,
+) -> Option<Scale<Say>> {
+    let setup = Setup {
+        profile,
+        rules,
+        chamber,
+        history: false,
+        needs_acceptance: false,
+        last_capture: NONE,
+        last_seen: NONE,
+        guards: Guards::ALL_ON,
+    };
+    scale(&setup, &Facts { dial, to, ..Facts::new(Step::ReadFound) })
 }
 
 fn label(profile: &Profile, dial: Dial, at: Position, role: TickRole) -> Say {

@@ -107,6 +107,8 @@ pub fn bed(id: u32, label: &str, wires: Vec<Wire>) -> Bed {
         wires,
         next_wire,
         left: Vec::new(),
+        transport: None,
+        transports: Vec::new(),
     }
 }
 

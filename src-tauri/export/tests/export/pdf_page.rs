@@ -25,6 +25,8 @@ fn state(records: Vec<Record>) -> State {
         wires: vec![wire],
         next_wire: 2,
         left: Vec::new(),
+        transport: None,
+        transports: Vec::new(),
     };
     State { beds: vec![bed], welcomed: true, ..State::default() }
 }

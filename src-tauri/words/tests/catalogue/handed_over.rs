@@ -176,7 +176,7 @@ fn arrived(state: &State, read: Read<'_>) {
 }
 
 /// Every way in which a dial, a margin and a signal may stand beside the code.
-fn compared(state: &State) -> Vec<Compared> {
+pub fn compared(state: &State) -> Vec<Compared> {
     let profile = &state.generators[0];
     let dials = domain::check::facts::Dials { output: 4, rate: 4, mv: 4 };
     let done = compare(profile, &Rules::example(), dials, &check(), NOW);

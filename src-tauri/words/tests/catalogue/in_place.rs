@@ -12,6 +12,7 @@ use crate::handed_in::every_answer_to_a_file;
 use crate::handed_over::every_card_of_a_handover;
 use crate::said::kebab;
 use crate::staged::every_card;
+use crate::staged_swap::{every_swap_card, every_transport_card};
 use crate::taught::every_card_of_sign_off;
 use crate::tree::english;
 use crate::wander::Walk;
@@ -49,6 +50,8 @@ fn every_card_can_be_said_and_a_dial_card_is_read_in_one_look() {
     every_answer_to_a_file(&mut |view| cards.card(view));
     every_card_of_sign_off(&mut |view| cards.card(view));
     every_card_of_a_handover(&mut |view| cards.card(view));
+    every_swap_card(&mut |view| cards.card(view));
+    every_transport_card(&mut |view| cards.card(view));
     for walk in (0..WALKS).flat_map(|seed| [Walk::new(seed), Walk::steady(seed)]) {
         let mut walk = walk;
         for _ in 0..TAPS {

@@ -18,6 +18,7 @@ mod pseudo_language;
 mod said;
 mod sources;
 mod staged;
+mod staged_swap;
 mod taught;
 mod tree;
 mod wander;

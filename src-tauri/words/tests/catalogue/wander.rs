@@ -3,13 +3,19 @@
 use std::collections::BTreeMap;
 
 use domain::State;
+use domain::check::answer::Answer;
 use domain::check::facts::{ASYNCHRONOUS, Dial, Dials, Facts};
 use domain::command::Command;
 use domain::contract::{Act, Field, Form, Safety, Sent, Shape, View};
+use domain::handover::compare::Compared;
+use domain::handover::known::Source;
 use domain::moment::Moment;
 use domain::profile::Profile;
 use domain::say::Say;
 use domain::state::screen::Screen;
+use domain::state::transport::{Look, Reading};
+use domain::swap::{self, facts::Work};
+use domain::transport::facts::{Facts as WayFacts, Leg};
 
 /// What comes later than this is met by chance only.
 const LONGEST_WATCH_MS: i64 = 35_000;
@@ -76,6 +82,54 @@ impl Walk {
         walk.tap(Command::Begin { bed: 1, wire: 1 }, BTreeMap::new());
         assert!(walk.state.check_on_screen().is_some(), "no check began");
         walk
+    }
+
+    /// A swap just begun on one wire that hangs on this generator.
+    pub fn into_a_swap(generator: usize, work: Work) -> Walk {
+        let mut walk = Walk::into_a_check("ventricle", generator);
+        walk.tap(Command::Answer(Answer::Stop), BTreeMap::new());
+        walk.tap(Command::BeginSwap { bed: 1, wire: 1, work }, BTreeMap::new());
+        assert!(walk.state.swap_on_screen().is_some(), "no swap began");
+        walk
+    }
+
+    /// A transport just begun.
+    pub fn into_a_transport(generator: usize) -> Walk {
+        let mut walk = Walk::into_a_check("ventricle", generator);
+        walk.tap(Command::Answer(Answer::Stop), BTreeMap::new());
+        walk.tap(Command::BeginTransport { bed: 1 }, BTreeMap::new());
+        let now = walk.now;
+        let look = Look { at: now, leg: Leg::OnTheWay, in_vehicle: false };
+        let open = walk.state.bed_mut(1).and_then(|bed| bed.transport.as_mut()).unwrap();
+        open.told.destination = Some("Cardiac theatre 4, level 2, west wing".to_owned());
+        open.told.looks = vec![look];
+        open.away_ms = 25_000;
+        walk
+    }
+
+    /// Puts another card of the transport on the screen.
+    pub fn read_on_the_way(&mut self, by: Option<Source>, compared: Compared) {
+        let open = self.state.bed_mut(1).and_then(|bed| bed.transport.as_mut()).unwrap();
+        open.told.readings = vec![Reading { wire: 1, leg: Leg::Leaving, by, compared, seen: false }];
+    }
+
+    pub fn place_transport(&mut self, facts: WayFacts) {
+        let open = self.state.bed_mut(1).and_then(|bed| bed.transport.as_mut()).unwrap();
+        open.facts = facts;
+        self.state.screen = Screen::Transport { bed: 1 };
+    }
+
+    /// Puts another card of the swap on the screen, its watch half over.
+    pub fn place_swap(&mut self, facts: swap::facts::Facts, new: usize) {
+        let new = self.state.generators[new].id.clone();
+        let boot_ms = self.now.boot_ms;
+        let open = self.state.wire_mut(1, 1).and_then(|wire| wire.swap.as_mut()).unwrap();
+        open.new = Some(new);
+        open.facts = facts;
+        open.times.boot = self.now.boot;
+        (open.times.watch_from, open.times.watch_until) = (Some(boot_ms), Some(boot_ms + 4_000));
+        open.away_ms = 75_000;
+        self.state.screen = Screen::Swap { bed: 1, wire: 1 };
     }
 
     pub fn tap(&mut self, command: Command, values: BTreeMap<String, String>) {

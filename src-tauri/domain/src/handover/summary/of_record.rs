@@ -4,7 +4,7 @@ use crate::check::facts::{Found, Own};
 use crate::handover::figure::Figure;
 use crate::handover::stamp::{Place, minute_of};
 use crate::moment::Moment;
-use crate::record::{Printed, Record};
+use crate::record::Record;
 use crate::state::bed::Wire;
 use crate::units::{MICRO_PER_MILLI, OutputUnit, shortest};
 
@@ -79,7 +79,7 @@ impl Check {
     /// `None` when the record holds a figure that no dial prints.
     pub fn of(record: &Record) -> Option<Check> {
         let [a, b, c, d, ..] = *record.id.as_bytes();
-        let (dials, capture) = (maybe(record.stays.as_ref(), dials)?, capture(record)?);
+        let (dials, capture) = (maybe(record.stays.as_ref(), DialsAt::of)?, capture(record)?);
         let says_output = dials.is_some() || capture != Capture::NotTested;
         Some(Check {
             id: u32::from_be_bytes([a, b, c, d]),
@@ -96,14 +96,6 @@ impl Check {
             flags: record.flags.iter().filter_map(Mention::of).collect(),
         })
     }
-}
-
-fn dials(printed: &Printed) -> Option<DialsAt> {
-    Some(DialsAt {
-        rate: Figure::new(&printed.rate)?,
-        output: Figure::new(&printed.output)?,
-        mv: maybe(printed.mv.as_deref(), Figure::new)?,
-    })
 }
 
 fn capture(record: &Record) -> Option<Capture> {

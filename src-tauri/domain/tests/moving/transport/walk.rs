@@ -1,0 +1,381 @@
+//! Breadth first over every state of a transport, each answer tried at each: with sleeps and "Something is
+//! wrong", with slips, and with two wires (see `Bound`).
+
+use std::collections::{HashMap, HashSet, VecDeque};
+
+use domain::command::Command;
+use domain::state::bed::DueNow;
+use domain::transport::answer::{Answer, Target};
+use domain::transport::facts::{Facts, Leg};
+use domain::transport::offer::has_safety;
+use domain::transport::step::Step;
+use domain::{State, view};
+
+use crate::made::{BED, WIRE, at, compared_ward, send, ward};
+
+const TAPS: [Answer; 28] = {
+    use Answer::*;
+    [
+        NoBeats,
+        Stop,
+        Wrong,
+        Slip,
+        Yes,
+        No,
+        AllTrue,
+        Back,
+        Close,
+        Changed,
+        AnotherBed,
+        IntoVehicle,
+        OutOfVehicle,
+        OtherTeam,
+        DialChanged,
+        Arrived,
+        NoPulse,
+        FastWide,
+        ShockGiven,
+        SpikesWithoutBeats,
+        NoSpikesCame,
+        BeatsAgain,
+        StillNoBeats,
+        EverySpikeMadeABeat,
+        SpikeWithoutABeat,
+        // Sent by a tap these are typed elsewhere: they must be refused.
+        Going(Target::Unit),
+        Signed,
+        Read,
+    ]
+};
+
+/// Kept from cards and answers alone.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+struct Book {
+    going: bool,
+    pads: bool,
+    carry: bool,
+    /// Wires read since the hands began to change, and whether that was signed.
+    read: u8,
+    left: bool,
+    vehicle: bool,
+    names: bool,
+    read_here: u8,
+    seen_here: bool,
+    maximum: bool,
+    /// Since a break nobody has looked at the patient.
+    not_looked: bool,
+}
+
+const SHORT_MS: i64 = 20_000;
+const LONG_MS: i64 = 900_000;
+
+type Key = (Facts, Option<Facts>, Book);
+
+/// What is tried beside the plain answers: all together the states grow past what a test can wait for.
+#[derive(Clone, Copy, Debug, Default)]
+struct Bound {
+    slips: bool,
+    /// Sleeps, and "Something is wrong".
+    troubles: bool,
+}
+
+impl Bound {
+    fn takes(self, command: &Command) -> bool {
+        match command {
+            Command::Woke { .. } | Command::Transport(Answer::Wrong) => self.troubles,
+            Command::Transport(Answer::Slip) => self.slips,
+            _ => true,
+        }
+    }
+}
+
+#[derive(Default)]
+struct Walk {
+    bound: Bound,
+    seen: HashMap<Key, usize>,
+    ways: Vec<Vec<usize>>,
+    ends: HashSet<usize>,
+    steps: HashSet<Step>,
+    queue: VecDeque<(State, Book, usize)>,
+    answers: usize,
+}
+
+fn facts(state: &State) -> Option<Facts> {
+    state.bed(BED)?.transport.as_ref().map(|open| open.facts)
+}
+
+fn before(state: &State) -> Option<Facts> {
+    state.bed(BED)?.transport.as_ref()?.before
+}
+
+type Values = Vec<(&'static str, &'static str)>;
+
+fn deeds() -> Vec<(Command, Values)> {
+    let taps = TAPS.into_iter().map(|answer| (Command::Transport(answer), Vec::new()));
+    let going =
+        ["unit", "mri"].map(|to| (Command::TransportGoing, vec![("target", to), ("destination", "Ward 3")]));
+    let read =
+        |output| (Command::TransportTypedDials, vec![("output", output), ("rate", "80"), ("mv", "2.0")]);
+    let signed = (Command::TransportSigned, vec![("from", "AB"), ("to", "CD")]);
+    taps.chain(going).chain([read("6.0"), read("3.0"), signed]).collect()
+}
+
+/// A tap, and a sleep of so many ms before it.
+fn all_deeds() -> Vec<(Command, Values, i64)> {
+    let sleeps = [SHORT_MS, LONG_MS].map(|ms| (Command::Woke { alive: at(0) }, Vec::new(), ms));
+    deeds().into_iter().map(|(command, values)| (command, values, 0)).chain(sleeps).collect()
+}
+
+impl Walk {
+    fn over(ward: &State, bound: Bound) -> Walk {
+        let mut walk = Walk { bound, ..Walk::default() };
+        let begun = send(ward, Command::BeginTransport { bed: BED }, &[], at(0)).unwrap();
+        let wires = u8::try_from(begun.bed(BED).unwrap().wires.len()).unwrap();
+        let compared =
+            begun.wire(BED, WIRE).unwrap().arrival.as_ref().is_some_and(|arrival| arrival.compared.is_some());
+        // The handover was compared: this wire has been read for this change of hands.
+        walk.enter(begun, Book { read: u8::from(compared), ..Book::default() });
+        while let Some((state, book, place)) = walk.queue.pop_front() {
+            walk.visit(&state, book, place, wires);
+        }
+        walk
+    }
+
+    fn enter(&mut self, state: State, book: Book) -> usize {
+        let mut card = facts(&state).unwrap();
+        // Only counted: what was looked at, up to the first.
+        card.looks = card.looks.min(1);
+        let key = (card, before(&state).filter(|_| self.bound.slips), book);
+        if let Some(known) = self.seen.get(&key) {
+            return *known;
+        }
+        let place = self.ways.len();
+        self.steps.insert(key.0.step);
+        self.seen.insert(key, place);
+        self.ways.push(Vec::new());
+        self.queue.push_back((light(state), book, place));
+        place
+    }
+
+    fn visit(&mut self, state: &State, book: Book, place: usize, wires: u8) {
+        let card = facts(state).unwrap();
+        drawn(state, &card);
+        let check = send(state, Command::Begin { bed: BED, wire: WIRE }, &[], at(0));
+        let refused = check.expect_err("no threshold on the way").say();
+        assert!(refused.is_some(), "said why");
+        let bound = self.bound;
+        for (command, values, ms) in all_deeds().into_iter().filter(|(command, ..)| bound.takes(command)) {
+            let Ok(next) = send(state, command.clone(), &values, at(ms)) else { continue };
+            assert!(!matches!(tapped(&command), Some(Answer::Going(_) | Answer::Signed | Answer::Read)));
+            self.answers += 1;
+            let Some(came) = facts(&next) else {
+                ended(&card, book, wires, &command, &next);
+                self.ends.insert(place);
+                continue;
+            };
+            if next == *state {
+                continue;
+            }
+            let after = turned(book, &card, (&command, ms), &came);
+            judge(&card, book, &command, &came, after, wires);
+            let to = self.enter(next, after);
+            self.ways[place].push(to);
+        }
+        assert!(!self.ways[place].is_empty() || self.ends.contains(&place), "no way on: {card:?}");
+    }
+
+    fn without_end(&self) -> usize {
+        let mut back = vec![Vec::new(); self.ways.len()];
+        for (from, tos) in self.ways.iter().enumerate() {
+            tos.iter().for_each(|to| back[*to].push(from));
+        }
+        let mut reached = self.ends.clone();
+        let mut queue: Vec<usize> = self.ends.iter().copied().collect();
+        while let Some(place) = queue.pop() {
+            for from in &back[place] {
+                if reached.insert(*from) {
+                    queue.push(*from);
+                }
+            }
+        }
+        self.ways.len() - reached.len()
+    }
+}
+
+/// The story that was told decides nothing.
+fn light(mut state: State) -> State {
+    if let Some(open) = state.bed_mut(BED).and_then(|bed| bed.transport.as_mut()) {
+        open.facts.looks = open.facts.looks.min(1);
+        open.told.readings.drain(..open.told.readings.len().saturating_sub(2));
+        open.told.looks.clear();
+        open.told.hands.clear();
+    }
+    state
+}
+
+fn drawn(state: &State, card: &Facts) {
+    let shown = view(state, at(0));
+    let prepares =
+        matches!(card.step, Step::Destination | Step::MriStop | Step::Pads | Step::Carry | Step::NotReady);
+    assert_eq!(shown.safety.is_some(), !prepares, "NO BEATS and Something is wrong: {:?}", card.step);
+    assert_eq!(has_safety(card), !prepares);
+    let lesser = shown.safety.iter().flat_map(|safety| [&safety.wrong, &safety.slip]).flatten();
+    for act in shown.answers.iter().chain(&shown.aside).chain(lesser) {
+        let takes = act.with_fields || send(state, act.command.clone(), &[], at(0)).is_ok();
+        assert!(takes, "a button that does nothing: {} on {card:?}", act.key);
+    }
+}
+
+fn tapped(command: &Command) -> Option<Answer> {
+    if let Command::Transport(answer) = command { Some(*answer) } else { None }
+}
+
+fn turned(mut book: Book, card: &Facts, (command, ms): (&Command, i64), came: &Facts) -> Book {
+    use Answer as A;
+    use Step as S;
+    match (card.step, command, tapped(command)) {
+        (S::Destination, Command::TransportGoing, _) => book.going = came.step == S::Pads,
+        (S::Pads, _, Some(A::Yes)) => book.pads = true,
+        (S::Carry, _, Some(A::AllTrue)) => book.carry = true,
+        (S::Read, Command::TransportTypedDials, _) => {
+            let bit = 1 << card.wire;
+            book.read |= bit;
+            if book.names {
+                book.read_here |= bit;
+            }
+        }
+        (S::LookLeave, _, Some(A::Yes)) => book.left = true,
+        (S::Change, _, Some(A::IntoVehicle)) => book.vehicle = true,
+        (S::Change, _, Some(A::OutOfVehicle)) => book.vehicle = false,
+        (S::SayNames, _, Some(A::Yes)) => (book.names, book.read_here) = (true, 0),
+        (S::LookArrived, _, Some(A::Yes)) => book.seen_here = true,
+        _ => {}
+    }
+    match (command, card.step, tapped(command)) {
+        (Command::Woke { .. }, ..) => book.not_looked = true,
+        (_, S::AwayLook, Some(A::Yes)) => book.not_looked = false,
+        // Trouble is looked at the patient.
+        (_, _, Some(A::BeatsAgain | A::EverySpikeMadeABeat)) => book.not_looked = false,
+        _ => {}
+    }
+    if ms == LONG_MS && !book.left {
+        book.read = 0;
+    }
+    // Taken back: what was said with it, too.
+    if tapped(command) == Some(A::Slip) {
+        book.vehicle = came.in_vehicle;
+        book.left &= came.leg != Leg::Leaving;
+        book.names &= came.leg == Leg::Arriving && came.step != S::SayNames;
+    } else if came.step == S::SayNames && card.leg != Leg::Arriving {
+        (book.names, book.vehicle, book.read_here) = (false, false, 0);
+    }
+    if matches!(came.step, S::NoBeats | S::Maximum) {
+        book.maximum = true;
+    } else if came.step == S::Read {
+        book.maximum = false;
+    }
+    book
+}
+
+fn judge(card: &Facts, book: Book, command: &Command, came: &Facts, after: Book, wires: u8) {
+    let what = format!("{command:?} on {:?} opens {:?}\n{card:?}\n{book:?}", card.step, came.step);
+    let all = (1_u8 << wires) - 1;
+    if card.step == Step::Destination && matches!(command, Command::TransportGoing) {
+        assert!(matches!(came.step, Step::Pads | Step::MriStop), "MRI stops, pads come first: {what}");
+    }
+    if came.step == Step::Carry {
+        assert!(after.pads, "pads before what goes along: {what}");
+    }
+    if came.step == Step::OnTheWay && card.step == Step::LookLeave {
+        // Read for this change of hands, and not before a long break.
+        assert!(after.going && after.pads && after.carry && after.read == all, "not ready to leave: {what}");
+    }
+    if card.step == Step::Change && came.leg == Leg::OnTheWay && came.step != Step::Change {
+        let looks = matches!(came.step, Step::Unchanged | Step::Read);
+        let other = matches!(
+            came.step,
+            Step::OnTheWay | Step::Wrong | Step::NoBeats | Step::AwayLook | Step::Maximum
+        );
+        assert!(looks || other, "a change is looked at: {what}");
+    }
+    if after.not_looked {
+        let is_first =
+            matches!(came.step, Step::AwayLook | Step::Wrong | Step::Maximum) || trouble(came.step);
+        assert!(is_first, "after a break the patient comes first: {what}");
+    }
+    assert_eq!(came.in_vehicle, after.vehicle, "{what}");
+    if tapped(command) == Some(Answer::NoBeats) && !trouble(card.step) {
+        let wanted = if card.step == Step::Maximum { Step::StandbyNow } else { Step::NoBeats };
+        assert_eq!(came.step, wanted, "the first safe act: {what}");
+    }
+    if matches!(command, Command::Woke { .. }) {
+        assert_eq!(came.step, Step::AwayLook, "the patient first: {what}");
+    }
+}
+
+fn trouble(step: Step) -> bool {
+    matches!(step, Step::NoBeats | Step::StandbyNow | Step::Emergency | Step::Arrest)
+}
+
+/// On arrival with everything done, or before anybody left.
+fn ended(card: &Facts, book: Book, wires: u8, command: &Command, state: &State) {
+    let what = format!("{command:?} on {card:?}\n{book:?}");
+    let all = (1_u8 << wires) - 1;
+    if card.leg == Leg::Leaving {
+        assert!(!book.left, "left: {what}");
+        return;
+    }
+    assert!(book.names && book.read_here == all, "names said, every wire read on arrival: {what}");
+    let due = state.wire(BED, WIRE).unwrap().due_now;
+    let wanted = match (card.no_beats, card.shock) {
+        (true, _) => DueNow::NoBeats,
+        (false, true) => DueNow::Shock,
+        (false, false) => DueNow::Moved,
+    };
+    assert_eq!(due, Some(wanted), "{what}");
+}
+
+#[test]
+fn pads_first_dials_at_each_change_of_hands_no_threshold_on_the_way_and_always_an_end() {
+    let wards = [
+        ("one wire", ward(1), false, true),
+        ("one wire", ward(1), true, false),
+        ("one wire, handed over and compared", compared_ward(), false, true),
+        ("two wires", ward(2), false, false),
+    ];
+    for (name, ward, slips, troubles) in wards {
+        let bound = Bound { slips, troubles };
+        let walk = Walk::over(&ward, bound);
+        println!("{name}, {bound:?}: {} states, {} answers taken", walk.ways.len(), walk.answers);
+        assert_eq!(walk.without_end(), 0, "states from which a transport cannot end");
+        let unmet: Vec<_> = ALL.into_iter().filter(|step| !walk.steps.contains(step)).collect();
+        assert!(unmet.is_empty() || !troubles, "no state of {unmet:?}");
+    }
+}
+
+const ALL: [Step; 21] = {
+    use Step::*;
+    [
+        Destination,
+        MriStop,
+        Pads,
+        Carry,
+        NotReady,
+        Read,
+        Margin,
+        Initials,
+        LookLeave,
+        OnTheWay,
+        Change,
+        Unchanged,
+        SayNames,
+        LookArrived,
+        NoBeats,
+        Maximum,
+        StandbyNow,
+        Emergency,
+        Arrest,
+        Wrong,
+        AwayLook,
+    ]
+};
