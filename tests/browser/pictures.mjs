@@ -18,6 +18,8 @@ import { serve } from "./serve.mjs";
 const ROOT = fileURLToPath(new URL("../..", import.meta.url));
 const PICTURES = join(ROOT, "pictures");
 const BUILT = join(ROOT, "ui/dist-replay");
+/** Of a package that the checks install: ImageMagick names no font of its own that is sure to be there. */
+const FONT = "/usr/share/fonts/truetype/dejavu/DejaVuSans.ttf";
 const APP = join(process.env.CARGO_TARGET_DIR ?? join(ROOT, "target"), "debug/holdfast");
 const SIZES = [[800, 1280], [390, 844], [1280, 800]];
 
@@ -54,7 +56,7 @@ function isAsked({ name }) {
 /** Many pictures on one, named, to be looked at together. ImageMagick holds only so many at once. */
 function sheets(folder, width) {
   const [across, down, tile] = width > 1000 ? [4, 5, "480x"] : [8, 3, "240x"];
-  const frame = ["-label", "%t", "-tile", `${across}x`, "-geometry", "+4+4", "-pointsize", "11"];
+  const frame = ["-font", FONT, "-label", "%t", "-tile", `${across}x`, "-geometry", "+4+4", "-pointsize", "11"];
   const pictures = readdirSync(folder).sort().map((name) => join(folder, name));
   for (let from = 0; from < pictures.length; from += across * down) {
     const shown = pictures.slice(from, from + across * down).map((picture) => `${picture}[${tile}]`);
