@@ -78,10 +78,13 @@ fn output(compared: &Compared) -> Vec<Say> {
     }
 }
 
+/// That own beats are seen is said where nothing else is to be read.
 fn number(compared: &Compared) -> Option<Say> {
     let number = compared.printed.mv.clone();
     match (compared.seeing.clone(), number) {
-        (Seeing::Sees { signal }, Some(number)) => Some(Say::SummarySees { number, signal }),
+        (Seeing::Sees { signal }, Some(number)) if compared.is_same() => {
+            Some(Say::SummarySees { number, signal })
+        }
         (Seeing::Blind { signal }, Some(number)) => Some(Say::MarginBlind { number, signal }),
         (Seeing::Asynchronous, _) => Some(Say::WayAsynchronous),
         (Seeing::Sees { .. } | Seeing::Blind { .. } | Seeing::NotTested, _) => None,
