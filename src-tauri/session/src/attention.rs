@@ -13,6 +13,8 @@ struct Waiting {
     card: u32,
     /// Since the oldest view that is not yet on the glass.
     since: Option<Instant>,
+    /// When its page died, until the next one has drawn.
+    died: Option<Instant>,
 }
 
 impl Attention {
@@ -27,12 +29,17 @@ impl Attention {
         let mut waiting = self.lock();
         if card == waiting.card {
             waiting.since = None;
+            if let Some(died) = waiting.died.take() {
+                eprintln!("Holdfast: the page is back after {} ms", died.elapsed().as_millis());
+            }
         }
     }
 
     /// The page is gone: a drawing is owed until the next one draws.
     pub(crate) fn page_died(&self) {
-        self.lock().since.get_or_insert_with(Instant::now);
+        let mut waiting = self.lock();
+        waiting.since.get_or_insert_with(Instant::now);
+        waiting.died = Some(Instant::now());
     }
 
     /// A new page starts with nothing owed.
