@@ -37,6 +37,7 @@ fn main() -> Done {
 fn fill(folder: &Path, events: usize) -> Done {
     let (mut journal, _) = Journal::open(folder)?;
     let mut ward = Ward { state: State::default(), boot_ms: 0, bodies: Vec::new() };
+    ward.put(Command::Started { alive: None }, &[])?;
     ward.put(Command::Welcomed, &[])?;
     for bed in 1..=BEDS {
         ward.put(Command::AddBed, &[("label", &format!("Bay {bed}"))])?;
