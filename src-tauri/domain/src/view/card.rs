@@ -14,7 +14,7 @@ mod typing;
 
 pub use typing::{dial_fields, named_form};
 
-use super::pieces::{go, wire_name};
+use super::pieces::{go, spoken, wire_name};
 use super::{Screenful, act, beds, figures};
 use crate::check::answer::Answer;
 use crate::check::facts::{Dial, Facts, NONE, Phase};
@@ -103,24 +103,6 @@ fn shape(card: &Card<'_>) -> Shape<Say> {
         | Step::Differs => listing::shape(card),
         _ if turns(card.facts) => turning::shape(card),
         _ => asking::shape(card),
-    }
-}
-
-fn spoken(shape: &Shape<Say>) -> Say {
-    match shape {
-        Shape::Turn(turn) => Say::SpokenTurn {
-            instruction: Box::new(turn.instruction.clone()),
-            figure: Box::new(turn.figure.clone()),
-            unit: Box::new(turn.unit.clone()),
-            question: Box::new(turn.question.clone()),
-        },
-        Shape::Ask(ask) => ask.question.clone(),
-        Shape::List(list) => list.instruction.clone(),
-        Shape::Form(form) => form.question.clone(),
-        Shape::Result(result) => result.headline.clone(),
-        Shape::Code(code) => code.note.clone(),
-        Shape::Chart(chart) => chart.headline.clone(),
-        Shape::Beds(beds) => beds.empty.clone(),
     }
 }
 

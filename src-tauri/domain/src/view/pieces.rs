@@ -53,6 +53,25 @@ pub fn plain(head: Head<Say>, shape: Shape<Say>, spoken: Say) -> Screenful {
     }
 }
 
+/// What is read out when the card comes.
+pub fn spoken(shape: &Shape<Say>) -> Say {
+    match shape {
+        Shape::Turn(turn) => Say::SpokenTurn {
+            instruction: boxed(turn.instruction.clone()),
+            figure: boxed(turn.figure.clone()),
+            unit: boxed(turn.unit.clone()),
+            question: boxed(turn.question.clone()),
+        },
+        Shape::Ask(ask) => ask.question.clone(),
+        Shape::List(list) => list.instruction.clone(),
+        Shape::Form(form) => form.question.clone(),
+        Shape::Result(result) => result.headline.clone(),
+        Shape::Code(code) => code.note.clone(),
+        Shape::Chart(chart) => chart.headline.clone(),
+        Shape::Beds(beds) => beds.empty.clone(),
+    }
+}
+
 /// An empty field. `max_chars` counts characters; 0 where nothing is typed.
 pub fn field(id: &str, label: Say, kind: FieldKind, max_chars: usize) -> Field<Say> {
     Field {

@@ -10,7 +10,7 @@ mod lists;
 mod questions;
 mod turning;
 
-use super::pieces::{boxed, go, head, plain, wire_head, wire_name};
+use super::pieces::{boxed, go, head, plain, spoken, wire_head, wire_name};
 use super::{Screenful, act, act_with_fields, beds, figures};
 use crate::check::facts::{Dial, Phase};
 use crate::command::Command;
@@ -110,21 +110,6 @@ fn shape(card: &Card<'_>) -> Shape<Say> {
         | S::Emergency
         | S::Arrest => lists::shape(card),
         _ => questions::shape(card),
-    }
-}
-
-fn spoken(shape: &Shape<Say>) -> Say {
-    match shape {
-        Shape::Turn(turn) => Say::SpokenTurn {
-            instruction: boxed(turn.instruction.clone()),
-            figure: boxed(turn.figure.clone()),
-            unit: boxed(turn.unit.clone()),
-            question: boxed(turn.question.clone()),
-        },
-        Shape::List(list) => list.instruction.clone(),
-        Shape::Form(form) => form.question.clone(),
-        Shape::Ask(ask) => ask.question.clone(),
-        _ => Say::AskSwapWork,
     }
 }
 

@@ -9,10 +9,10 @@ mod labels;
 mod margin;
 mod shapes;
 
-use super::pieces::{bed_head, boxed, go, isolated, plain, wire_name};
+use super::pieces::{bed_head, boxed, go, isolated, plain, spoken, wire_name};
 use super::{Screenful, act, act_with_fields, beds};
 use crate::command::Command;
-use crate::contract::{Act, Head, Safety, Shape, Tone};
+use crate::contract::{Act, Head, Safety, Tone};
 use crate::moment::Moment;
 use crate::profile::Profile;
 use crate::rules::Chamber;
@@ -96,21 +96,6 @@ fn card_head(card: &Card<'_>) -> Head<Say> {
         None => stage,
     };
     Head { subtitle: Some(subtitle), ..bed_head(card.bed, card.now) }
-}
-
-fn spoken(shape: &Shape<Say>) -> Say {
-    match shape {
-        Shape::Turn(turn) => Say::SpokenTurn {
-            instruction: boxed(turn.instruction.clone()),
-            figure: boxed(turn.figure.clone()),
-            unit: boxed(turn.unit.clone()),
-            question: boxed(turn.question.clone()),
-        },
-        Shape::List(list) => list.instruction.clone(),
-        Shape::Form(form) => form.question.clone(),
-        Shape::Ask(ask) => ask.question.clone(),
-        _ => Say::TransportNow,
-    }
 }
 
 fn answers(card: &Card<'_>) -> Vec<Act<Say>> {
