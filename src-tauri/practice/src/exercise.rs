@@ -8,7 +8,7 @@ use sha2::{Digest, Sha256};
 use simulator::{Generator, Heart, Patient, Truth};
 
 use crate::fault::Fault;
-use crate::file::{ChamberName, ExerciseFile, HeartFile, MeasurableFile};
+use crate::file::{Beside, ChamberName, ExerciseFile, HeartFile, MeasurableFile};
 use crate::happening::Happenings;
 
 /// Built only from a file, so that its heart can beat and its dials have the positions named.
@@ -16,7 +16,7 @@ use crate::happening::Happenings;
 #[non_exhaustive]
 pub struct Exercise {
     pub id: ExerciseId,
-    /// SHA-256 of the file's text, in hexadecimal.
+    /// SHA-256 of the file's text and of what was read with it, in hexadecimal.
     pub hash: String,
     /// The wire's label, and the port it is plugged into.
     pub chamber: Chamber,
@@ -33,18 +33,29 @@ impl Exercise {
     /// # Errors
     /// The first thing that makes the exercise impossible: where, what stands there, what is allowed.
     pub fn from_json(text: &str) -> Result<Exercise, Fault> {
-        let file: ExerciseFile =
+        Exercise::from_json_beside(text, &|_| {
+            Err("only a CSV written out in the exercise can be read here".to_owned())
+        })
+    }
+
+    /// As [`Exercise::from_json`], with recordings that lie beside it.
+    ///
+    /// # Errors
+    /// As [`Exercise::from_json`].
+    pub fn from_json_beside(text: &str, beside: Beside<'_>) -> Result<Exercise, Fault> {
+        let mut file: ExerciseFile =
             serde_json::from_str(text).map_err(|error| Fault::NotAnExercise { why: error.to_string() })?;
         if !file.invented {
             return Err(Fault::NotInvented);
         }
+        let recordings = file.load(beside)?;
         let profile = generator(&file.generator)?;
         let found = file.found.positions(&profile).map_err(|fault| fault.within("found"))?;
         file.heart.check().map_err(|fault| fault.within("heart"))?;
         let happenings = Happenings::read(&file, &profile)?;
         let exercise = Exercise {
             id: file.id,
-            hash: hex(&Sha256::digest(text.as_bytes())),
+            hash: hash(text, &recordings),
             chamber: file.chamber.of_wire(),
             rules: rules(&file.rules)?,
             found,
@@ -108,6 +119,12 @@ fn rules(named: &str) -> Result<Rules, Fault> {
         "example" => Ok(Rules::example()),
         other => Err(Fault::NoSuchRules { named: other.to_owned() }),
     }
+}
+
+fn hash(text: &str, recordings: &[String]) -> String {
+    let mut hash = Sha256::new_with_prefix(text);
+    recordings.iter().for_each(|recording| hash.update(recording));
+    hex(&hash.finalize())
 }
 
 fn hex(bytes: &[u8]) -> String {

@@ -5,6 +5,8 @@ use std::fmt;
 use domain::check::facts::Dial;
 use domain::profile::Position;
 
+use crate::file::RecordingFault;
+
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Fault {
     NotAnExercise {
@@ -32,6 +34,10 @@ pub enum Fault {
     Heart {
         place: String,
         why: simulator::Fault,
+    },
+    Recording {
+        place: String,
+        why: RecordingFault,
     },
     /// As printed in a file.
     NotPrinted {
@@ -71,6 +77,7 @@ impl Fault {
         match self {
             Fault::NotAFigure { place, found } => Fault::NotAFigure { place: inside(place), found },
             Fault::NoRate { place } => Fault::NoRate { place: inside(place) },
+            Fault::Recording { place, why } => Fault::Recording { place: inside(place), why },
             Fault::NotPrinted { place, found } => Fault::NotPrinted { place: inside(place), found },
             Fault::NeverHappens { place } => Fault::NeverHappens { place: inside(place) },
             other @ (Fault::NotAnExercise { .. }
@@ -108,6 +115,7 @@ impl fmt::Display for Fault {
             }
             Fault::NoRate { place } => write!(out, "{place}: 0 stands there; 1 or more is allowed."),
             Fault::Heart { place, why } => write!(out, "{place}: no such heart: {why}."),
+            Fault::Recording { place, why } => write!(out, "{place}: {why}"),
             Fault::NotPrinted { place, found } => {
                 write!(out, "{place}: {found} stands there; the generator has no such position.")
             }

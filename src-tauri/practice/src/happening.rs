@@ -20,7 +20,7 @@ pub struct Happenings {
 }
 
 /// What is to be done to the patient now.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Change {
     Heart(Heart),
     /// The heart as it is after an external shock.

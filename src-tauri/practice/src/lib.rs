@@ -17,8 +17,8 @@ pub mod truth;
 pub use exercise::Exercise;
 pub use fault::Fault;
 pub use file::{
-    ChamberName, DialName, DialsFile, ExerciseFile, HappeningFile, HeartFile, PowerName, StandsFile,
-    WhatFile, WhenFile,
+    Beside, ChamberName, DialName, DialsFile, ExerciseFile, HappeningFile, HeartFile, LARGEST_BYTES,
+    PowerName, RecordedFile, RecordingFault, StandsFile, WhatFile, WhenFile,
 };
 pub use happening::{Change, Happenings};
 pub use judge::judge;

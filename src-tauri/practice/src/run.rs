@@ -114,7 +114,7 @@ impl Run {
         self.strip.events()
     }
 
-    pub(crate) fn heart(&self) -> Heart {
-        *self.strip.patient.heart()
+    pub(crate) fn heart(&self) -> &Heart {
+        self.strip.patient.heart()
     }
 }

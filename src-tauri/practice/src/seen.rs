@@ -66,7 +66,7 @@ impl<'a> Seen<'a> {
             said: None,
             happened: Vec::new(),
             ended_us: 0,
-            hearts: vec![(0, run.heart())],
+            hearts: vec![(0, run.heart().clone())],
             stood: vec![(0, run.dials())],
         };
         let mut last_us = 0;
@@ -95,8 +95,8 @@ impl<'a> Seen<'a> {
     }
 
     fn note(&mut self, run: &Run, at_us: u64) {
-        if self.hearts.last().is_none_or(|(_, heart)| *heart != run.heart()) {
-            self.hearts.push((at_us, run.heart()));
+        if self.hearts.last().is_none_or(|(_, heart)| heart != run.heart()) {
+            self.hearts.push((at_us, run.heart().clone()));
         }
         if self.stood.last().is_none_or(|(_, dials)| *dials != run.dials()) {
             self.stood.push((at_us, run.dials()));
@@ -134,7 +134,7 @@ impl<'a> Seen<'a> {
 
     pub fn heart_at(&self, at_us: u64) -> Heart {
         let last = self.hearts.iter().rfind(|(from, _)| *from <= at_us);
-        last.map_or_else(|| self.exercise.heart(), |(_, heart)| *heart)
+        last.map_or_else(|| self.exercise.heart(), |(_, heart)| heart.clone())
     }
 
     pub fn truth_at(&self, at_us: u64) -> Truth {

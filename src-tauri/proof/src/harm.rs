@@ -166,6 +166,9 @@ fn longest_escape(case: &Case) -> u64 {
         let slept = escape.suppression.map_or(0, |habit| habit.longest_us);
         return u64::from(escape.interval_us) + u64::from(escape.scatter_us) + u64::from(slept);
     }
+    if let (AtrialRhythm::Recorded(recording), Chamber::Ventricle) = (&heart.atrium, heart.wire) {
+        return recording.slowest_us();
+    }
     let conducted = heart.conduction.is_some() && heart.atrium != AtrialRhythm::Silent;
     let usual = if conducted && heart.wire == Chamber::Ventricle { 2_000_000 } else { u64::from(u32::MAX) };
     if heart.vulnerable.is_some() { u64::from(u32::MAX) } else { usual }

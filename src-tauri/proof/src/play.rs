@@ -171,7 +171,7 @@ impl<'a> Round<'a> {
         beside: Option<Beside<'a>>,
     ) -> Result<Round<'a>, Stuck> {
         let bedside =
-            Bedside::new(case.heart, case.profile.clone(), case.port, case.found.clone(), case.seed)?;
+            Bedside::new(case.heart.clone(), case.profile.clone(), case.port, case.found.clone(), case.seed)?;
         let tablet = Tablet::with_check_open(case)
             .map_err(|_| Stuck::NotTaken { key: "begin".to_owned(), asks: "beds" })?;
         let mut observer = Observer::new(bedside);

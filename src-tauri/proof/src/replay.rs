@@ -31,5 +31,6 @@ fn patient(case: &Case, found: &Reading) -> Result<Patient, Puzzled> {
     let dials = dials(&case.profile, found)?;
     let pulse_width_us = case.profile.pulse_width_us;
     let generator = Generator { port: case.port, pulse_width_us, ..Generator::ventricular(dials) };
-    Patient::new(case.heart, generator, case.seed).map_err(|fault| Puzzled::Generator(fault.to_string()))
+    Patient::new(case.heart.clone(), generator, case.seed)
+        .map_err(|fault| Puzzled::Generator(fault.to_string()))
 }

@@ -59,7 +59,7 @@ const BY_POTASSIUM: &[(u32, u32)] = &[(40, 1_000_000), (71, 6_500_000)];
 impl Heart {
     /// This heart of the first day, `day` days later.
     #[must_use]
-    pub fn on_day(self, course: Course, day: u32) -> Heart {
+    pub fn on_day(&self, course: Course, day: u32) -> Heart {
         let signal = between(course.signal, day);
         let mut later = self.threshold_times(between(course.threshold, day));
         later.signal.own_uv = times(self.signal.own_uv, signal);
@@ -68,20 +68,21 @@ impl Heart {
     }
 
     #[must_use]
-    pub fn after_shock(self, minutes: u32) -> Heart {
+    pub fn after_shock(&self, minutes: u32) -> Heart {
         self.threshold_times(between(AFTER_SHOCK, minutes))
     }
 
     /// Below 4.0 mmol/l nothing is told: the threshold stays.
     #[must_use]
-    pub fn with_potassium(self, tenths_mmol_l: u32) -> Heart {
+    pub fn with_potassium(&self, tenths_mmol_l: u32) -> Heart {
         self.threshold_times(between(BY_POTASSIUM, tenths_mmol_l))
     }
 
-    fn threshold_times(mut self, ppm: u64) -> Heart {
-        self.capture.going_down_micro = times(self.capture.going_down_micro, ppm);
-        self.capture.going_up_micro = times(self.capture.going_up_micro, ppm);
-        self
+    fn threshold_times(&self, ppm: u64) -> Heart {
+        let mut later = self.clone();
+        later.capture.going_down_micro = times(self.capture.going_down_micro, ppm);
+        later.capture.going_up_micro = times(self.capture.going_up_micro, ppm);
+        later
     }
 }
 

@@ -21,6 +21,7 @@ mod heart;
 mod living;
 mod patient;
 mod random;
+mod recording;
 mod strength;
 pub mod strip;
 mod truth;
@@ -35,5 +36,6 @@ pub use heart::{
 };
 pub use patient::Patient;
 pub use random::SplitMix64;
+pub use recording::{RecordedBeat, Recording};
 pub use strength::{energy_nj, rescaled_threshold, threshold_at};
 pub use truth::{OwnRhythm, Truth};

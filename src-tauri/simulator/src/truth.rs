@@ -2,6 +2,7 @@
 
 use crate::event::Chamber;
 use crate::heart::{AtrialRhythm, Heart};
+use crate::recording::Recording;
 use crate::strength::rescaled_threshold;
 
 /// In the units of the heart. Intervals are between own beats of the wire's chamber.
@@ -35,12 +36,12 @@ impl Truth {
             let (measured, chronaxie) = (capture.measured_at_us, capture.chronaxie_us);
             rescaled_threshold(threshold, measured, chronaxie, pulse_width_us)
         };
-        let signal = heart.signal;
+        let (smallest, largest) = own_signals(heart);
         Truth {
             going_down_micro: at_width(capture.going_down_micro),
             going_up_micro: at_width(capture.going_up_micro),
-            smallest_signal_uv: signal.own_uv.saturating_sub(signal.own_scatter_uv + signal.breath_uv),
-            largest_signal_uv: signal.own_uv + signal.own_scatter_uv + signal.breath_uv,
+            smallest_signal_uv: smallest,
+            largest_signal_uv: largest,
             extra_signal_uv: extra_at_wire(heart),
             largest_false_signal_uv: largest_false(heart),
             own: OwnRhythm::of(heart),
@@ -51,9 +52,13 @@ impl Truth {
 impl OwnRhythm {
     fn of(heart: &Heart) -> Option<Self> {
         match heart.wire {
-            Chamber::Atrium => p_waves(heart.atrium),
+            Chamber::Atrium => p_waves(&heart.atrium),
             Chamber::Ventricle => ventricular(heart),
         }
+    }
+
+    fn recorded(recording: &Recording) -> OwnRhythm {
+        OwnRhythm { fastest_us: recording.fastest_us(), slowest_us: recording.slowest_us() }
     }
 
     fn every_nth(self, n: u64) -> OwnRhythm {
@@ -61,9 +66,21 @@ impl OwnRhythm {
     }
 }
 
-fn p_waves(atrium: AtrialRhythm) -> Option<OwnRhythm> {
-    match atrium {
+/// Of own beats: a recording has its own sizes, an escape beside it the heart's.
+fn own_signals(heart: &Heart) -> (u32, u32) {
+    let signal = heart.signal;
+    let least = signal.own_uv.saturating_sub(signal.own_scatter_uv + signal.breath_uv);
+    let most = signal.own_uv + signal.own_scatter_uv + signal.breath_uv;
+    let AtrialRhythm::Recorded(recording) = &heart.atrium else { return (least, most) };
+    let Some((smallest, largest)) = recording.signals_uv() else { return (least, most) };
+    let escapes = heart.wire == Chamber::Ventricle && heart.escape.is_some();
+    if escapes { (smallest.min(least), largest.max(most)) } else { (smallest, largest) }
+}
+
+fn p_waves(atrium: &AtrialRhythm) -> Option<OwnRhythm> {
+    match *atrium {
         AtrialRhythm::Sinus { interval_us, scatter_us } => around(interval_us, scatter_us),
+        AtrialRhythm::Recorded(ref recording) => Some(OwnRhythm::recorded(recording)),
         AtrialRhythm::Silent | AtrialRhythm::Fibrillating { .. } => None,
     }
 }
@@ -88,18 +105,22 @@ fn together(heart: &Heart, conducted: OwnRhythm, escape: OwnRhythm) -> OwnRhythm
             slowest_us: conducted.slowest_us.min(escape.slowest_us),
         },
         // A conducted beat that meets refractory muscle is lost; the escape then comes at its own time.
-        AtrialRhythm::Sinus { .. } | AtrialRhythm::Silent => {
+        // A recording likewise runs on under an escape.
+        AtrialRhythm::Sinus { .. } | AtrialRhythm::Silent | AtrialRhythm::Recorded(_) => {
             OwnRhythm { fastest_us: heart.refractory_us.into(), slowest_us: escape.slowest_us }
         }
     }
 }
 
 fn conducted(heart: &Heart) -> Option<OwnRhythm> {
+    if let AtrialRhythm::Recorded(recording) = &heart.atrium {
+        return Some(OwnRhythm::recorded(recording));
+    }
     let conduction = heart.conduction?;
     if let AtrialRhythm::Fibrillating { fastest_us, slowest_us, .. } = heart.atrium {
         return Some(OwnRhythm { fastest_us: fastest_us.into(), slowest_us: slowest_us.into() });
     }
-    let p_waves = p_waves(heart.atrium)?;
+    let p_waves = p_waves(&heart.atrium)?;
     let recovery = u64::from(conduction.recovery_us);
     Some(OwnRhythm {
         fastest_us: p_waves.every_nth(recovery.div_ceil(p_waves.slowest_us)).fastest_us,
@@ -119,11 +140,13 @@ fn extra_at_wire(heart: &Heart) -> Option<u32> {
 }
 
 fn largest_false(heart: &Heart) -> u32 {
-    match (heart.wire, heart.atrium) {
+    match (heart.wire, &heart.atrium) {
         (Chamber::Ventricle, _) => heart.signal.t_wave_uv,
         (Chamber::Atrium, AtrialRhythm::Fibrillating { wave_uv, .. }) => {
-            heart.signal.far_field_uv.max(wave_uv)
+            heart.signal.far_field_uv.max(*wave_uv)
         }
-        (Chamber::Atrium, AtrialRhythm::Silent | AtrialRhythm::Sinus { .. }) => heart.signal.far_field_uv,
+        (Chamber::Atrium, AtrialRhythm::Silent | AtrialRhythm::Sinus { .. } | AtrialRhythm::Recorded(_)) => {
+            heart.signal.far_field_uv
+        }
     }
 }

@@ -33,7 +33,7 @@ fn agree(hearts: u32) {
     let dials = (any_dials(), any_dials());
     let case = (simple_heart(), dials, 1..LENGTH_US, any::<u64>());
     let outcome = runner.run(&case, |(heart, (first, second), turned_us, seed)| {
-        let living = living(heart, first, turned_us, second, seed);
+        let living = living(heart.clone(), first, turned_us, second, seed);
         let counting = Counting::new(heart, first, seed).run(turned_us, second);
         prop_assert_eq!(living, counting);
         Ok(())
@@ -87,6 +87,7 @@ struct Counting {
 
 impl Counting {
     fn new(heart: Heart, dials: Dials, seed: u64) -> Self {
+        let to_escape = heart.escape.map(|escape| escape.interval_us.into());
         let sinus = sinus_interval(&heart);
         Counting {
             heart,
@@ -94,7 +95,7 @@ impl Counting {
             // The first P wave falls anywhere in its first interval; the seed says where.
             to_p_wave: sinus.map(|us| 1 + SplitMix64::new(seed).below(us)),
             to_conducted: None,
-            to_escape: heart.escape.map(|escape| escape.interval_us.into()),
+            to_escape,
             to_t_wave: None,
             since_p_wave: None,
             since_conducting: None,
@@ -240,7 +241,7 @@ fn is_within(since: Option<u64>, time_us: u32) -> bool {
 fn sinus_interval(heart: &Heart) -> Option<u64> {
     match heart.atrium {
         AtrialRhythm::Sinus { interval_us, .. } => Some(interval_us.into()),
-        AtrialRhythm::Silent | AtrialRhythm::Fibrillating { .. } => None,
+        AtrialRhythm::Silent | AtrialRhythm::Recorded(_) | AtrialRhythm::Fibrillating { .. } => None,
     }
 }
 

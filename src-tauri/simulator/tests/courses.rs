@@ -9,7 +9,7 @@ use support::{SECOND, dials, marks, outcomes, ventricular};
 /// Least output, in steps of 10 micro, at which a heart not captured before follows every spike.
 fn measured_threshold(heart: Heart) -> u32 {
     let captures = |output: &u32| {
-        let mut patient = ventricular(Heart { conduction: None, ..heart }, dials(80, *output, 1_000));
+        let mut patient = ventricular(Heart { conduction: None, ..heart.clone() }, dials(80, *output, 1_000));
         let outcomes = outcomes(&patient.run(3 * SECOND));
         outcomes.len() >= 3 && outcomes.iter().all(|outcome| *outcome == SpikeOutcome::Captured)
     };
@@ -19,7 +19,8 @@ fn measured_threshold(heart: Heart) -> u32 {
 /// Highest number, in steps of 10 µV, at which every own beat is marked.
 fn measured_signal(heart: Heart) -> u32 {
     let sees = |number: &u32| {
-        marks(&ventricular(heart, dials(62, 100, *number)).run(5 * SECOND), MarkKind::Sense).len() >= 5
+        marks(&ventricular(heart.clone(), dials(62, 100, *number)).run(5 * SECOND), MarkKind::Sense).len()
+            >= 5
     };
     (1..2_000).rev().map(|step| step * 10).find(sees).expect("a signal")
 }
@@ -51,7 +52,7 @@ fn atrial_thresholds_rise_as_in_fifty_five_patients() {
 #[test]
 fn a_ventricular_wire_loses_signal_and_gains_threshold() {
     let later = heart(1_100, 6_200).on_day(Course::VENTRICLE, 4);
-    near(measured_threshold(later), 1_500.0, 0.01);
+    near(measured_threshold(later.clone()), 1_500.0, 0.01);
     near(measured_signal(later), 4_100.0, 0.01);
 }
 
@@ -59,9 +60,9 @@ fn a_ventricular_wire_loses_signal_and_gains_threshold() {
 #[test]
 fn half_of_the_first_signal_no_longer_sees_on_day_five() {
     let first = heart(1_000, 11_090);
-    let half = measured_signal(first) / 2;
+    let half = measured_signal(first.clone()) / 2;
     let later = first.on_day(Course::UNIPOLAR_SIGNAL, 5);
-    near(measured_signal(later), 5_440.0, 0.01);
+    near(measured_signal(later.clone()), 5_440.0, 0.01);
     let marked = marks(&ventricular(later, dials(62, 100, half)).run(60 * SECOND), MarkKind::Sense);
     assert!(marked.is_empty());
 }

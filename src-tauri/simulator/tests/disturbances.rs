@@ -12,7 +12,8 @@ use support::{SECOND, asynchronous, beats, dials, marks, outcomes, patient, spik
 #[test]
 fn noise_above_the_number_holds_the_spikes_of_a_heart_that_needs_them() {
     let shivering = Heart { noise: Some(Noise::shivering(3_000)), ..Heart::silent() };
-    let paced_in_two_minutes = |mv| spikes(&ventricular(shivering, dials(80, 5_000, mv)).run(120 * SECOND));
+    let paced_in_two_minutes =
+        |mv| spikes(&ventricular(shivering.clone(), dials(80, 5_000, mv)).run(120 * SECOND));
     assert_eq!(paced_in_two_minutes(5_000).len(), 160);
     let held = paced_in_two_minutes(500).len();
     assert!((1..140).contains(&held), "{held}");
@@ -62,8 +63,8 @@ fn a_captured_spike_on_the_t_wave_starts_fibrillation_and_one_beside_it_does_not
         Some(start)
     };
     let blind = asynchronous(60, 5_000);
-    assert!(fibrillates(patient(heart, Generator::ventricular(blind))).is_some());
-    assert!(fibrillates(ventricular(heart, dials(60, 5_000, 2_000))).is_none());
+    assert!(fibrillates(patient(heart.clone(), Generator::ventricular(blind))).is_some());
+    assert!(fibrillates(ventricular(heart.clone(), dials(60, 5_000, 2_000))).is_none());
     assert!(fibrillates(ventricular(heart, asynchronous(60, 1_000))).is_none());
 }
 
@@ -73,7 +74,7 @@ fn fibrillation_comes_as_often_as_it_is_said_to() {
     let heart = Heart { vulnerable: Some(vulnerable), refractory_us: 200_000, ..Heart::sinus(72) };
     let starts = (0..400_u64).filter(|seed| {
         let generator = Generator::ventricular(asynchronous(72, 5_000));
-        let mut patient = simulator::Patient::new(heart, generator, *seed).unwrap();
+        let mut patient = simulator::Patient::new(heart.clone(), generator, *seed).unwrap();
         let first = patient.run(3 * SECOND);
         let tried = outcomes(&first).iter().position(|outcome| *outcome == SpikeOutcome::Captured);
         let since =
@@ -90,7 +91,8 @@ fn fibrillation_comes_as_often_as_it_is_said_to() {
 fn a_signal_that_breathes_is_seen_at_its_top_and_missed_at_its_bottom() {
     let signal = Signal { own_uv: 6_000, breath_uv: 1_000, ..Signal::default() };
     let heart = Heart { signal, ..Heart::sinus(72) };
-    let marked = |mv| marks(&ventricular(heart, dials(62, 100, mv)).run(120 * SECOND), MarkKind::Sense).len();
+    let marked =
+        |mv| marks(&ventricular(heart.clone(), dials(62, 100, mv)).run(120 * SECOND), MarkKind::Sense).len();
     let (all, some, none) = (marked(5_000), marked(6_000), marked(7_001));
     assert!(all >= 143 && (20..140).contains(&some) && none == 0, "{all} {some} {none}");
 }

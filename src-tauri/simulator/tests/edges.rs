@@ -218,7 +218,7 @@ fn truth_is_read_off_the_heart() {
 
     assert_eq!(own(Heart { atrium: sinus(30_000), ..Heart::default() }), every(820_000, 880_000));
     let blocked = Heart { atrium: sinus(60_000), conduction: Some(block), ..Heart::default() };
-    assert_eq!(own(blocked), every(790_000, 1_820_000), "one conducts or two, by the scatter");
+    assert_eq!(own(blocked.clone()), every(790_000, 1_820_000), "one conducts or two, by the scatter");
     assert_eq!(own(Heart { wire: Chamber::Atrium, ..blocked }), every(790_000, 910_000));
     assert_eq!(own(Heart::escaping(40)), every(1_500_000, 1_500_000));
     assert_eq!(own(Heart::silent()), None);
@@ -227,14 +227,18 @@ fn truth_is_read_off_the_heart() {
     let backed_up = Heart { escape: Some(slow), ..Heart::sinus(60) };
     assert_eq!(own(backed_up), every(1_000_000, 1_000_000), "the escape never comes");
     let competing = Heart { escape: Some(slow), ..Heart::sinus(40) };
-    assert_eq!(own(competing), every(250_000, 1_600_000), "a conducted beat may follow an escape at once");
+    assert_eq!(
+        own(competing.clone()),
+        every(250_000, 1_600_000),
+        "a conducted beat may follow an escape at once"
+    );
     let atrium = AtrialRhythm::Fibrillating { fastest_us: 700_000, slowest_us: 1_900_000, wave_uv: 0 };
     assert_eq!(own(Heart { atrium, ..competing }), every(700_000, 1_600_000));
 
     let signal = Signal { own_uv: 5_000, own_scatter_uv: 700, t_wave_uv: 900, ..Signal::default() };
     let extra = ExtraBeats { chamber: Chamber::Ventricle, one_in: 2, coupling_us: 400_000, signal_uv: 1_100 };
     let heart = Heart { signal, extra: Some(extra), ..Heart::default() };
-    let truth = ventricular(heart, dials(60, 5_000, 2_000)).truth();
+    let truth = ventricular(heart.clone(), dials(60, 5_000, 2_000)).truth();
     assert_eq!((truth.smallest_signal_uv, truth.largest_signal_uv), (4_300, 5_700));
     assert_eq!((truth.extra_signal_uv, truth.largest_false_signal_uv), (Some(1_100), 900));
     let atrial = ventricular(Heart { wire: Chamber::Atrium, ..heart }, dials(60, 5_000, 2_000)).truth();

@@ -155,7 +155,7 @@ fn a_suppressed_escape_answers_late_and_wakes_beat_by_beat() {
     };
     let heart = Heart { escape: Some(escape), ..Heart::silent() };
     let pause_after = |rate| {
-        let mut patient = ventricular(heart, dials(rate, 10_000, 2_000));
+        let mut patient = ventricular(heart.clone(), dials(rate, 10_000, 2_000));
         patient.run(300 * SECOND);
         assert_eq!(patient.set(dials(1, 10_000, 2_000)), Ok(()));
         let paced_until = patient.now_us();
@@ -202,7 +202,7 @@ fn pressure_follows_the_kind_of_beat_and_nothing_is_no_pulse() {
 fn spikes_below_the_set_output_are_not_shown_but_still_pace() {
     let heart = Heart { spikes_seen_from_micro: 4_000, ..Heart::silent() };
     let shown = |output| {
-        let mut patient = ventricular(heart, asynchronous(70, output));
+        let mut patient = ventricular(heart.clone(), asynchronous(70, output));
         let events = patient.run(10 * SECOND);
         assert!(!beats(&events, Chamber::Ventricle, Origin::Paced).is_empty());
         let mut shown = events.iter().filter_map(support::spike);

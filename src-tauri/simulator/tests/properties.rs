@@ -20,8 +20,8 @@ fn generator(port: Chamber, dials: Dials) -> Generator {
     Generator { port, ..Generator::ventricular(dials) }
 }
 
-fn started(heart: Heart, generator: Generator, seed: u64) -> Patient {
-    Patient::new(heart, generator, seed).unwrap_or_else(|fault| panic!("{fault}: {heart:?}"))
+fn started(heart: &Heart, generator: Generator, seed: u64) -> Patient {
+    Patient::new(heart.clone(), generator, seed).unwrap_or_else(|fault| panic!("{fault}: {heart:?}"))
 }
 
 /// The instants at which the timer started again, the first of them 0.
@@ -39,7 +39,7 @@ proptest! {
     fn p1_no_gap_between_marks_is_longer_than_the_interval(
         heart in any_heart(), dials in any_dials(), port in any_chamber(), seed: u64,
     ) {
-        let events = started(heart, generator(port, dials), seed).run(60 * SECOND);
+        let events = started(&heart, generator(port, dials), seed).run(60 * SECOND);
         let longest = intervals(&resets(&events)).max();
         prop_assert!(longest <= Some(interval_us(dials.rate_per_min).into()));
     }
@@ -49,7 +49,7 @@ proptest! {
     fn p2_p3_each_pulse_comes_exactly_one_interval_after_the_last_mark(
         heart in any_heart(), dials in any_dials(), port in any_chamber(), seed: u64,
     ) {
-        let events = started(heart, generator(port, dials), seed).run(60 * SECOND);
+        let events = started(&heart, generator(port, dials), seed).run(60 * SECOND);
         let resets = resets(&events);
         for spike in spikes(&events) {
             let before = resets.iter().rev().find(|&&reset| reset < spike);
@@ -77,12 +77,12 @@ proptest! {
         let smallest_uv = heart.signal.own_uv - heart.signal.own_scatter_uv;
         heart.signal.t_wave_uv = heart.signal.t_wave_uv.min(smallest_uv - 1);
         heart.signal.far_field_uv = heart.signal.far_field_uv.min(smallest_uv - 1);
-        let own = started(heart, generator(heart.wire, dials(1, 1, 1)), seed).truth().own;
+        let own = started(&heart, generator(heart.wire, dials(1, 1, 1)), seed).truth().own;
         // A beat in the box's refractory time is not seen, and the next may come too late.
         prop_assume!(own.is_some_and(|own| own.fastest_us >= 300_000));
         let own_rate = own.map_or(0, |own| 60 * SECOND / own.slowest_us) as u16;
         let set = dials(own_rate.saturating_sub(slower).max(1), 30_000, smallest_uv);
-        let mut patient = started(heart, generator(heart.wire, set), seed);
+        let mut patient = started(&heart, generator(heart.wire, set), seed);
         patient.run(20 * SECOND);
         let events = patient.run(60 * SECOND);
         prop_assert!(spikes(&events).is_empty());
@@ -96,7 +96,7 @@ proptest! {
         heart in any_heart(), set in any_dials(), port in any_chamber(), seed: u64,
     ) {
         let set = asynchronous(set.rate_per_min, set.output_micro);
-        let events = started(heart, generator(port, set), seed).run(60 * SECOND);
+        let events = started(&heart, generator(port, set), seed).run(60 * SECOND);
         let interval = u64::from(interval_us(set.rate_per_min));
         let expected: Vec<u64> = (1..=60 * SECOND / interval).map(|n| n * interval).collect();
         prop_assert_eq!(spikes(&events), expected);
@@ -109,7 +109,7 @@ proptest! {
     ) {
         let fails_at = |output| {
             let set = asynchronous(set.rate_per_min, output);
-            let events = started(heart, generator(heart.wire, set), seed).run(60 * SECOND);
+            let events = started(&heart, generator(heart.wire, set), seed).run(60 * SECOND);
             outcomes(&events).contains(&SpikeOutcome::BelowThreshold)
         };
         let (less, more) = (set.output_micro, set.output_micro + more);
@@ -124,7 +124,7 @@ proptest! {
         heart.signal.far_field_uv = 0;
         let missed_at = |level| {
             let slow = dials(1, 100, level);
-            let events = started(heart, generator(heart.wire, slow), seed).run(50 * SECOND);
+            let events = started(&heart, generator(heart.wire, slow), seed).run(50 * SECOND);
             let seen = [MarkKind::Sense, MarkKind::RefractorySense].map(|kind| marks(&events, kind));
             beats(&events, heart.wire, Origin::Own).into_iter()
                 .filter(|beat| !seen.iter().any(|marks| marks.contains(beat)))
@@ -146,7 +146,7 @@ proptest! {
         (heart.atrium, heart.escape) = (AtrialRhythm::Silent, None);
         let positions: Vec<u32> = positions.into_iter().collect();
         let first = asynchronous(150, 30_000);
-        let mut patient = started(heart, Generator::ventricular(first), seed);
+        let mut patient = started(&heart, Generator::ventricular(first), seed);
         let mut captures = |output| {
             patient.set(asynchronous(150, output)).is_ok_and(|()| {
                 let outcomes = outcomes(&patient.run(5 * SECOND));
@@ -159,7 +159,7 @@ proptest! {
         // The loss that teaches the heart to need more.
         prop_assert!(!captures(1) || heart.capture.going_down_micro == 1);
         let regained = positions.iter().find(|&&output| captures(output)).copied();
-        let truth = started(heart, Generator::ventricular(first), seed).truth();
+        let truth = started(&heart, Generator::ventricular(first), seed).truth();
         let lowest = |from| positions.iter().find(|&&output| output >= from).copied();
         prop_assert_eq!(held, lowest(truth.going_down_micro));
         prop_assert_eq!(regained, lowest(truth.going_up_micro));
@@ -170,8 +170,8 @@ proptest! {
         heart in any_heart(), set in any_dials(), seed: u64,
         pieces in proptest::collection::vec(0..3_000_000_u64, 1..20),
     ) {
-        let whole = started(heart, generator(heart.wire, set), seed).run(pieces.iter().sum());
-        let mut patient = started(heart, generator(heart.wire, set), seed);
+        let whole = started(&heart, generator(heart.wire, set), seed).run(pieces.iter().sum());
+        let mut patient = started(&heart, generator(heart.wire, set), seed);
         let parts: Vec<Event> = pieces.iter().flat_map(|&us| patient.run(us)).collect();
         prop_assert_eq!(whole, parts);
     }
@@ -182,7 +182,7 @@ proptest! {
     ) {
         (heart.extra, heart.standstill) = (None, None);
         heart.escape.iter_mut().for_each(|escape| escape.suppression = None);
-        let mut patient = started(heart, generator(heart.wire, dials(1, 1, 1)), seed);
+        let mut patient = started(&heart, generator(heart.wire, dials(1, 1, 1)), seed);
         patient.run(10 * SECOND);
         let own = beats(&patient.run(40 * SECOND), heart.wire, Origin::Own);
         match patient.truth().own {
@@ -199,7 +199,7 @@ proptest! {
     fn events_come_in_order_of_time_and_muscle_is_never_beaten_while_refractory(
         heart in any_heart(), set in any_dials(), port in any_chamber(), seed: u64,
     ) {
-        let events = started(heart, generator(port, set), seed).run(60 * SECOND);
+        let events = started(&heart, generator(port, set), seed).run(60 * SECOND);
         prop_assert!(events.is_sorted_by_key(|event| event.at_us));
         for chamber in [Chamber::Atrium, Chamber::Ventricle] {
             let beats: Vec<u64> = events.iter()

@@ -74,7 +74,7 @@ fn a_threshold_moves_with_the_pulse_width_of_the_generator() {
     let narrow = |output_micro| {
         let dials = Dials { rate_per_min: 80, output_micro, sensitivity_uv: None };
         let generator = Generator { pulse_width_us: 500, ..Generator::ventricular(dials) };
-        let mut patient = Patient::new(heart, generator, 3).expect("possible");
+        let mut patient = Patient::new(heart.clone(), generator, 3).expect("possible");
         assert_eq!(patient.truth().going_up_micro, 5_040);
         patient.run(5_000_000).iter().any(|event| matches!(event.what, simulator::What::Pulse { .. }))
     };

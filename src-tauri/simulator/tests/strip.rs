@@ -79,7 +79,7 @@ fn a_spike_is_drawn_where_the_monitor_shows_it_and_not_below() {
 #[test]
 fn a_spike_on_an_own_beat_leaves_it_as_it_is() {
     let heart = Heart::sinus(72);
-    let alone = ventricular(heart, dials(50, 100, 2_000));
+    let alone = ventricular(heart.clone(), dials(50, 100, 2_000));
     // Below the threshold: the same beats, and spikes that wander through them.
     let through = ventricular(heart, asynchronous(65, 100));
     let beats = through.beats(Origin::Own);

@@ -3,6 +3,7 @@
 
 pub mod backup;
 pub mod bedside;
+mod beside;
 pub mod code;
 pub mod export;
 pub mod practise;

@@ -12,6 +12,7 @@ use proof::{Case, play, replay};
 use simulator::Event;
 use simulator::strip::{Batch, SAMPLE_US};
 
+use crate::beside;
 use crate::scenario::{Ready, reading};
 
 /// 25 mm/s and 10 mm/mV, in rows of ten seconds.
@@ -49,7 +50,8 @@ pub fn practise(ready: &Ready, seed: u64) -> Result<Practised, String> {
 pub fn exercise_in(file: &Path) -> Option<Result<Exercise, Fault>> {
     let text = std::fs::read_to_string(file).ok()?;
     let named: serde_json::Value = serde_json::from_str(&text).ok()?;
-    (named.get("title").is_none() && named.get("id").is_some()).then(|| Exercise::from_json(&text))
+    (named.get("title").is_none() && named.get("id").is_some())
+        .then(|| Exercise::from_json_beside(&text, &|name| beside::read(file, name)))
 }
 
 /// The files, and the judgement in words.

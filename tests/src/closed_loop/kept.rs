@@ -46,7 +46,7 @@ fn spikes_without_beats_at_the_maximum_lead_on_from_the_list() {
     let signal = Signal { own_uv: 9_200, far_field_uv: 100, ..Signal::default() };
     let mut led_on = 0;
     for seed in 0..200 {
-        let heart = Heart { wire: Chamber::Atrium, atrium, signal, ..Heart::default() };
+        let heart = Heart { wire: Chamber::Atrium, atrium: atrium.clone(), signal, ..Heart::default() };
         let played = led(&Case { seed, plain: false, ..case(heart, ("8.0", "70", "6.0")) });
         assert!(!matches!(played.end, End::Stuck(_)), "{:?}", played.end);
         let list = |pair: &[proof::Answered]| {

@@ -9,6 +9,7 @@ use simulator::{
 };
 
 use super::ChamberName;
+use super::recorded::{Beside, RecordedFile, RecordingFault};
 use super::wire::{LeadFile, NoiseFile};
 use crate::fault::Fault;
 
@@ -21,6 +22,9 @@ pub struct HeartFile {
     pub wire_on: Option<ChamberName>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub atrium: Option<AtriumFile>,
+    /// A recorded rhythm of the chamber the wire stands on, in place of `atrium`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub recorded: Option<RecordedFile>,
     /// No P wave reaches the ventricle.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub complete_block: Option<bool>,
@@ -142,6 +146,10 @@ impl HeartFile {
         HeartFile {
             wire_on: over.wire_on.or(self.wire_on),
             atrium: over.atrium.or(self.atrium),
+            recorded: over
+                .recorded
+                .clone()
+                .or_else(|| self.recorded.clone().filter(|_| over.atrium.is_none())),
             complete_block: over.complete_block.or(self.complete_block),
             conducts_up_to_per_min: over.conducts_up_to_per_min.or(self.conducts_up_to_per_min),
             escape: over.escape.or(self.escape),
@@ -159,7 +167,7 @@ impl HeartFile {
         let usual = Heart::default();
         Heart {
             wire: self.wire_on.unwrap_or(chamber).simulated(),
-            atrium: self.atrium.map_or(usual.atrium, AtriumFile::rhythm),
+            atrium: self.recorded_rhythm().or(self.atrium.map(AtriumFile::rhythm)).unwrap_or(usual.atrium),
             conduction: self.conduction(),
             escape: self.escape.map(EscapeFile::escape),
             extra: self.extra_beats.map(ExtraBeatsFile::extra),
@@ -174,6 +182,23 @@ impl HeartFile {
             lead: self.lead.map_or(Lead::Sound, LeadFile::lead),
             ..usual
         }
+    }
+
+    /// Reads its recording, where it has one; gives back the text it was read from.
+    ///
+    /// # Errors
+    /// The recording is no rhythm.
+    pub fn load(&mut self, beside: Beside<'_>) -> Result<Option<String>, Fault> {
+        let Some(recorded) = &mut self.recorded else { return Ok(None) };
+        let fault = |why| Fault::Recording { place: "recorded".to_owned(), why };
+        if self.atrium.is_some() {
+            return Err(fault(RecordingFault::BesideAtrium));
+        }
+        recorded.load(beside).map(Some).map_err(fault)
+    }
+
+    fn recorded_rhythm(&self) -> Option<AtrialRhythm> {
+        self.recorded.as_ref()?.recording.clone().map(AtrialRhythm::Recorded)
     }
 
     /// What no file may say of a heart and the simulator would read as something else.

@@ -2,6 +2,7 @@
 
 mod happening;
 mod heart;
+mod recorded;
 mod wire;
 
 use domain::check::facts::{ASYNCHRONOUS, Dial, Dials};
@@ -12,6 +13,7 @@ use serde::{Deserialize, Serialize};
 
 pub use happening::{HappeningFile, PowerName, StandsFile, WhatFile, WhenFile};
 pub use heart::HeartFile;
+pub use recorded::{Beside, LARGEST_BYTES, RecordedFile, RecordingFault};
 
 use crate::fault::Fault;
 
@@ -41,6 +43,24 @@ pub struct ExerciseFile {
     pub measurable: MeasurableFile,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub happenings: Vec<HappeningFile>,
+}
+
+impl ExerciseFile {
+    /// Reads the recordings of all its hearts; gives back their texts.
+    ///
+    /// # Errors
+    /// The first recording that is no rhythm.
+    pub(crate) fn load(&mut self, beside: Beside<'_>) -> Result<Vec<String>, Fault> {
+        let mut texts = Vec::new();
+        texts.extend(self.heart.load(beside).map_err(|fault| fault.within("heart"))?);
+        for (at, happening) in self.happenings.iter_mut().enumerate() {
+            if let WhatFile::Heart(heart) = &mut happening.what {
+                let place = format!("happenings[{at}].what.heart");
+                texts.extend(heart.load(beside).map_err(|fault| fault.within(&place))?);
+            }
+        }
+        Ok(texts)
+    }
 }
 
 /// Whether the beat signal, and the capture threshold, can be tested without harm.

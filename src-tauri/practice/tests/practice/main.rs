@@ -5,6 +5,7 @@
 mod alone;
 mod bad_input;
 mod careful;
+mod recorded;
 mod same;
 mod script;
 mod shipped;

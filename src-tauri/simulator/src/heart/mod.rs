@@ -1,14 +1,17 @@
 //! A heart as plain data: what it does by itself, what it shows to a wire, what it takes to pace it.
 
 mod disturbance;
-mod possible;
+pub(crate) mod possible;
+
+use std::sync::Arc;
 
 use crate::event::Chamber;
+use crate::recording::Recording;
 pub use disturbance::{Lead, Noise, Vulnerable};
 
 /// Every field is plain and public, so that others can read a heart from a file and write one down.
 /// Thresholds are in the unit of the output dial, µA or µV.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Heart {
     /// The chamber the wire truly stands on, whatever port it is plugged into.
     pub wire: Chamber,
@@ -32,9 +35,14 @@ pub struct Heart {
     pub vulnerable: Option<Vulnerable>,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum AtrialRhythm {
     Silent,
+    /// The wire's chamber beats as it was recorded: P waves at an atrial wire, conducted as any; QRS at a
+    /// ventricular one, whose P waves no recording of beats tells. A beat that the recording did not make, paced or
+    /// extra, takes the place of the one that was due: that comes one recorded interval later, so that faster
+    /// pacing meets no own beat, and the recording then goes on.
+    Recorded(Arc<Recording>),
     Sinus {
         interval_us: u32,
         scatter_us: u32,

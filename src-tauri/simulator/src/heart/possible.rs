@@ -6,8 +6,8 @@ use super::{
 };
 use crate::fault::Fault;
 
-const FASTEST_US: u32 = 150_000;
-const SLOWEST_US: u32 = 60_000_000;
+pub(crate) const FASTEST_US: u32 = 150_000;
+pub(crate) const SLOWEST_US: u32 = 60_000_000;
 const LARGEST_SIGNAL_UV: u32 = 100_000;
 const LARGEST_OUTPUT_MICRO: u32 = 1_000_000_000;
 
@@ -31,9 +31,15 @@ impl Heart {
 }
 
 impl AtrialRhythm {
-    fn validate(self, refractory_us: u32) -> Result<(), Fault> {
-        match self {
+    fn validate(&self, refractory_us: u32) -> Result<(), Fault> {
+        match *self {
             AtrialRhythm::Silent => Ok(()),
+            // Every recorded beat must be able to come.
+            AtrialRhythm::Recorded(ref recording) => {
+                let fastest = u32::try_from(recording.fastest_us()).unwrap_or(u32::MAX);
+                let least = FASTEST_US.max(refractory_us);
+                Fault::unless_within("recorded.interval_us", fastest, least, SLOWEST_US)
+            }
             AtrialRhythm::Sinus { interval_us, scatter_us } => {
                 pacemaker(("sinus.interval_us", interval_us), ("sinus.scatter_us", scatter_us))
             }
@@ -146,6 +152,6 @@ fn pacemaker(
     Fault::unless_at_most((scatter, scatter_us), ("the interval above the fastest", interval_us - FASTEST_US))
 }
 
-pub(super) fn signal(field: &'static str, value_uv: u32) -> Result<(), Fault> {
+pub(crate) fn signal(field: &'static str, value_uv: u32) -> Result<(), Fault> {
     Fault::unless_within(field, value_uv, 0, LARGEST_SIGNAL_UV)
 }

@@ -13,8 +13,11 @@ impl Living {
             self.pending.sinus = self.still_until;
             return Happening::NOTHING;
         }
+        self.next_recorded();
         self.reset_sinus(now, 0);
-        self.atrium_beats(Origin::Own, now)
+        let beat = self.atrium_beats(Origin::Own, now);
+        self.recorded_uv = None;
+        beat
     }
 
     pub(super) fn atrium_beats(&mut self, origin: Origin, now: u64) -> Happening {
@@ -43,7 +46,11 @@ impl Living {
                 let interval = self.chance.around(interval_us, scatter_us);
                 now + u64::from(interval.saturating_sub(sooner_us).max(1))
             }
-            AtrialRhythm::Silent | AtrialRhythm::Fibrillating { .. } => NEVER,
+            AtrialRhythm::Recorded(ref recording) if self.heart.wire == Chamber::Atrium => {
+                let interval = recording.before_us(self.recorded_place);
+                now + interval.saturating_sub(u64::from(sooner_us)).max(1)
+            }
+            AtrialRhythm::Silent | AtrialRhythm::Recorded(_) | AtrialRhythm::Fibrillating { .. } => NEVER,
         };
     }
 
@@ -53,8 +60,8 @@ impl Living {
 
     pub(super) fn wave_arrives(&mut self, now: u64) -> Happening {
         self.pending.wave = self.next_wave(now);
-        let at_wire_uv = match (self.heart.atrium, self.heart.wire) {
-            (AtrialRhythm::Fibrillating { wave_uv, .. }, Chamber::Atrium) => wave_uv,
+        let at_wire_uv = match (&self.heart.atrium, self.heart.wire) {
+            (AtrialRhythm::Fibrillating { wave_uv, .. }, Chamber::Atrium) => *wave_uv,
             _ => 0,
         };
         Happening { what: None, at_wire_uv }
@@ -62,7 +69,7 @@ impl Living {
 
     /// Only an atrial wire meets fibrillation waves: elsewhere they are not worth an event.
     pub(super) fn next_wave(&mut self, now: u64) -> u64 {
-        match (self.heart.atrium, self.heart.wire) {
+        match (&self.heart.atrium, self.heart.wire) {
             (AtrialRhythm::Fibrillating { .. }, Chamber::Atrium) => {
                 now + u64::from(self.chance.around(WAVE_US, WAVE_SCATTER_US))
             }

@@ -3,6 +3,7 @@
 mod atrium;
 mod disturbed;
 mod pending;
+mod recorded;
 mod sleep;
 mod ventricle;
 mod wire;
@@ -48,6 +49,10 @@ pub(crate) struct Living {
     pulse_mmhg: u16,
     noise_until: u64,
     began: u64,
+    /// Of a recording: the place of the beat that comes next.
+    recorded_place: usize,
+    /// What the recorded beat of this instant leaves at the wire.
+    recorded_uv: Option<u32>,
 }
 
 impl Living {
@@ -72,6 +77,8 @@ impl Living {
             pulse_mmhg: 0,
             noise_until: 0,
             began: now,
+            recorded_place: 0,
+            recorded_uv: None,
         };
         living.measure(pulse_width_us);
         living.begin(now);
@@ -81,12 +88,16 @@ impl Living {
     /// The heart changes under way: a shock, a drug, a rhythm that stops. Muscle and sleep stay as they are.
     pub(crate) fn become_heart(&mut self, heart: Heart, pulse_width_us: u32, now: u64) {
         let (t_wave, pulse) = (self.pending.t_wave, self.pending.pulse);
+        let recorded = self.recorded_so_far(&heart);
         self.heart = heart;
         self.ventricle_fibrillates = false;
         self.began = now;
         self.pending = Pending { t_wave, pulse, ..Pending::NOTHING };
         self.measure(pulse_width_us);
         self.begin(now);
+        if let Some(recorded) = recorded {
+            self.go_on(recorded, now);
+        }
     }
 
     pub(crate) fn heart(&self) -> &Heart {
@@ -128,6 +139,7 @@ impl Living {
     fn begin(&mut self, now: u64) {
         match self.heart.atrium {
             AtrialRhythm::Silent => {}
+            AtrialRhythm::Recorded(_) => self.begin_recorded(now),
             AtrialRhythm::Sinus { interval_us, .. } => {
                 self.pending.sinus = self.somewhere_within(interval_us, now);
             }

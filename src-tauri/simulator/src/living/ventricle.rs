@@ -7,13 +7,20 @@ use crate::heart::AtrialRhythm;
 impl Living {
     pub(super) fn conducted_arrives(&mut self, now: u64) -> Happening {
         if now < self.still_until {
-            // A P wave under way is lost; fibrillation goes on afterwards.
+            // A P wave under way is lost; fibrillation, and a recording, go on afterwards.
             let afterwards = self.still_until;
-            self.pending.conducted = if self.is_fibrillating() { afterwards } else { NEVER };
+            let goes_on = self.is_fibrillating() || self.is_recorded_ventricle();
+            self.pending.conducted = if goes_on { afterwards } else { NEVER };
             return Happening::NOTHING;
         }
         self.pending.conducted = NEVER;
-        self.ventricle_beats(Origin::Own, now)
+        if self.is_recorded_ventricle() {
+            self.next_recorded();
+            self.plan_recorded(now);
+        }
+        let beat = self.ventricle_beats(Origin::Own, now);
+        self.recorded_uv = None;
+        beat
     }
 
     pub(super) fn escape_fires(&mut self, now: u64) -> Happening {
@@ -105,6 +112,12 @@ impl Living {
     fn reset_own(&mut self, origin: Origin, now: u64) {
         self.plan_escape(now);
         self.plan_fibrillation(now);
+        if self.is_recorded_ventricle() {
+            if origin != Origin::Own {
+                self.plan_recorded(now);
+            }
+            return;
+        }
         if let Some(conduction) = self.heart.conduction
             && conduction.retrograde
             && origin != Origin::Own

@@ -15,7 +15,7 @@ impl Living {
             // P waves are too small to matter at a ventricular wire.
             (Chamber::Ventricle, Chamber::Atrium) => 0,
             (Chamber::Atrium, Chamber::Atrium) | (Chamber::Ventricle, Chamber::Ventricle) => match origin {
-                Origin::Own => self.own_signal(now),
+                Origin::Own => self.recorded_uv.unwrap_or_else(|| self.own_signal(now)),
                 Origin::Extra => self.heart.extra.map_or(0, |extra| extra.signal_uv),
                 Origin::Paced => 0,
             },

@@ -2,7 +2,7 @@
 //!
 //! The ECG is the sum of the waves that each event leaves behind. Whole numbers only: the same bytes everywhere.
 
-mod shape;
+pub mod shape;
 mod waves;
 
 use crate::event::{Event, Mark, What};
@@ -50,8 +50,8 @@ pub struct Strip {
 impl Strip {
     /// From now on; what came before leaves no wave.
     pub fn new(patient: Patient) -> Strip {
-        let heart = *patient.heart();
-        Strip { patient, waves: Waves::new(&heart), number: 0, events: Vec::new() }
+        let waves = Waves::new(patient.heart());
+        Strip { patient, waves, number: 0, events: Vec::new() }
     }
 
     pub fn next_batch(&mut self) -> Batch {

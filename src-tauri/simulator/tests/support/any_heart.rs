@@ -2,9 +2,10 @@
 
 use proptest::prelude::*;
 use simulator::{
-    AtrialRhythm, Capture, Chamber, Conduction, Escape, ExtraBeats, Heart, Pressure, Signal, Standstill,
-    Suppression,
+    AtrialRhythm, Capture, Chamber, Conduction, Escape, ExtraBeats, Heart, Pressure, RecordedBeat, Recording,
+    Signal, Standstill, Suppression,
 };
+use std::sync::Arc;
 
 pub fn any_heart() -> impl Strategy<Value = Heart> {
     let parts = (
@@ -100,5 +101,19 @@ fn any_capture() -> impl Strategy<Value = Capture> {
         measured_at_us: 1_000,
         chronaxie_us,
         ..Capture::default()
+    })
+}
+
+/// As [`any_heart`], with a recorded rhythm.
+pub fn any_recorded_heart() -> impl Strategy<Value = Heart> {
+    let beat = (330_000..1_500_000_u64, proptest::option::of(0..12_000_u32));
+    (any_heart(), proptest::collection::vec(beat, 3..12)).prop_map(|(heart, beats)| {
+        let mut at_us = 0;
+        let beats = beats.into_iter().map(|(interval_us, signal_uv)| {
+            at_us += interval_us;
+            RecordedBeat { at_us, signal_uv }
+        });
+        let recording = Recording::new(beats.collect()).expect("its intervals are possible");
+        Heart { atrium: AtrialRhythm::Recorded(Arc::new(recording)), ..heart }
     })
 }

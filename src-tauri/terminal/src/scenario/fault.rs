@@ -10,6 +10,7 @@ pub enum ScenarioFault {
     Generator(String),
     NoSuchRules { named: String },
     Rules(String),
+    Heart(String),
     Bedside(String),
 }
 
@@ -37,6 +38,7 @@ impl fmt::Display for ScenarioFault {
                 write!(out, "rules: there is no {named}. Allowed: example, or a rule file.")
             }
             ScenarioFault::Rules(why) => write!(out, "rules: {why}"),
+            ScenarioFault::Heart(why) => write!(out, "{why}"),
             ScenarioFault::Bedside(why) => write!(out, "found or heart: {why}"),
         }
     }

@@ -6,7 +6,10 @@ use domain::profile::{Profile, shipped};
 use domain::rules::Rules;
 use serde_json::{Map, Value};
 
-use super::{NamedOrInline, Scenario, ScenarioFault};
+use practice::{Beside, HeartFile};
+
+use super::{Act, NamedOrInline, Scenario, ScenarioFault};
+use crate::beside;
 
 /// A scenario with its generator and rules read.
 #[derive(Clone, Debug)]
@@ -23,20 +26,42 @@ pub fn read_file(path: &Path) -> Result<Ready, ScenarioFault> {
         file: path.display().to_string(),
         why: error.to_string(),
     })?;
-    read(&text)
+    read_beside(&text, &|name| beside::read(path, name))
 }
 
 /// # Errors
 /// The first thing that keeps the text from being rehearsed.
 pub fn read(text: &str) -> Result<Ready, ScenarioFault> {
-    let scenario: Scenario =
+    read_beside(text, &|_| Err("only a CSV written out in the scenario can be read here".to_owned()))
+}
+
+fn read_beside(text: &str, beside: Beside<'_>) -> Result<Ready, ScenarioFault> {
+    let mut scenario: Scenario =
         serde_json::from_str(text).map_err(|error| ScenarioFault::NotAScenario { why: error.to_string() })?;
     if !scenario.invented {
         return Err(ScenarioFault::NotInvented);
     }
+    load(&mut scenario, beside)?;
     let profile = generator(&scenario.generator)?;
     let rules = rules(&scenario.rules, scenario.rules_changed.as_ref())?;
     Ok(Ready { scenario, profile, rules })
+}
+
+/// Reads the recordings of all its hearts.
+fn load(scenario: &mut Scenario, beside: Beside<'_>) -> Result<(), ScenarioFault> {
+    let read = |place: String, heart: &mut HeartFile| {
+        heart.load(beside).map(|_| ()).map_err(|fault| ScenarioFault::Heart(format!("{place}.{fault}")))
+    };
+    read("heart".to_owned(), &mut scenario.heart)?;
+    for (at, earlier) in scenario.history.iter_mut().enumerate() {
+        read(format!("history[{at}].heart"), &mut earlier.heart)?;
+    }
+    for (at, scripted) in scenario.script.iter_mut().enumerate() {
+        if let Act::Heart(heart) = &mut scripted.act {
+            read(format!("script[{at}].do.heart"), heart)?;
+        }
+    }
+    Ok(())
 }
 
 fn generator(named: &NamedOrInline) -> Result<Profile, ScenarioFault> {
