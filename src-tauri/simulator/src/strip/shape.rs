@@ -31,13 +31,45 @@ pub const FIBRILLATION: Bump = bump(0, 170, 300);
 /// Above the diastolic pressure.
 pub const PULSE_US: u32 = 420_000;
 
-/// The bump's height at `at_us` after its beginning: (1 - x²)², which begins and ends without a corner.
-/// Bumps are narrower than a second and lower than 2,000, so that nothing overflows.
-pub fn height(bump: Bump, at_us: i32) -> i32 {
-    let wide = bump.wide_us.cast_signed();
-    let x = (2 * at_us - wide) * 1_000 / wide;
-    let inside = (1_000_000 - x * x) / 1_000;
-    bump.high * (inside * inside / 1_000) / 1_000
+/// Heights, in thousandths, by the distance from the middle in thousandths of half the width: (1 - x²)², which
+/// begins and ends without a corner. Longer than is reached, so that its places need no check.
+const BY_DISTANCE: [i32; 1_024] = {
+    let mut heights = [0; 1_024];
+    let mut x = 0;
+    while x <= 1_000 {
+        let inside = (1_000_000 - x * x) / 1_000;
+        heights[x as usize] = inside * inside / 1_000;
+        x += 1;
+    }
+    heights
+};
+
+/// A division by a width is done as a multiplication by its inverse of so many bits, too large by less than one.
+/// A dividend is at most a thousand widths and a width less than a second: 10⁹ times 10⁶ is below 2⁵², so that
+/// the quotient is never a whole one too large.
+const INVERSE_BITS: u32 = 52;
+
+/// A bump with what its every height asks for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Drawn {
+    high: i32,
+    wide_us: i64,
+    inverse: u64,
+}
+
+impl Drawn {
+    pub fn new(bump: Bump) -> Drawn {
+        let inverse = (1_u64 << INVERSE_BITS) / u64::from(bump.wide_us) + 1;
+        Drawn { high: bump.high, wide_us: i64::from(bump.wide_us), inverse }
+    }
+
+    /// The height at `at_us` after the beginning, 0 up to the width. Bumps are lower than 2,000,000, so that
+    /// nothing overflows.
+    pub fn height(&self, at_us: i64) -> i32 {
+        let from_middle = (2 * at_us - self.wide_us).unsigned_abs() * 1_000;
+        let x = (from_middle * self.inverse) >> INVERSE_BITS;
+        self.high * BY_DISTANCE[(x & 1_023) as usize] / 1_000
+    }
 }
 
 /// Both in one: `share` parts of a hundred of the first.

@@ -1,6 +1,6 @@
 //! The waves under way, and their sum.
 
-use super::shape::{self, Bump};
+use super::shape::{self, Bump, Drawn};
 use super::{SAMPLE_US, SAMPLES};
 use crate::event::{Chamber, Event, Origin, What};
 use crate::heart::Heart;
@@ -12,8 +12,16 @@ const NO_CIRCULATION_MMHG: i32 = 15;
 
 #[derive(Clone, Copy, Debug)]
 struct Wave {
-    at_us: u64,
-    bump: Bump,
+    from_us: u64,
+    until_us: u64,
+    drawn: Drawn,
+}
+
+impl Wave {
+    fn new(at_us: u64, bump: Bump) -> Wave {
+        let from_us = at_us + u64::from(bump.after_us);
+        Wave { from_us, until_us: from_us + u64::from(bump.wide_us), drawn: Drawn::new(bump) }
+    }
 }
 
 #[derive(Clone, Debug)]
@@ -102,7 +110,7 @@ impl Waves {
 
     fn put(&mut self, shape: &[Bump], share: i32, at_us: u64) {
         if share > 0 {
-            self.ecg.extend(shape.iter().map(|bump| Wave { at_us, bump: shape::fused(*bump, share) }));
+            self.ecg.extend(shape.iter().map(|bump| Wave::new(at_us, shape::fused(*bump, share))));
         }
     }
 
@@ -110,7 +118,7 @@ impl Waves {
         self.systolic = systolic;
         let high = systolic - systolic * DIASTOLIC_PERCENT / 100;
         let bump = Bump { after_us: 0, wide_us: shape::PULSE_US, high };
-        self.pulse.push(Wave { at_us, bump });
+        self.pulse.push(Wave::new(at_us, bump));
     }
 
     fn fibrillation(&mut self, at_us: u64) {
@@ -118,7 +126,7 @@ impl Waves {
         let size = i32::try_from(60 + (self.turns >> 24) % 60).unwrap_or(60);
         let sign = if self.turns & (1 << 20) == 0 { 1 } else { -1 };
         let bump = Bump { high: sign * shape::FIBRILLATION.high * size / 100, ..shape::FIBRILLATION };
-        self.ecg.push(Wave { at_us, bump });
+        self.ecg.push(Wave::new(at_us, bump));
     }
 
     /// The samples from `began_us` on; waves that are over are dropped.
@@ -133,7 +141,7 @@ impl Waves {
         self.rest_on_diastolic(&mut pulse);
         self.draw_spikes(began_us, &mut ecg);
         let end = began_us + SAMPLE_US * SAMPLES as u64;
-        let lasts = |wave: &Wave| wave.at_us + u64::from(wave.bump.after_us + wave.bump.wide_us) > end;
+        let lasts = |wave: &Wave| wave.until_us > end;
         self.ecg.retain(lasts);
         self.pulse.retain(lasts);
         self.spikes.retain(|at| at + 2 * SAMPLE_US > end);
@@ -143,6 +151,10 @@ impl Waves {
     fn rest_on_diastolic(&mut self, pulse: &mut [i32; SAMPLES]) {
         let rest = self.systolic * DIASTOLIC_PERCENT / 100;
         let rest = if self.fibrillates { NO_CIRCULATION_MMHG } else { rest };
+        if self.diastolic == rest {
+            pulse.iter_mut().for_each(|sample| *sample += rest);
+            return;
+        }
         for sample in pulse {
             self.diastolic += (rest - self.diastolic).signum();
             *sample += self.diastolic;
@@ -165,12 +177,11 @@ impl Waves {
 /// Only the samples that a wave reaches are touched.
 fn sum(waves: &[Wave], began_us: u64, samples: &mut [i32; SAMPLES]) {
     for wave in waves {
-        let from_us = wave.at_us + u64::from(wave.bump.after_us);
-        let until_us = from_us + u64::from(wave.bump.wide_us);
-        let (first, last) = (place(from_us, began_us), place(until_us, began_us));
-        for (at, sample) in (first..last).zip(&mut samples[first..last]) {
-            let since = began_us + at as u64 * SAMPLE_US - from_us;
-            *sample += shape::height(wave.bump, i32::try_from(since).unwrap_or(0));
+        let (first, last) = (place(wave.from_us, began_us), place(wave.until_us, began_us));
+        let mut since = (began_us + first as u64 * SAMPLE_US).wrapping_sub(wave.from_us).cast_signed();
+        for sample in &mut samples[first..last] {
+            *sample += wave.drawn.height(since);
+            since += SAMPLE_US.cast_signed();
         }
     }
 }

@@ -3,6 +3,7 @@
 #![allow(clippy::expect_used, reason = "a test's own mistake may stop the test")]
 
 pub mod any_heart;
+pub mod naive;
 
 use simulator::{Chamber, Dials, Event, Generator, Heart, MarkKind, Origin, Patient, SpikeOutcome, What};
 
