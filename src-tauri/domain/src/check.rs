@@ -18,7 +18,7 @@ pub mod offer;
 mod own;
 mod ready;
 pub mod restore;
-mod sensing;
+pub mod sensing;
 pub mod set;
 pub mod setup;
 pub mod side;

@@ -129,7 +129,7 @@ says! {
     OwnBackReason { why: Box<Say> }, AskPacedWithPulse, AnswerFine,
 
     // ---- sensing
-    SenseRateReason { offset: String, own: String }, AskOnlyOwnMarked, AnswerEveryBeatMarked,
+    SenseRateReason { offset: String, own: String }, SenseRateLateReason, AskOnlyOwnMarked, AnswerEveryBeatMarked,
     SenseMinimumReason, AskSpikes, AnswerNoSpikes, AnswerSpikesNoBeat, AnswerSpikeMadeBeat,
     SenseUpReason, SenseDownReason, AskEveryBeatMarked,
     SenseMvOutReason, SenseOutputOutReason, AskOwnWithPulse, OwnWithPulseYes,
@@ -188,6 +188,7 @@ says! {
     WhyAtrialFibrillation, WhyNoPWaves, WhyOwnTooFast { own: String }, WhyOwnTooOld, WhyNumberNotSeen,
     WhyFoundDoesNotCapture, WhyNoCaptureAtMaximum, WhyBlockFromRate, WhyWrongChamber, WhyOwnAmongSpikes,
     WhyStopped, WhyNoBeats, WhyShock, WhyFibrillation, WhyAway, WhySpikeWithoutBeat, WhyElsewhere, WhyNoSuchRate,
+    WhySpikeMayFallOnT,
 
     // ---- scales in words
     ScaleWords { dial: Box<Say>, present: String, least: String, greatest: String },

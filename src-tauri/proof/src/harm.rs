@@ -65,10 +65,7 @@ fn on_the_way(case: &Case, played: &Played) -> Vec<Harm> {
     let unattended = |gap: &&Gap| {
         gap.then.as_ref().is_some_and(|(dial, dials)| *dial != Dial::Output && !is_at_maximum(case, dials))
     };
-    let raised = |spike: &&SpikeOnT| {
-        number(case, &spike.place.dials) > number(case, &case.found)
-            && !is_at_minimum(case, &spike.place.dials)
-    };
+    let raised = |spike: &&SpikeOnT| number(case, &spike.place.dials) > number(case, &case.found);
     let harms = gaps.clone().filter(too_long).cloned().map(Harm::WithoutBeats);
     let order = gaps.filter(unattended).cloned().map(Harm::OutputNotFirst);
     let spikes = played.bystander.spikes_on_t.iter().filter(raised).cloned().map(Harm::SpikeOnTByCard);

@@ -18,8 +18,7 @@ pub struct Tally {
     pub ends: BTreeMap<String, u64>,
     pub harmed: u64,
     pub stuck: u64,
-    /// Captured spikes on T waves, and those at minimum output with a number that the check had raised: whether
-    /// the minimum captures is not known before the first one.
+    /// Captured spikes on T waves, and those of them at minimum output.
     pub spikes_on_t: u64,
     pub spikes_on_t_at_minimum: u64,
     pub harms: Vec<(u64, Harm)>,

@@ -1,6 +1,7 @@
 # Stage 3: the beat signal. RATE below own, OUTPUT to minimum, the mV number up and down.
 
 sense-rate-reason = { $offset } or more below own rate { $own }.
+sense-rate-late-reason = So low that a spike after a missed beat clears its T wave.
 ask-only-own-marked = Only own beats, each marked, tolerated?
 answer-every-beat-marked = Every beat marked
 

@@ -25,3 +25,4 @@ why-away = The tablet was away too long.
 why-spike-without-beat = A spike made no beat.
 why-elsewhere = A dial stood elsewhere.
 why-no-such-rate = RATE has no position for this test.
+why-spike-may-fall-on-t = Not raised: at no RATE is a spike sure to miss the T wave.

@@ -19,6 +19,7 @@ fn exact() -> (Case, Played) {
                 && record.sensing == Found::Exact
                 && (1..profile.mv_last()).contains(&facts.sensing_at)
                 && facts.found.rate > 0
+                && (1..profile.output_last()).contains(&record.stays_at.output)
                 && record.flags.is_empty()
         };
         let ventricle = case.heart.wire == simulator::Chamber::Ventricle;
@@ -87,6 +88,17 @@ fn a_time_without_beats_is_seen_and_what_was_turned_first() {
 fn a_spike_on_a_t_wave_at_a_raised_number_is_seen() {
     let (case, mut played) = exact();
     let dials = observer::Reading { mv: None, ..played.stays.clone() };
+    let place = Place { at_us: 50_000_000, stage: "StageSensing", asks: "AskEveryBeatMarked", dials };
+    let spike = SpikeOnT { after_us: 300_000, behind: Origin::Own, hidden: false, place };
+    played.bystander.spikes_on_t.push(spike.clone());
+    assert_eq!(harms(&case, &played), [Harm::SpikeOnTByCard(spike)]);
+}
+
+#[test]
+fn at_minimum_output_it_is_no_less_a_harm() {
+    let (case, mut played) = exact();
+    let output = case.profile.output_text(0).to_owned();
+    let dials = observer::Reading { mv: None, output, ..played.stays.clone() };
     let place = Place { at_us: 50_000_000, stage: "StageSensing", asks: "AskEveryBeatMarked", dials };
     let spike = SpikeOnT { after_us: 300_000, behind: Origin::Own, hidden: false, place };
     played.bystander.spikes_on_t.push(spike.clone());

@@ -1,11 +1,12 @@
 //! What the loop once showed to be wrong in the guide, one patient each.
 
+use domain::check::facts::{Found, Why};
 use domain::flags::Flag;
 use domain::profile::shipped;
 use domain::rules::Rules;
 use observer::Reading;
 use proof::{Case, End, Played, harms, play};
-use simulator::{AtrialRhythm, Chamber, Heart, Signal};
+use simulator::{AtrialRhythm, Capture, Chamber, Heart, Signal};
 
 fn case(heart: Heart, (output, rate, mv): (&str, &str, &str)) -> Case {
     let fine = shipped().unwrap().into_iter().find(|profile| profile.id == "example-fine-current");
@@ -57,4 +58,38 @@ fn spikes_without_beats_at_the_maximum_lead_on_from_the_list() {
         led_on += usize::from(played.answers.windows(2).any(list));
     }
     assert!(led_on > 0);
+}
+
+/// A minimum that captures: the first spike after a missed beat tells, and falls on no T wave. At "10 below own"
+/// it fell 209 to 382 ms behind the beat in each of these.
+#[test]
+fn the_spike_that_shows_that_the_minimum_captures_comes_late() {
+    let mut told = 0;
+    for seed in [3_842, 3_895, 4_023, 4_533, 4_706, 8_410, 10_817, 13_616, 16_065, 18_892, 22_990, 24_230] {
+        let case = Case::drawn(seed).unwrap();
+        let played = led(&case);
+        let minimum = case.profile.output_text(0);
+        let at_minimum = |spike: &&proof::SpikeOnT| spike.place.dials.output == minimum;
+        assert_eq!(played.bystander.spikes_on_t.iter().find(at_minimum), None, "seed {seed}");
+        told += usize::from(played.answers.iter().any(|answered| answered.key == "spike-made-beat"));
+    }
+    assert!(told >= 6, "{told}");
+}
+
+/// A dial without a RATE low enough, and a rhythm to which none is: the number is not raised, and the result says why.
+#[test]
+fn without_a_late_rate_the_number_is_not_raised() {
+    let volts = shipped().unwrap().into_iter().find(|profile| profile.id == "example-volts").unwrap();
+    let capture = Capture { going_down_micro: 1_600_000, going_up_micro: 1_800_000, ..Capture::default() };
+    let sensed = |heart: Heart| {
+        let heart = Heart { capture, ..heart };
+        let case = Case { profile: volts.clone(), ..case(heart, ("5.0", "80", "2.0")) };
+        let record = led(&case).record.unwrap();
+        (record.sensing, record.why_sensing)
+    };
+    assert_eq!(sensed(Heart::sinus(52)), (Found::SeenWhereItStood, Why::SpikeMayFallOnT));
+    let fibrillating = AtrialRhythm::Fibrillating { fastest_us: 659_340, slowest_us: 882_352, wave_uv: 0 };
+    let irregular = Heart { atrium: fibrillating, ..Heart::default() };
+    assert_eq!(sensed(irregular), (Found::SeenWhereItStood, Why::SpikeMayFallOnT));
+    assert_eq!(sensed(Heart::sinus(72)), (Found::Exact, Why::None));
 }

@@ -1,12 +1,11 @@
 use serde_json::json;
 
 use super::{check, turned};
-use crate::scenarios;
 
-/// Check value 2, source CICM13 (V): own 72, test rate 62; the output at its lowest before the number rises;
-/// threshold 6.0, set to half: 3.0 mV.
+/// Check value 2, source CICM13 (V): own 72, test rate 62, here lower (see below); the output at its lowest before
+/// the number rises; threshold 6.0, set to half: 3.0 mV.
 #[test]
-fn own_72_is_sensed_at_62_with_the_output_down_first_and_6_becomes_3() {
+fn own_72_is_sensed_below_62_with_the_output_down_first_and_6_becomes_3() {
     let ending = check(|patient| {
         patient["rules_changed"] = json!({ "sensing_rule": "half" });
         patient["heart"]["signal"] = json!({ "own_mV": 6.0 });
@@ -14,7 +13,7 @@ fn own_72_is_sensed_at_62_with_the_output_down_first_and_6_becomes_3() {
     });
     assert_eq!(ending.json()["thresholds"]["sensing_mV"], json!(6.0));
     assert_eq!(ending.stays.mv.as_deref(), Some("3.0"));
-    let (rate, output) = (turned(&ending, "RATE 62"), turned(&ending, "OUTPUT 0.1"));
+    let (rate, output) = (turned(&ending, "RATE 47"), turned(&ending, "OUTPUT 0.1"));
     let number = ending.turns.iter().position(|turn| turn.starts_with("mV")).unwrap();
     assert!(rate < output && output < number, "{:?}", ending.turns);
     // The way out: the number comes down before the output goes up (N2).
@@ -49,15 +48,19 @@ fn half_less_one_at(threshold: &str) -> terminal::rehearsal::Ending {
     })
 }
 
-/// Arithmetic on CICM13 (C): with the rate 10 below an own 72 a missed beat puts the spike 134 ms behind it:
-/// inside the time in which the muscle cannot answer, so that the search at minimum output is safe there.
+/// Arithmetic on CICM13 (C): with the rate 10 below an own 72 a missed beat puts the first spike 134 ms behind it,
+/// on muscle that cannot answer yet; the second comes 269 ms behind its beat, on the T wave. At 47 the first comes
+/// 443 ms behind, and where the minimum captures it tells so.
 #[test]
-fn a_missed_beat_at_62_puts_its_spike_134_ms_behind() {
+fn a_missed_beat_at_47_puts_its_spike_443_ms_behind() {
     assert_eq!(60_000_000 / 62 - 60_000_000 / 72, 134_408);
-    let (name, ready) = scenarios::all().into_iter().find(|(name, _)| name == "plain-v").unwrap();
-    let ending = scenarios::ending(&name, &ready);
-    assert!(
-        !terminal::rehearsal::summary::flags(&ending.record.unwrap())
-            .contains(&"spike-at-minimum".to_owned())
-    );
+    assert_eq!(2 * (60_000_000 / 62) - 2 * (60_000_000 / 72), 268_816);
+    assert_eq!(60_000_000 / 47 - 60_000_000 / 72, 443_262);
+    let ending = check(|patient| {
+        patient["heart"]["capture"] = json!({ "going_down": 0.1, "going_up": 0.1 });
+        patient["found"]["output"] = json!("1.5");
+    });
+    assert!(turned(&ending, "RATE 47") < turned(&ending, "OUTPUT 0.1"), "{:?}", ending.turns);
+    let flags = terminal::rehearsal::summary::flags(&ending.record.unwrap());
+    assert!(flags.contains(&"spike-at-minimum".to_owned()), "{flags:?}");
 }

@@ -72,3 +72,24 @@ pub fn sensing_rate(setup: &Setup<'_>, own_slowest: u8) -> Option<u8> {
     };
     (0..=setup.profile.rate_last()).filter(|p| setup.profile.rate_at(*p) <= most).max()
 }
+
+/// Whether the first spike after missed beats falls on no T wave, by following the beats one by one: each interval
+/// one of those that may be typed as these own rates.
+pub fn spike_is_off_t_waves(rate: u16, (slowest, fastest): (u8, u8)) -> bool {
+    let spike = 60_000.0 / f64::from(rate);
+    let typed = [f64::from(slowest) - 0.5, f64::from(fastest) + 0.5];
+    let steady = (0..=40).map(|n| vec![60_000.0 / (typed[0] + (typed[1] - typed[0]) * f64::from(n) / 40.0)]);
+    let by_turns =
+        (0..64_u8).map(|bits| (0..6).map(|n| 60_000.0 / typed[usize::from(bits >> n & 1)]).collect());
+    let slow = 60_000.0 / typed[0];
+    steady.chain(by_turns).all(|intervals: Vec<f64>| {
+        let mut beat = intervals[0];
+        for interval in intervals.iter().cycle().skip(1) {
+            if beat + interval > spike {
+                break;
+            }
+            beat += interval;
+        }
+        spike - beat > 419.0 && spike - beat > 0.395 * slow
+    })
+}

@@ -7,6 +7,7 @@ use domain::check::restore::{self, Line};
 use domain::check::setup::Setup;
 use domain::check::step::{Stage, Step};
 use domain::check::{self, offer};
+use domain::rules::Chamber;
 
 use super::ledger::{Blindness, Ledger, is_after_trouble, under};
 use super::{oracle, table as restore_table};
@@ -104,7 +105,19 @@ fn n2_number_up(seen: &Seen<'_>) -> Held {
     let harmless = !seen.book.minimum_made_beat;
     hold("N2", rate_down && output_down && harmless, || {
         format!("number up to {to}: rate down {rate_down}, output down {output_down}, harmless {harmless}")
-    })
+    })?;
+    hold("N2", first_spike_is_foreseen(seen), || format!("number up to {to}: a spike may fall on a T wave"))
+}
+
+/// Of a ventricular wire whose capture threshold no earlier check tells.
+fn first_spike_is_foreseen(seen: &Seen<'_>) -> bool {
+    if seen.setup.chamber == Chamber::Atrium || seen.setup.last_capture != NONE {
+        return true;
+    }
+    let (low, high) = seen.range(Dial::Rate);
+    let late =
+        |own| [low, high].iter().all(|at| oracle::spike_is_off_t_waves(seen.setup.profile.rate_at(*at), own));
+    seen.book.own.is_some_and(late)
 }
 
 /// OUTPUT is not raised over own beats while the number stands above restore or rule.

@@ -11,6 +11,8 @@ pub enum Guard {
     OutputDownBeforeNumberUp,
     /// N2: the number is not raised where a spike at minimum made a beat.
     MinimumDoesNotCapture,
+    /// N2: nor where the spike after a missed beat would fall on its T wave.
+    SpikeLateAfterMiss,
     /// N2: on the way out of sensing the number goes down before OUTPUT goes up.
     NumberDownBeforeOutputUp,
     /// N2: after NO BEATS the first act is OUTPUT.
@@ -46,10 +48,11 @@ pub enum Guard {
 }
 
 impl Guard {
-    pub const ALL: [Guard; 19] = [
+    pub const ALL: [Guard; 20] = [
         Guard::DialsReadFirst,
         Guard::OutputDownBeforeNumberUp,
         Guard::MinimumDoesNotCapture,
+        Guard::SpikeLateAfterMiss,
         Guard::NumberDownBeforeOutputUp,
         Guard::OutputFirstAfterNoBeats,
         Guard::OwnShown,
@@ -75,6 +78,7 @@ impl Guard {
             DialsReadFirst => "N1",
             OutputDownBeforeNumberUp
             | MinimumDoesNotCapture
+            | SpikeLateAfterMiss
             | NumberDownBeforeOutputUp
             | OutputFirstAfterNoBeats => "N2",
             OwnShown | OwnFresh => "N3",

@@ -7,7 +7,7 @@ use super::setup::Setup;
 use super::step::Step;
 use super::turn::{again, turn};
 use super::{capture, own, restore};
-use crate::plan::mv_stride_up;
+use crate::plan::{late_rate, mv_stride_up, spike_comes_late};
 use crate::profile::Position;
 
 pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts> {
@@ -54,22 +54,37 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
     })
 }
 
-/// RATE to the lower of found and own less the offset, never raised.
+/// RATE to where it is tested; until it is known whether the minimum captures, from there down to where a spike
+/// after missed beats comes late, if there is such a position.
 pub fn begin(setup: &Setup<'_>, facts: Facts) -> Facts {
+    let Some(highest) = highest_rate(setup, &facts) else {
+        return capture::begin(setup, Facts { why_sensing: Why::NoSuchRate, ..facts });
+    };
+    let late = late_rate(setup.profile, highest, facts.own_slowest, facts.own_fastest);
+    let must_be_late = setup.minimum_may_surprise() && setup.guards.on(Guard::SpikeLateAfterMiss);
+    let rate = late.filter(|_| must_be_late).unwrap_or(highest);
+    turn(facts, Step::SenseRate, Dial::Rate, rate)
+}
+
+/// The lower of found and own less the offset, never raised; `None` where the dial does not go so low.
+pub fn highest_rate(setup: &Setup<'_>, facts: &Facts) -> Option<Position> {
     let slowest = i32::from(facts.own_slowest);
     let wanted = if setup.rules.half_rate_in_sensing {
         slowest / 2
     } else {
         slowest - i32::from(setup.rules.sensing_offset)
     };
-    let Some(test_rate) = setup.profile.rate_at_or_below(wanted) else {
-        return capture::begin(setup, Facts { why_sensing: Why::NoSuchRate, ..facts });
-    };
-    let mut rate = test_rate.min(facts.back_to.rate);
-    if setup.guards.on(Guard::RateNotRaisedInSensing) {
-        rate = rate.min(facts.stand.rate);
-    }
-    turn(facts, Step::SenseRate, Dial::Rate, rate)
+    let rate = setup.profile.rate_at_or_below(wanted)?.min(facts.back_to.rate);
+    let never_raised = setup.guards.on(Guard::RateNotRaisedInSensing);
+    Some(if never_raised { rate.min(facts.stand.rate) } else { rate })
+}
+
+/// Whether the minimum captures shows only at the first spike: it must not fall on a T wave.
+fn spike_may_fall_on_t(setup: &Setup<'_>, facts: &Facts) -> bool {
+    let rate = setup.profile.rate_at(facts.stand.rate);
+    setup.minimum_may_surprise()
+        && !spike_comes_late(rate, facts.own_slowest, facts.own_fastest)
+        && setup.guards.on(Guard::SpikeLateAfterMiss)
 }
 
 fn seen_at_test_rate(setup: &Setup<'_>, facts: Facts) -> Facts {
@@ -80,11 +95,18 @@ fn seen_at_test_rate(setup: &Setup<'_>, facts: Facts) -> Facts {
     }
     let captures = setup.minimum_may_capture() || next.stand.output == 0;
     if captures && setup.guards.on(Guard::MinimumDoesNotCapture) {
-        next.sensing = Found::SeenWhereItStood;
-        next.sensing_at = next.stand.mv;
-        return capture::begin(setup, next);
+        return not_raised(setup, next);
+    }
+    if spike_may_fall_on_t(setup, &next) {
+        return not_raised(setup, Facts { why_sensing: Why::SpikeMayFallOnT, ..next });
     }
     turn(next, Step::SenseMinimum, Dial::Output, 0)
+}
+
+/// The number stays where it saw every beat.
+fn not_raised(setup: &Setup<'_>, facts: Facts) -> Facts {
+    let at = facts.stand.mv;
+    capture::begin(setup, Facts { sensing: Found::SeenWhereItStood, sensing_at: at, ..facts })
 }
 
 /// A spike at minimum output made a beat: the number is not raised, and goes down at once if it was.

@@ -64,6 +64,12 @@ impl Setup<'_> {
         if self.has_asynchronous() { ASYNCHRONOUS } else { self.profile.mv_last() }
     }
 
+    /// No earlier check tells whether the lowest output captures, and a spike on a T wave of this chamber is
+    /// dangerous: an atrial wire puts none there.
+    pub fn minimum_may_surprise(&self) -> bool {
+        self.chamber == Chamber::Ventricle && self.last_capture == NONE
+    }
+
     /// The lowest output is at or above half the last capture threshold: it may capture.
     pub fn minimum_may_capture(&self) -> bool {
         self.last_capture != NONE

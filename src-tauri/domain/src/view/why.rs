@@ -48,5 +48,6 @@ pub fn why(looked: &Looked, why: Why) -> Option<Say> {
         Why::SpikeWithoutBeat => Say::WhySpikeWithoutBeat,
         Why::Elsewhere => Say::WhyElsewhere,
         Why::OwnTooSlowForDial | Why::NoSuchRate => Say::WhyNoSuchRate,
+        Why::SpikeMayFallOnT => Say::WhySpikeMayFallOnT,
     })
 }

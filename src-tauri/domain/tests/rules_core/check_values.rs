@@ -1,7 +1,9 @@
 //! Figures of the trade. Each test names its source key and status: V read in the source,
 //! C calculated from read figures.
 
-use domain::plan::{MvPlan, OutputPlan, miss_bound_percent, mv_plan, mv_rule_position, output_plan};
+use domain::plan::{
+    MvPlan, OutputPlan, miss_bound_percent, mv_plan, mv_rule_position, output_plan, spike_comes_late,
+};
 use domain::profile::Profile;
 use domain::rules::{Chamber, OutputRule, Rules, SensingRule};
 use domain::units::PerMinute;
@@ -175,4 +177,25 @@ fn the_example_band() {
     assert_eq!(at(&coarse, 2), OutputPlan::Maximum, "20: nothing from 40");
     let volts = with_outputs("V", &["0.2", "0.4", "0.6", "1.2"]);
     assert_eq!(at(&volts, 0), OutputPlan::At { position: 2, flagged: false }, "0.2 V: 0.4 to 0.6");
+}
+
+/// After one missed beat the spike of "10 below own" comes so long after its R, ms (C): on the T wave of a slow
+/// rhythm, on refractory muscle of a fast one. Neither is late.
+#[test]
+fn ten_below_own_puts_the_spike_behind_a_missed_beat_too_soon() {
+    for (own, ms) in [(72_u8, 134), (60, 200), (52, 275), (45, 381)] {
+        let (spike, beat) = (60_000.0 / f64::from(own - 10), 60_000.0 / f64::from(own));
+        assert_eq!((spike - beat).round() as i32, ms, "own {own}");
+        assert!(!spike_comes_late(u16::from(own - 10), own, own), "own {own}");
+    }
+}
+
+/// The highest late RATE on a dial in ones (C, with 420 ms or two fifths of the own interval from memory).
+#[test]
+fn a_late_spike_needs_a_lower_rate() {
+    for (own, highest) in [(50, 35), (60, 42), (72, 47), (80, 51), (100, 58), (120, 65)] {
+        let late = (1..own - 10).rev().find(|rate| spike_comes_late(u16::from(*rate), own, own));
+        assert_eq!(late, Some(highest), "own {own}");
+    }
+    assert!(!(1..50).any(|rate| spike_comes_late(rate, 60, 100)), "an irregular rhythm cannot be foreseen");
 }

@@ -135,6 +135,7 @@ fn every_reason_for_no_test_is_said_with_the_three_dials() {
         W::SpikeWithoutBeat,
         W::Elsewhere,
         W::NoSuchRate,
+        W::SpikeMayFallOnT,
     ];
     for why in reasons {
         let mut facts = whole_check(&fine());

@@ -109,6 +109,7 @@ const WHYS: &[Why] = {
         SpikeWithoutBeat,
         Elsewhere,
         NoSuchRate,
+        SpikeMayFallOnT,
     ]
 };
 

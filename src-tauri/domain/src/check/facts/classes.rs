@@ -111,6 +111,8 @@ pub enum Why {
     Elsewhere,
     /// The dial has no position for the rate the test needs.
     NoSuchRate,
+    /// The number is not raised: at no position of RATE is the first spike known to miss a T wave.
+    SpikeMayFallOnT,
 }
 
 /// A row of the restore table: what was going on when the person stopped.

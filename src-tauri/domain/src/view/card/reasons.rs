@@ -2,6 +2,7 @@
 
 use super::Card;
 use crate::check::facts::{ASYNCHRONOUS, Dial, Dials, Facts, Found, Known, NONE, Why};
+use crate::check::sensing;
 use crate::check::setup::Setup;
 use crate::check::step::Step;
 use crate::check::target::{number_by_rule, output_by_rule};
@@ -30,10 +31,7 @@ pub fn reason(card: &Card<'_>) -> Option<Say> {
         S::OwnBack => {
             Say::OwnBackReason { why: Box::new(why(card.setup, facts, facts.why_capture, card.now)?) }
         }
-        S::SenseRate => Say::SenseRateReason {
-            offset: rules.sensing_offset.to_string(),
-            own: facts.own_slowest.to_string(),
-        },
+        S::SenseRate => sense_rate(card),
         S::SenseMinimum => Say::SenseMinimumReason,
         S::SenseUp => Say::SenseUpReason,
         S::SenseDown => Say::SenseDownReason,
@@ -80,6 +78,18 @@ fn is_off_course(facts: &Facts) -> bool {
         S::BlindRateUp | S::OwnBack | S::SenseUp | S::SenseOutputOut | S::CaptureBack => to < from,
         S::CaptureUp | S::CaptureRestore | S::CaptureOut | S::MarginBack => to < from,
         _ => false,
+    }
+}
+
+/// Lower than the unit's offset asks for: said why.
+fn sense_rate(card: &Card<'_>) -> Say {
+    let (setup, facts) = (card.setup, card.facts);
+    match sensing::highest_rate(setup, facts) {
+        Some(highest) if facts.to < highest && setup.minimum_may_surprise() => Say::SenseRateLateReason,
+        _ => Say::SenseRateReason {
+            offset: setup.rules.sensing_offset.to_string(),
+            own: facts.own_slowest.to_string(),
+        },
     }
 }
 

@@ -38,8 +38,8 @@ pub fn sensing_value(record: &Record) -> Say {
 
 fn sensing_note(record: &Record) -> Option<Say> {
     match record.sensing {
-        Found::Nothing => why(record, record.why_sensing),
-        Found::SeenAtNone | Found::SeenWhereItStood => None,
+        Found::Nothing | Found::SeenWhereItStood => why(record, record.why_sensing),
+        Found::SeenAtNone => None,
         Found::Exact | Found::AtLeast | Found::AtMost | Found::Bracket => Some(Say::BigIsGood),
     }
 }
