@@ -18,7 +18,7 @@ from pycose.keys import OKPKey
 from pycose.keys.curves import Ed25519
 from pycose.messages import Sign1Message
 
-FOLDER = pathlib.Path(__file__).parents[2] / "src-tauri/handover/tests/released/1"
+FOLDER = pathlib.Path(__file__).parents[2] / "src-tauri/handover/tests/released"
 PURPOSE = b"holdfast handover"
 
 
@@ -55,22 +55,23 @@ def check(name: str, holds: bool) -> int:
 
 def main() -> int:
     failed = 0
-    for name in ("ordinary", "longest"):
-        lines = (FOLDER / f"{name}.lines").read_bytes()
-        failed += check(f"{name}: lines, Ed25519", signed_lines_hold(lines))
+    for version, name in ((v, n) for v in ("1", "2") for n in ("ordinary", "longest")):
+        folder, mark = FOLDER / version, f"HFC{version}:".encode()
+        lines = (folder / f"{name}.lines").read_bytes()
+        failed += check(f"{version}/{name}: lines, Ed25519", signed_lines_hold(lines))
         changed = lines.replace(b"OUTPUT: ", b"OUTPUT: 1", 1)
-        failed += check(f"{name}: changed lines are refused", not signed_lines_hold(changed))
-        content = (FOLDER / f"{name}.content").read_bytes()
-        token = base45.b45decode((FOLDER / f"{name}.copy").read_bytes().removeprefix(b"HFC1:"))
+        failed += check(f"{version}/{name}: changed lines are refused", not signed_lines_hold(changed))
+        content = (folder / f"{name}.content").read_bytes()
+        token = base45.b45decode((folder / f"{name}.copy").read_bytes().removeprefix(mark))
         public = base45.b45decode(lines.rsplit(b"SIG ", 1)[1])[:32]
-        failed += check(f"{name}: copy, pycose", pycose_opens(token) == content)
-        failed += check(f"{name}: copy, cwt", cwt_opens(token, public) == content)
+        failed += check(f"{version}/{name}: copy, pycose", pycose_opens(token) == content)
+        failed += check(f"{version}/{name}: copy, cwt", cwt_opens(token, public) == content)
         flipped = bytearray(token)
         flipped[60] ^= 1
-        failed += check(f"{name}: a flipped bit is refused by pycose", pycose_opens(bytes(flipped)) is None)
-        failed += check(f"{name}: a flipped bit is refused by cwt", cwt_opens(bytes(flipped), public) is None)
+        failed += check(f"{version}/{name}: a flipped bit is refused by pycose", pycose_opens(bytes(flipped)) is None)
+        failed += check(f"{version}/{name}: a flipped bit is refused by cwt", cwt_opens(bytes(flipped), public) is None)
         canonical = cbor2.dumps(cbor2.loads(content), canonical=True) == content
-        failed += check(f"{name}: content is canonical CBOR by cbor2", canonical)
+        failed += check(f"{version}/{name}: content is canonical CBOR by cbor2", canonical)
     return failed
 
 

@@ -204,6 +204,9 @@ pub enum What {
         standing: Option<Standing>,
         owed: bool,
         due: Option<DueNow>,
+        /// Wires that may be in the same box: their dials are owed, and a check is due.
+        #[serde(default)]
+        others: Vec<u32>,
     },
     TransportOpened {
         bed: u32,

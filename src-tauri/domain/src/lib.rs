@@ -40,5 +40,5 @@ pub use due::due;
 pub use event::Event;
 pub use refusal::Refusal;
 pub use state::State;
-pub use view::{CAMERA_FIELD, PICTURE_FIELD, not_restored, view};
+pub use view::{CAMERA_FIELD, PICTURE_FIELD, befell, not_restored, view};
 pub use wanted::{Job, wanted};

@@ -34,6 +34,8 @@ pub struct Setup<'a> {
     pub old: &'a Profile,
     pub new: &'a Profile,
     pub chamber: Chamber,
+    /// An atrial wire, and the box may pace the ventricle too.
+    pub ventricle_first: bool,
     pub rules: &'a Rules,
 }
 

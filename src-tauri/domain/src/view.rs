@@ -32,6 +32,7 @@ mod welcome;
 mod why;
 mod wire_form;
 
+pub use history::befell;
 pub use leaving::not_restored;
 
 use crate::command::Command;

@@ -45,24 +45,28 @@ impl<'a> Care<'a> {
         self.wire.chamber
     }
 
-    pub(crate) fn chamber_word(&self) -> &'static str {
-        match self.wire.chamber {
-            Chamber::Atrium => "atrium",
-            Chamber::Ventricle => "ventricle",
-        }
+    pub(crate) fn wire(&self) -> &'a Wire {
+        self.wire
     }
+}
 
-    pub(crate) fn kind_word(&self) -> &'static str {
-        match self.wire.kind {
-            WireKind::Epicardial => "epicardial",
-            WireKind::Transvenous => "transvenous",
-        }
+pub(crate) fn chamber_word(wire: &Wire) -> &'static str {
+    match wire.chamber {
+        Chamber::Atrium => "atrium",
+        Chamber::Ventricle => "ventricle",
     }
+}
 
-    pub(crate) fn polarity_word(&self) -> &'static str {
-        match self.wire.polarity {
-            Polarity::Bipolar => "bipolar",
-            Polarity::Unipolar => "unipolar",
-        }
+pub(crate) fn kind_word(wire: &Wire) -> &'static str {
+    match wire.kind {
+        WireKind::Epicardial => "epicardial",
+        WireKind::Transvenous => "transvenous",
+    }
+}
+
+pub(crate) fn polarity_word(wire: &Wire) -> &'static str {
+    match wire.polarity {
+        Polarity::Bipolar => "bipolar",
+        Polarity::Unipolar => "unipolar",
     }
 }

@@ -1,13 +1,18 @@
-//! Comma-separated values (RFC 4180): one check a row, for a spreadsheet or a quality audit.
+//! Comma-separated values (RFC 4180): one check a row, and in a second table what befell the wires between their
+//! checks, for a spreadsheet or a quality audit.
 //!
 //! Names that people typed stay on the tablet. Column names and words are frozen; new columns come at the end.
+
+mod between;
+
+pub use between::{BETWEEN_COLUMNS, between_csv};
 
 use csv::{Terminator, WriterBuilder};
 use domain::check::facts::Found;
 use domain::record::Record;
 use domain::units::{MICRO_PER_MILLI, shortest};
 
-use crate::care::Care;
+use crate::care::{Care, chamber_word, kind_word, polarity_word};
 use crate::time::{stamp, stamp_at};
 
 /// The first row.
@@ -52,10 +57,14 @@ pub enum CsvFault {
 /// # Errors
 /// See `CsvFault`.
 pub fn csv(checks: &[Care<'_>]) -> Result<Vec<u8>, CsvFault> {
+    let rows: Option<Vec<[String; COLUMNS.len()]>> = checks.iter().map(row).collect();
+    table(&COLUMNS, &rows.ok_or(CsvFault::Time)?)
+}
+
+fn table<const N: usize>(columns: &[&str; N], rows: &[[String; N]]) -> Result<Vec<u8>, CsvFault> {
     let mut writer = WriterBuilder::new().terminator(Terminator::CRLF).from_writer(Vec::new());
-    writer.write_record(COLUMNS).map_err(|_| CsvFault::Write)?;
-    for check in checks {
-        let row = row(check).ok_or(CsvFault::Time)?;
+    writer.write_record(columns).map_err(|_| CsvFault::Write)?;
+    for row in rows {
         writer.write_record(row.iter().map(|cell| without_formula(cell))).map_err(|_| CsvFault::Write)?;
     }
     writer.into_inner().map_err(|_| CsvFault::Write)
@@ -71,9 +80,9 @@ fn row(check: &Care<'_>) -> Option<[String; COLUMNS.len()]> {
     Some([
         record.id.to_string(),
         stamp(record.ended)?,
-        check.chamber_word().to_owned(),
-        check.kind_word().to_owned(),
-        check.polarity_word().to_owned(),
+        chamber_word(check.wire()).to_owned(),
+        kind_word(check.wire()).to_owned(),
+        polarity_word(check.wire()).to_owned(),
         record.generator.clone(),
         shortest(record.pulse_width_us, MICRO_PER_MILLI),
         record.rules_id.clone(),

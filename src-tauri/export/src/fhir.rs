@@ -1,8 +1,10 @@
-//! A FHIR R4 Bundle: one Procedure and one Observation a check, for a hospital's record system.
+//! A FHIR R4 Bundle: one Procedure and one Observation a check, and one Procedure for each change of box or battery
+//! and each transport between them, for a hospital's record system.
 //!
 //! A transaction of conditional creates: sent twice, it makes nothing twice. The patient is whoever the receiving
 //! system puts in: Holdfast knows no name and no number.
 
+mod between;
 mod codes;
 mod components;
 mod narrative;
@@ -10,6 +12,7 @@ mod procedure;
 
 use serde_json::{Value, json};
 
+use crate::between::Between;
 use crate::care::Care;
 use crate::time::stamp;
 
@@ -24,9 +27,11 @@ pub enum BundleFault {
 ///
 /// # Errors
 /// See `BundleFault`.
-pub fn bundle(checks: &[Care<'_>]) -> Result<Value, BundleFault> {
-    let entries: Option<Vec<[Value; 2]>> = checks.iter().map(entries).collect();
-    let entries = entries.ok_or(BundleFault::Time)?.concat();
+pub fn bundle(checks: &[Care<'_>], between: &[Between<'_>]) -> Result<Value, BundleFault> {
+    let checks: Option<Vec<[Value; 2]>> = checks.iter().map(entries).collect();
+    let between: Option<Vec<Value>> = between.iter().map(between::of).collect();
+    let (checks, between) = checks.zip(between).ok_or(BundleFault::Time)?;
+    let entries = [checks.concat(), between].concat();
     Ok(json!({ "resourceType": "Bundle", "type": "transaction", "entry": entries }))
 }
 

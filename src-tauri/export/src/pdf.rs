@@ -4,8 +4,9 @@ mod layout;
 mod typeface;
 
 use domain::State;
-use domain::contract::{Outcome, Shape, View};
+use domain::contract::{Outcome, Row, Shape, View};
 use domain::say::Say;
+use domain::state::bed::{Bed, Wire};
 use domain::state::screen::Screen;
 use krilla::Document;
 use krilla::metadata::Metadata;
@@ -46,25 +47,70 @@ pub fn pdf(state: &State, check: &Care<'_>, language: Language) -> Result<Vec<u8
     let caution = words::say(&Say::CautionLocalRules, language).map_err(|_| PdfFault::Words)?;
     let at = stamp(check.record().ended).ok_or(PdfFault::NoSuchCheck)?;
     let Shape::Result(outcome) = &view.shape else { return Err(PdfFault::NoSuchCheck) };
-    let lines = lines(&view, outcome, &at.replace('T', " "), &caution);
+    let mut lines = lines(&view, outcome, &at.replace('T', " "));
+    let caution = Line::plain(&caution);
     let faces = Typefaces::new().ok_or(PdfFault::File)?;
-    let fitting = SCALES.into_iter().find_map(|scale| laid_out(&lines, &faces, scale, WIDTH, HEIGHT));
-    written(&fitting.ok_or(PdfFault::TooLong)?, &faces, &view.head.title)
+    let fitting =
+        |lines: &[Line]| SCALES.into_iter().find_map(|scale| laid_out(lines, &faces, scale, WIDTH, HEIGHT));
+    let before = befell_before(state, check);
+    let told =
+        [lines.clone(), told(&before, language).ok_or(PdfFault::Words)?, vec![caution.clone()]].concat();
+    if let Some(placed) = fitting(&told) {
+        return written(&placed, &faces, &view.head.title);
+    }
+    // What the check found comes first; that more happened is still said.
+    let count = u32::try_from(before.len()).unwrap_or(u32::MAX);
+    let more = words::say(&Say::PageMoreBefore { count }, language).map_err(|_| PdfFault::Words)?;
+    lines.extend((count > 0).then(|| Line::plain(&more)));
+    lines.push(caution);
+    written(&fitting(&lines).ok_or(PdfFault::TooLong)?, &faces, &view.head.title)
+}
+
+/// What befell the wire since the check before this one: nothing that comes later changes the page.
+fn befell_before(state: &State, check: &Care<'_>) -> Vec<Row<Say>> {
+    let record = check.record();
+    let Some((bed, wire)) = place(state, check) else { return Vec::new() };
+    let earlier = wire.records.iter().take_while(|one| one.id != record.id).last();
+    let from = earlier.map_or(i64::MIN, |one| one.ended.wall_ms);
+    let mut rows = domain::befell(state, bed, wire, record.ended);
+    rows.retain(|(at, _)| *at > from && *at <= record.ended.wall_ms);
+    rows.sort_by_key(|(at, _)| *at);
+    rows.into_iter().map(|(_, row)| row).collect()
+}
+
+fn place<'a>(state: &'a State, check: &Care<'_>) -> Option<(&'a Bed, &'a Wire)> {
+    let mut places = state.beds.iter().flat_map(|bed| bed.wires.iter().map(move |wire| (bed, wire)));
+    places.find(|(_, wire)| wire.records.iter().any(|record| record.id == check.record().id))
+}
+
+fn told(rows: &[Row<Say>], language: Language) -> Option<Vec<Line>> {
+    if rows.is_empty() {
+        return Some(Vec::new());
+    }
+    let say = |said: &Say| words::say(said, language).ok();
+    let mut lines = vec![Line::subtitle(&say(&Say::PageBefore)?)];
+    for row in rows {
+        lines.push(Line::row(&say(&row.label)?, &say(&row.value)?));
+        lines.extend(match &row.note {
+            Some(note) => Some(Line::note(&say(note)?)),
+            None => None,
+        });
+    }
+    Some(lines)
 }
 
 /// The result screen of this check, seen when it ended: no time on the page depends on when it was printed.
 fn result_view(state: &State, check: &Care<'_>) -> Result<View<Say>, PdfFault> {
     let id = check.record().id;
-    let places = state.beds.iter().flat_map(|bed| bed.wires.iter().map(move |wire| (bed.id, wire)));
-    let place = places.into_iter().find_map(|(bed, wire)| {
+    let place = place(state, check).and_then(|(bed, wire)| {
         let back = wire.records.iter().rev().position(|record| record.id == id)?;
-        Some(Screen::Result { bed, wire: wire.id, back: u32::try_from(back).ok()? })
+        Some(Screen::Result { bed: bed.id, wire: wire.id, back: u32::try_from(back).ok()? })
     });
     let shown = State { screen: place.ok_or(PdfFault::NoSuchCheck)?, ..state.clone() };
     Ok(domain::view(&shown, check.record().ended))
 }
 
-fn lines(view: &View<String>, outcome: &Outcome<String>, at: &str, caution: &str) -> Vec<Line> {
+fn lines(view: &View<String>, outcome: &Outcome<String>, at: &str) -> Vec<Line> {
     let mut lines = vec![Line::title(&view.head.title)];
     lines.extend(view.head.subtitle.as_deref().map(Line::subtitle));
     lines.push(Line::plain(at));
@@ -76,7 +122,6 @@ fn lines(view: &View<String>, outcome: &Outcome<String>, at: &str, caution: &str
         lines.extend(row.note.as_deref().map(Line::note));
     }
     lines.extend(outcome.note.as_deref().map(Line::plain));
-    lines.push(Line::plain(caution));
     lines
 }
 

@@ -1,16 +1,17 @@
 //! The compact form: one summary with the checks before it, for another tablet.
 //!
-//! `HFC1:` and then Base45 of a COSE_Sign1 token over CBOR arrays. The version stands in the prefix, so that an
+//! `HFC1:` or `HFC2:` and then Base45 of a COSE_Sign1 token over CBOR arrays. The version stands in the prefix, so that an
 //! older tablet can say "written by a newer version", and again in the signed content.
 
 mod packed;
 
 use seal::{Opened, Purpose, TabletKey, TokenFault, base45};
 
+use crate::lines;
 use domain::handover::summary::{MOST_CHECKS, Summary};
 
-/// The format that this version writes.
-pub const VERSION: u32 = 1;
+/// The newest format that this version writes and reads; each copy is written in the oldest that can say it.
+pub const VERSION: u32 = 2;
 const MARK: &str = "HFC";
 
 /// Letters that version 20 at level Q holds in alphanumeric mode (ISO/IEC 18004).
@@ -35,12 +36,17 @@ pub fn sign(summary: &Summary, key: &TabletKey) -> Result<String, CopyFault> {
     for count in (0..=most).rev() {
         let content = packed::packed(&with(count)).ok_or(CopyFault::Content)?;
         let token = seal::seal(key, Purpose::Handover, &content).map_err(CopyFault::Token)?;
-        let text = format!("{MARK}{VERSION}:{}", base45::encode(&token));
+        let text = format!("{MARK}{}:{}", version_for(summary), base45::encode(&token));
         if text.len() <= MOST_LETTERS {
             return Ok(text);
         }
     }
     Err(CopyFault::TooLong)
+}
+
+/// That of the lines: both forms say the same.
+pub fn version_for(summary: &Summary) -> u32 {
+    lines::version_for(summary)
 }
 
 /// The version of a copy and what follows; `None` when the text is no copy.

@@ -11,17 +11,29 @@ mod shorten;
 mod signed;
 mod write;
 
+use domain::handover::summary::Summary;
+
 pub use phrase::{Phrase, Table};
 pub use read::read;
 pub use shorten::{MOST_TEXT_BYTES, shortened};
 pub use signed::{Envelope, TornEnvelope, opened, sign};
 pub use write::written;
 
-/// The format that this version writes.
-pub const VERSION: u32 = 1;
+/// The newest format that this version writes and reads.
+pub const VERSION: u32 = 2;
 
 /// Every table that was ever released, by format version and language.
-pub const TABLES: [(u32, &str, Table); 1] = [(1, "en", english::version_1)];
+pub const TABLES: [(u32, &str, Table); 2] = [(1, "en", english::version_1), (2, "en", english::version_2)];
+
+/// The oldest format that can say it, so that older tablets read what they can.
+pub fn version_for(summary: &Summary) -> u32 {
+    if summary.newest.read_later.is_some() { 2 } else { 1 }
+}
+
+/// The table that this summary is written with.
+pub fn table_for(summary: &Summary) -> Table {
+    if version_for(summary) == 1 { english::version_1 } else { english::version_2 }
+}
 
 /// The table of a format version and language.
 pub fn table(version: u32, language: &str) -> Option<Table> {

@@ -127,6 +127,9 @@ fn opened_lines(text: &str, version: u32, language: &str) -> Result<Opened, Refu
     }
     let table = lines::table(version, language).ok_or(Refused::NewerVersion)?;
     let summary = lines::read(envelope.text, table).ok_or(Refused::Damaged)?;
+    if lines::version_for(&summary) != version {
+        return Err(Refused::Damaged);
+    }
     Ok((Form::Lines, envelope.key, summary))
 }
 
@@ -137,10 +140,13 @@ fn opened_copy(version: u32, letters: &str) -> Result<Opened, Refused> {
         | CopyFault::Content
         | CopyFault::TooLong => unreadable(version > copy::VERSION),
     })?;
-    if version != copy::VERSION {
+    if !(1..=copy::VERSION).contains(&version) {
         return Err(Refused::NewerVersion);
     }
     let summary = copy::read(&opened.content).ok_or(Refused::Damaged)?;
+    if copy::version_for(&summary) != version {
+        return Err(Refused::Damaged);
+    }
     Ok((Form::Copy, opened.key, summary))
 }
 
@@ -169,7 +175,7 @@ fn remarks(loaded: &Loaded, seen: &BTreeSet<Identity>, now: Minute) -> Vec<Remar
         (by_min > CLOCK_SLACK_MIN, Remark::AheadOfClock { by_min }),
         (summary.left_out > 0, Remark::Shortened { facts: summary.left_out }),
         (summary.newest.example_rules, Remark::ExampleRules),
-        (!summary.newest.read, Remark::DialsNotRead),
+        (!summary.newest.read && summary.newest.read_later.is_none(), Remark::DialsNotRead),
         (!summary.others.is_empty(), Remark::UnknownLines),
     ]
     .into_iter()

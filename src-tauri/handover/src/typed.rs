@@ -10,9 +10,10 @@ pub fn as_written(typed: &str) -> String {
 /// Begins like a code of ours, but in letters of another keyboard: `HOLDFAST` in other capitals or without what a
 /// country's keys move, or letters that no code has.
 pub fn is_mangled(text: &str) -> bool {
-    const LIKE: [&str; 4] = ["HOLDFAST", "HOLDFQST", "HFC1", "HFC&"];
+    const LIKE: [&str; 6] = ["HOLDFAST", "HOLDFQST", "HFC1", "HFC&", "HFC2", "HFC\u{c9}"];
     let start: String = text.trim_start().chars().take(8).collect::<String>().to_uppercase();
     let alike = LIKE.iter().any(|like| start.starts_with(like));
-    let as_ours = text.starts_with("HOLDFAST 1 ") || text.starts_with("HFC1:");
+    const OURS: [&str; 4] = ["HOLDFAST 1 ", "HOLDFAST 2 ", "HFC1:", "HFC2:"];
+    let as_ours = OURS.iter().any(|start| text.starts_with(start));
     alike && (!as_ours || !text.is_ascii() || !text.contains(':'))
 }

@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 
 use domain::State;
 use domain::leaving::{Left, NotWritten, Way, Writing, Written};
-use export::Care;
+use export::{Between, Care};
 use journal::Fault;
 
 use crate::exports::FOLDER;
@@ -45,15 +45,18 @@ pub(crate) fn write(folder: &Path, state: &State, writing: &Writing) -> Written 
 
 type Made = Vec<(&'static str, Vec<u8>)>;
 
-/// Every check on a patient that was made on this wire, and one page of the newest.
+/// Every check on a patient that was made on this wire, what befell it between them, and one page of the newest.
 fn files(state: &State, bed: u32, wire: u32) -> Result<Made, NotWritten> {
-    let checks = state.wire(bed, wire).map(Care::of_wire).unwrap_or_default();
+    let (bed, wire) = state.bed(bed).zip(state.wire(bed, wire)).ok_or(NotWritten::NotMade)?;
+    let checks = Care::of_wire(wire);
+    let between = Between::of_wire(state, bed, wire);
     let newest = checks.last().ok_or(NotWritten::NotMade)?;
     let csv = export::csv(&checks).map_err(|fault| not_made(&fault))?;
-    let bundle = export::bundle(&checks).map_err(|fault| not_made(&fault))?;
+    let rest = export::between_csv(&between).map_err(|fault| not_made(&fault))?;
+    let bundle = export::bundle(&checks, &between).map_err(|fault| not_made(&fault))?;
     let page = export::pdf(state, newest, state.language).map_err(|fault| not_made(&fault))?;
     let bundle = format!("{bundle:#}\n").into_bytes();
-    Ok(vec![("checks.csv", csv), ("bundle.json", bundle), ("newest.pdf", page)])
+    Ok(vec![("checks.csv", csv), ("between.csv", rest), ("bundle.json", bundle), ("newest.pdf", page)])
 }
 
 fn not_made(fault: &impl std::fmt::Debug) -> NotWritten {

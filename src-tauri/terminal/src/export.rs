@@ -8,14 +8,14 @@ use std::path::{Path, PathBuf};
 use domain::State;
 use domain::command::Language;
 use domain::say::Say;
-use export::Care;
+use export::{Between, Care};
 use session::OpenFault;
 
 use crate::spoken::spoken;
 use crate::verify::said;
 
-/// Reads the record in `folder`, verifies all of it, and writes `checks.csv`, `bundle.json` (FHIR R4) and, for the
-/// newest check of each wire, `bed-B-wire-W.pdf` into `into`: all of them or none. A file that is there already is not
+/// Reads the record in `folder`, verifies all of it, and writes `checks.csv`, `between.csv` (changes of box and
+/// battery, transports), `bundle.json` (FHIR R4) and, for the newest check of each wire, `bed-B-wire-W.pdf` into `into`: all of them or none. A file that is there already is not
 /// written over.
 ///
 /// # Errors
@@ -78,10 +78,15 @@ impl New {
 fn files(state: &State) -> Result<Vec<(String, Vec<u8>)>, String> {
     let wires = || state.beds.iter().flat_map(|bed| bed.wires.iter().map(move |wire| (bed, wire)));
     let checks: Vec<Care<'_>> = wires().flat_map(|(_, wire)| Care::of_wire(wire)).collect();
-    let (table, bundle) = ("checks.csv", "bundle.json");
+    let between: Vec<Between<'_>> = state.beds.iter().flat_map(|bed| Between::of_bed(state, bed)).collect();
+    let (table, second, bundle) = ("checks.csv", "between.csv", "bundle.json");
     let csv = export::csv(&checks).map_err(|fault| failed(Path::new(table), &format!("{fault:?}")))?;
-    let fhir = export::bundle(&checks).map_err(|fault| failed(Path::new(bundle), &format!("{fault:?}")))?;
-    let mut files = vec![(table.to_owned(), csv), (bundle.to_owned(), format!("{fhir:#}\n").into_bytes())];
+    let rest =
+        export::between_csv(&between).map_err(|fault| failed(Path::new(second), &format!("{fault:?}")))?;
+    let fhir = export::bundle(&checks, &between);
+    let fhir = fhir.map_err(|fault| failed(Path::new(bundle), &format!("{fault:?}")))?;
+    let fhir = format!("{fhir:#}\n").into_bytes();
+    let mut files = vec![(table.to_owned(), csv), (second.to_owned(), rest), (bundle.to_owned(), fhir)];
     for (bed, wire) in wires() {
         let Some(newest) = Care::of_wire(wire).pop() else { continue };
         let name = format!("bed-{}-wire-{}.pdf", bed.id, wire.id);

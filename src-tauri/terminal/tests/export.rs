@@ -79,13 +79,13 @@ mod tests {
         let into = folder.path().join("out");
         let files = export(folder.path(), &into).unwrap();
         let names: Vec<_> = files.iter().map(|file| file.file_name().unwrap().to_str().unwrap()).collect();
-        assert_eq!(names, ["checks.csv", "bundle.json", "bed-1-wire-1.pdf"]);
+        assert_eq!(names, ["checks.csv", "between.csv", "bundle.json", "bed-1-wire-1.pdf"]);
         let csv = std::fs::read_to_string(&files[0]).unwrap();
-        let bundle = std::fs::read_to_string(&files[1]).unwrap();
+        let bundle = std::fs::read_to_string(&files[2]).unwrap();
         for text in [&csv, &bundle] {
             assert!(text.contains("cafe") && !text.contains("0bad"), "{text}");
         }
-        assert!(std::fs::read(&files[2]).unwrap().starts_with(b"%PDF"));
+        assert!(std::fs::read(&files[3]).unwrap().starts_with(b"%PDF"));
     }
 
     #[test]

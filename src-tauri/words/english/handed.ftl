@@ -66,6 +66,7 @@ row-handed-dials = Settings
 row-checks-before = Checks before
 handed-read = read { $time }
 handed-not-read = NOT read, { $time }
+handed-read-later = NOT read at its end; read as left { $time }
 handed-dials = OUTPUT { $output }, RATE { $rate }, mV { $mv }
 flag-handed-doubled = Capture threshold had doubled, from { $was }: tell the clinician, look for a cause.
 flag-handed-signal = More than half of the beat signal was gone, from { $was } mV: tell the clinician.

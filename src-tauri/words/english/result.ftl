@@ -60,6 +60,35 @@ history-when = { $date } { $time }
 history-value = Capture: { $capture }. Sensing: { $sensing }
 history-set = OUTPUT found { $found }, left { $set }
 history-not-read = Dials not read
+
+## Between the checks of a wire
+
+page-before = Since the check before
+page-more-before =
+    { $count ->
+        [one] One more thing has happened since the check before: see the history.
+       *[other] { $count } more things have happened since the check before: see the history.
+    }
+history-and = { $first }; { $second }
+history-swap-box = Box changed: { $from } to { $to }
+history-swap-battery = Battery changed: { $name }
+history-swap-back = Unplugged, and back in { $name }
+history-swap-nothing = Change of box or battery begun; nothing was unplugged
+history-swap-output = OUTPUT { $old } before, { $left } after
+history-swap-shared = the box paced another wire too
+history-clinician = clinician: { $name }
+history-no-beats = NO BEATS was said
+history-shock = a shock was given
+history-mri = MRI asked for: nobody was moved
+history-way-begun = Transport begun; nobody was moved
+history-way-not-left = Transport to { $place }: nobody was moved
+history-way = Transport to { $place }
+history-left = left { $time }
+history-arrived = arrived { $time }
+history-hands = Handed over: { $from } to { $to }
+history-read-leaving = Before leaving: { $dials }
+history-read-on-the-way = On the way: { $dials }
+history-read-arriving = On arrival: { $dials }
 row-slope = Capture threshold over days
 slope-rises = rises { $per_day } a day, at most { $most }
 slope-falls = falls { $per_day } a day

@@ -9,6 +9,7 @@ swap-no-way-back = The old box is off. If beats stop: NO BEATS.
 due-battery = the battery was changed
 due-reconnected = unplugged and plugged in again
 due-moved = the patient was moved
+due-shared-box = its box was changed for another wire
 
 stage-swap-box = change of box
 stage-swap-battery = change of battery
@@ -31,6 +32,31 @@ swap-use-box = No own beats seen: change the box, not the battery
 swap-use-box-line = A second box runs and is set before this one is unplugged.
 swap-close = Close: nothing changed
 swap-other-box = Another box is here
+
+## A box that paces two wires
+
+ask-swap-shared = Does this box pace another wire of this patient too?
+ask-swap-shared-with = { $wire }: does this box pace it too?
+swap-shared-line = Follow each cable from the box by hand.
+swap-shared-yes = Yes, both wires
+swap-shared-no = No, this wire alone
+swap-other-wire = The other wire
+swap-seen-a-spike = A spike, of either wire
+swap-seen-no-spike = Own beats with a pulse, no spike
+ask-swap-order-shared = { $wire }, to a box of its own: is the clinician who ordered it here?
+swap-order-shared-line = Two boxes know nothing of each other. Both wires into one box: the clinician leads.
+ask-swap-order-battery = Both wires stop: is a clinician at the bedside, with an order?
+swap-read-old-of = Old box. { $wire }: read its dials
+swap-read-end-of = { $wire }: read its dials as they stand
+swap-move-title-of = { $wire } alone: move its pins now, one by one
+swap-other-stays = Old box runs. { $wire }: stays there
+swap-other-stops = { $wire }: stops too
+swap-old-paces-other = Old box stays on. { $wire }: still in it
+swap-other-in-dead-box = { $wire }: still in the box that is off; change it next
+swap-look-at-other = { $wire }: look at its spikes too.
+swap-output-up-of = { $wire }: turn OUTPUT up to
+swap-old-output-up-of = { $wire }, old box: turn OUTPUT up to
+swap-block-ventricle-first = The box paces the ventricle too: begin with that wire. Add it if it is not here.
 
 ## The old box, the new box
 

@@ -19,7 +19,7 @@ test("a wire is exported, the tablet backed up, and an empty tablet restores it"
   await person.tap("export");
   await person.tap("export");
   const place = below(await untilSaid(app, /They lie in this folder:/), "They lie in this folder:");
-  assert.deepEqual(readdirSync(place).sort(), ["bundle.json", "checks.csv", "newest.pdf"]);
+  assert.deepEqual(readdirSync(place).sort(), ["between.csv", "bundle.json", "checks.csv", "newest.pdf"]);
   assert.equal(readFileSync(join(place, "checks.csv"), "utf8").trim().split("\r\n").length, 2);
   assert.equal(JSON.parse(readFileSync(join(place, "bundle.json"), "utf8")).resourceType, "Bundle");
   if (process.env.KEEP_PICTURES) await app.screenshot(join(process.env.KEEP_PICTURES, "exported.png"));

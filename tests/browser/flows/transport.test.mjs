@@ -84,7 +84,7 @@ test("from one tablet to another, on the way, onto another box: one dial wrong, 
   const bed = await answer("bed-1");
   assert.ok(!bed.keys.includes("start-1"), "no check begins on the way");
 
-  await inOrder("more", "plug-1", "swap", "swap-box", "paced");
+  await inOrder("more", "plug-1", "swap", "swap-box", "paced", "no");
   await write("name", "Dr Example");
   await answer("yes");
   await read(FOUND);

@@ -5,13 +5,14 @@ use std::collections::{BTreeMap, HashSet, VecDeque};
 
 use domain::check::facts::{ASYNCHRONOUS, Dials};
 use domain::command::Command;
-use domain::contract::{Act, Sent, Shape, View};
+use domain::contract::{Act, Row, Sent, Shape, View};
 use domain::moment::Moment;
 use domain::profile::Profile;
 use domain::record::Record;
 use domain::say::Say;
 use domain::state::screen::Screen;
 use domain::swap::facts::{Facts as Swap, Place, Work};
+use domain::swap::step::Step;
 use domain::transport::facts::Facts as Transport;
 use domain::{State, apply, decide, due, view};
 
@@ -19,7 +20,7 @@ use super::limits::acts;
 use super::pick::{kebab, length};
 use super::screens::{Named, named, show};
 use super::ward::{checked, longest};
-use super::worlds::{CARD, NAME, at, tell};
+use super::worlds::{CARD, NAME, add_wire, at, tell};
 
 const PLACE: &str = "Cardiac theatre 4, level 2, west wing";
 
@@ -43,10 +44,14 @@ pub fn moving(records: &[Record]) -> Named {
             longest_of.insert(name, (size, view));
         }
     };
-    for (work, new) in
-        [(Work::Box, "example-volts"), (Work::Box, "example-mixed-current"), (Work::Battery, "example-volts")]
-    {
-        let begun = tell(ward(), Command::BeginSwap { bed: 1, wire: 1, work }, &[], at(0));
+    // Of the second and third the box may pace another wire too.
+    let shared = || add_wire(ward(), 1, "atrium", &record.generator);
+    for (begun, work, new) in [
+        (ward(), Work::Box, "example-volts"),
+        (shared(), Work::Box, "example-mixed-current"),
+        (shared(), Work::Battery, "example-volts"),
+    ] {
+        let begun = tell(begun, Command::BeginSwap { bed: 1, wire: 1, work }, &[], at(0));
         search(begun, new, &mut keep);
     }
     search(tell(ward(), Command::BeginTransport { bed: 1 }, &[], at(0)), "", &mut keep);
@@ -77,7 +82,11 @@ fn search(begun: State, new: &str, keep: &mut impl FnMut(String, View<Say>)) {
     let mut troubled = HashSet::new();
     let mut queue = VecDeque::from([begun]);
     while let Some(state) = queue.pop_front() {
-        let Some(stand) = stand(&state) else { continue };
+        let Some(stand) = stand(&state) else {
+            let history = show(state, Screen::History { bed: 1, wire: 1 });
+            keep(told(&history), View { card: CARD, ..history });
+            continue;
+        };
         if !seen.insert(stand) {
             continue;
         }
@@ -127,6 +136,20 @@ fn stand(state: &State) -> Option<Stand> {
     }
 }
 
+/// What the history says of it, by the sentence of its newest row.
+fn told(view: &View<Say>) -> String {
+    let Shape::Chart(trend) = &view.shape else { return "history".to_owned() };
+    let befell = |row: &&Row<Say>| {
+        let name = row.value.parts().0;
+        name.starts_with("HistorySwap") || name.starts_with("HistoryWay") || name == "HistoryMri"
+    };
+    let newest = trend.rows.iter().find(befell);
+    newest.map_or("history".to_owned(), |row| kebab(row.value.parts().0))
+}
+
+/// Cards that say more, under the same title, where the box paces two wires.
+const OF_TWO: [Step; 4] = [Step::Look, Step::Ready, Step::LookBattery, Step::Guarded];
+
 /// By its step, and by the first sentence where that is another.
 fn name(stand: Stand, view: &View<Say>) -> String {
     let asks = match &view.shape {
@@ -137,7 +160,11 @@ fn name(stand: Stand, view: &View<Say>) -> String {
         Shape::Result(_) | Shape::Code(_) | Shape::Chart(_) | Shape::Beds(_) => "",
     };
     match stand {
-        Stand::Swap(facts) => format!("swap-{}-{}", kebab(&format!("{:?}", facts.step)), kebab(asks)),
+        Stand::Swap(facts) => {
+            let other = facts.shared && OF_TWO.contains(&facts.step);
+            let of_two = if other { "-of-two" } else { "" };
+            format!("swap-{}-{}{of_two}", kebab(&format!("{:?}", facts.step)), kebab(asks))
+        }
         Stand::Transport(facts, _) => {
             format!("transport-{}-{}", kebab(&format!("{:?}", facts.step)), kebab(asks))
         }
@@ -163,7 +190,7 @@ fn readings(state: &State, stand: Stand, new: &str) -> Vec<Values> {
     let old = wire.generator.as_str();
     let known = wire.records.last().map_or(Dials { output: 3, rate: 3, mv: 3 }, |record| record.stays_at);
     let (id, asked) = match stand {
-        Stand::Swap(facts) if facts.step == domain::swap::step::Step::ReadNew => (new, facts.new),
+        Stand::Swap(facts) if facts.step == Step::ReadNew => (new, facts.new),
         Stand::Swap(facts) if facts.place == Place::New => (new, facts.new),
         Stand::Swap(_) | Stand::Transport(..) => (old, known),
     };

@@ -96,6 +96,7 @@ fn end(wire: &mut Wire, record: &Record, due: Option<DueNow>, at: Moment) {
     wire.due_now = due;
     wire.owed = (!record.read).then_some(at);
     wire.standing = None;
+    wire.read_since = None;
     wire.asked_again = None;
     wire.another_box = false;
     wire.records.push(record.clone());

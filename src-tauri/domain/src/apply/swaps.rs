@@ -6,6 +6,7 @@ use super::wires::due as due_now;
 use crate::event::{SwapAnswered, What};
 use crate::moment::Moment;
 use crate::state::State;
+use crate::state::bed::DueNow;
 use crate::state::screen::Screen;
 use crate::state::swap::{Names, OpenSwap, Outcome};
 use crate::swap::answer::Answer;
@@ -50,7 +51,7 @@ fn answer(state: &mut State, answered: &SwapAnswered, at: Moment) {
 }
 
 fn end(state: &mut State, what: &What, at: Moment) {
-    let What::SwapEnded { bed, wire, record, standing, owed, due } = what else { return };
+    let What::SwapEnded { bed, wire, record, standing, owed, due, others } = what else { return };
     if let Some(found) = state.wire_mut(*bed, *wire) {
         found.swap = None;
         found.generator.clone_from(&record.to);
@@ -60,6 +61,7 @@ fn end(state: &mut State, what: &What, at: Moment) {
         }
         found.another_box |= record.outcome == Outcome::Moved;
         if standing.is_some() || record.from != record.to {
+            found.read_since = None;
             found.standing.clone_from(standing);
         }
         if *owed {
@@ -67,6 +69,12 @@ fn end(state: &mut State, what: &What, at: Moment) {
         }
         due_now(found, *due, at);
         found.swaps.push((**record).clone());
+    }
+    for other in others {
+        if let Some(found) = state.wire_mut(*bed, *other) {
+            found.owed = found.owed.or(Some(at));
+            due_now(found, Some(DueNow::SharedBox), at);
+        }
     }
     state.screen = Screen::Bed { bed: *bed };
 }

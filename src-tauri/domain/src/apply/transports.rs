@@ -60,6 +60,9 @@ fn answer(state: &mut State, answered: &TransportAnswered, at: Moment) {
 
 fn read(wire: &mut Wire, reading: &Reading) {
     let compared = &reading.compared;
+    let as_left = wire.owed.is_some() && compared.is_same() && reading.by == Some(Source::Check);
+    wire.read_since =
+        if as_left { Some(compared.at) } else { wire.read_since.filter(|_| compared.is_same()) };
     wire.owed = None;
     wire.asked_again = None;
     if !compared.is_same() {

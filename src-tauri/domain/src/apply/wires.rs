@@ -17,6 +17,7 @@ pub fn happen(state: &mut State, what: &What, at: Moment) {
             if let Some(found) = state.wire_mut(*bed, *wire) {
                 found.generator.clone_from(generator);
                 found.standing = None;
+                found.read_since = None;
                 found.another_box = true;
                 due(found, *why, at);
             }
@@ -30,7 +31,10 @@ pub fn happen(state: &mut State, what: &What, at: Moment) {
             if let Some(found) = state.wire_mut(*bed, *wire) {
                 found.owed = None;
                 found.asked_again = None;
-                found.standing = why.is_some().then(|| standing.clone());
+                // Where they were read to stand outside a check stays known, also when they still stand there.
+                let outside = why.is_some() || found.standing.is_some();
+                found.standing = outside.then(|| standing.clone());
+                found.read_since = (!outside).then_some(at);
                 due(found, *why, at);
             }
         }

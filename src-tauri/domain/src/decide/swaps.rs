@@ -11,9 +11,10 @@ use crate::event::{SwapAnswered, What};
 use crate::moment::Moment;
 use crate::record::Printed;
 use crate::refusal::Refusal;
+use crate::rules::Chamber;
 use crate::say::Say;
 use crate::state::State;
-use crate::state::bed::{DueNow, Standing, Wire};
+use crate::state::bed::{Bed, DueNow, Standing, Wire};
 use crate::state::screen::Screen;
 use crate::state::swap::{Names, OpenSwap, Outcome, SwapRecord};
 use crate::swap::answer::{Answer, Gap};
@@ -64,20 +65,24 @@ pub fn with_swap<R>(
 ) -> Option<R> {
     let this = state.wire(bed, wire)?;
     let open = this.swap.as_ref()?;
-    Some(lend(&setup(state, this, open.new.as_deref())?, open))
+    Some(lend(&setup(state, bed, this, open.new.as_deref())?, open))
 }
 
-fn setup<'a>(state: &'a State, wire: &Wire, new: Option<&str>) -> Option<Setup<'a>> {
+fn setup<'a>(state: &'a State, bed: u32, wire: &Wire, new: Option<&str>) -> Option<Setup<'a>> {
     let old = state.generator(&wire.generator)?;
     let new = new.map_or(Some(old), |id| state.generator(id))?;
-    Some(Setup { old, new, chamber: wire.chamber, rules: &state.rules })
+    let others = state.bed(bed)?.may_share(wire);
+    // A wire that is not on this tablet may be a ventricular one.
+    let all_atrial = !others.is_empty() && others.iter().all(|other| other.chamber == Chamber::Atrium);
+    let ventricle_first = wire.chamber == Chamber::Atrium && !all_atrial;
+    Some(Setup { old, new, chamber: wire.chamber, ventricle_first, rules: &state.rules })
 }
 
 fn step(state: &State, bed: u32, wire: u32, given: Given, now: Moment) -> Result<SwapAnswered, Refusal> {
     let this = state.wire(bed, wire).ok_or(Refusal::NotOpen)?;
     let open = this.swap.as_ref().ok_or(Refusal::NotOpen)?;
     let new = given.new.or_else(|| open.new.clone());
-    let setup = setup(state, this, new.as_deref()).ok_or(Refusal::NotOpen)?;
+    let setup = setup(state, bed, this, new.as_deref()).ok_or(Refusal::NotOpen)?;
     let facts = swap::answer(&setup, open.before.as_ref(), &open.facts, given.answer)
         .map_err(|refused| refusal(refused, given.answer, &open.facts))?;
     let times = open.times.after(&setup, &open.facts, &facts, now);
@@ -116,7 +121,7 @@ fn stepped(state: &State, given: Given, now: Moment) -> Result<Vec<What>, Refusa
 
 fn end(state: &State, wire: &Wire, open: &OpenSwap, answered: &SwapAnswered, now: Moment) -> Option<What> {
     let facts = answered.facts;
-    let setup = setup(state, wire, answered.new.as_deref())?;
+    let setup = setup(state, answered.bed, wire, answered.new.as_deref())?;
     let profile = setup.box_of(&facts);
     let known = |dials: Dials| (dials != Dials::UNREAD).then_some(dials);
     let left = known(facts.read).filter(|_| facts.opened || facts.is_urgent());
@@ -130,6 +135,7 @@ fn end(state: &State, wire: &Wire, open: &OpenSwap, answered: &SwapAnswered, now
         own_beats: facts.own == swap::facts::Own::Shown,
         no_beats: facts.no_beats,
         shock: facts.shock,
+        shared: facts.shared,
         from: wire.generator.clone(),
         to: profile.id.clone(),
         old: known(facts.old).map(|dials| Printed::of(setup.old, dials)),
@@ -142,6 +148,7 @@ fn end(state: &State, wire: &Wire, open: &OpenSwap, answered: &SwapAnswered, now
         standing: left.map(|dials| Standing { dials, printed: Printed::of(profile, dials), at: now }),
         owed: left.is_none() && (facts.opened || facts.is_urgent()),
         due: due(&facts, outcome),
+        others: others(state.bed(answered.bed)?, wire, &facts),
         record: Box::new(record),
     })
 }
@@ -153,6 +160,14 @@ fn outcome(facts: &Facts) -> Outcome {
         (Place::Old | Place::Between, Work::Battery) => Outcome::BatteryChanged,
         (Place::Old | Place::Between, Work::Box) => Outcome::BackInTheOld,
     }
+}
+
+/// What was opened, or turned up in trouble, was theirs too.
+fn others(bed: &Bed, wire: &Wire, facts: &Facts) -> Vec<u32> {
+    if !facts.shared || !(facts.opened || facts.is_urgent()) {
+        return Vec::new();
+    }
+    bed.may_share(wire).into_iter().map(|other| other.id).collect()
 }
 
 /// What was seen outweighs what was done.

@@ -59,6 +59,9 @@ pub struct Check {
     pub ended: Minute,
     /// The dials were read back at the end.
     pub read: bool,
+    /// They were not; so many minutes after the end they were read, and stood as the check had left them.
+    #[serde(default)]
+    pub read_later: Option<u32>,
     /// `None` when no dial was ever read in the check.
     pub dials: Option<DialsAt>,
     /// Of the output and of the capture threshold; mA when the check holds neither.

@@ -34,6 +34,16 @@ pub struct Bed {
     pub transports: Vec<TransportRecord>,
 }
 
+impl Bed {
+    /// Wires that may be in the same box as this one: those in one of its kind, else, since what is written may be
+    /// wrong, all others.
+    pub fn may_share(&self, wire: &Wire) -> Vec<&Wire> {
+        let others = || self.wires.iter().filter(|other| other.id != wire.id);
+        let alike: Vec<&Wire> = others().filter(|other| other.generator == wire.generator).collect();
+        if alike.is_empty() { others().collect() } else { alike }
+    }
+}
+
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum WireKind {
     Epicardial,
@@ -67,6 +77,9 @@ pub struct Wire {
     /// A reading after the last check, where it was unlike what that check left.
     #[serde(default)]
     pub standing: Option<Standing>,
+    /// When an owed reading found the dials as the last check left them.
+    #[serde(default)]
+    pub read_since: Option<Moment>,
     /// An owed reading unlike what the last check left: asked for once more.
     #[serde(default)]
     pub asked_again: Option<Dials>,
@@ -112,6 +125,7 @@ impl Wire {
             due_now: None,
             due_since: None,
             standing: None,
+            read_since: None,
             asked_again: None,
             code: None,
             handed: Vec::new(),
@@ -157,6 +171,8 @@ pub enum DueNow {
     Reconnected,
     /// The patient was moved.
     Moved,
+    /// Its box was opened or unplugged for another wire.
+    SharedBox,
 }
 
 /// A check that somebody has begun and nobody has ended.

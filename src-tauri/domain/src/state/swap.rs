@@ -58,6 +58,9 @@ pub struct SwapRecord {
     pub own_beats: bool,
     pub no_beats: bool,
     pub shock: bool,
+    /// The old box paced another wire too.
+    #[serde(default)]
+    pub shared: bool,
     pub from: String,
     pub to: String,
     pub old: Option<Printed>,

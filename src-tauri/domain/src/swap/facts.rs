@@ -62,6 +62,8 @@ pub enum Block {
     Asynchronous,
     NoStandby,
     NotReady,
+    /// The box paces the ventricle too: that wire leads.
+    VentricleFirst,
 }
 
 /// What has been done of the preparation, as bits.
@@ -82,6 +84,8 @@ impl Done {
     pub const NEW_READ: Done = Done(1 << 10);
     pub const STANDBY: Done = Done(1 << 11);
     pub const READY: Done = Done(1 << 12);
+    /// Whether the box paces another wire too was asked.
+    pub const SHARED: Done = Done(1 << 13);
     /// All that another box needs before it can take over.
     pub const NEW_BOX: Done = Done(0b111_1111 << 4);
 
@@ -127,6 +131,9 @@ pub struct Facts {
     pub no_beats: bool,
     pub shock: bool,
     pub away: Away,
+    /// The old box paces another wire of this patient too.
+    #[serde(default)]
+    pub shared: bool,
 }
 
 impl Facts {
@@ -151,6 +158,7 @@ impl Facts {
             no_beats: false,
             shock: false,
             away: Away::No,
+            shared: false,
         }
     }
 

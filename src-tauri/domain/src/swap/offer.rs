@@ -41,7 +41,7 @@ pub fn offer(facts: &Facts) -> Offer {
     use Step as S;
     match facts.step {
         S::Look => free(&[A::NoBeats, A::SpikesWithoutBeats, A::Paced, A::OnlyOwn]),
-        S::Order | S::NewOn | S::NewMode | S::Standby => free(&[A::No, A::Yes]),
+        S::Shared | S::Order | S::NewOn | S::NewMode | S::Standby => free(&[A::No, A::Yes]),
         S::UseBox => free(&[A::Close, A::OtherBox]),
         S::ReadOld | S::ReadNew => typed(&[], Typed::Dials),
         S::PickBox => typed(&[], Typed::Box),

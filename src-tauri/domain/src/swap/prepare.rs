@@ -8,8 +8,9 @@ use super::{Setup, ask, over};
 use crate::check::facts::{Dial, Dials};
 
 /// What another box needs, in this order, each with the card that asks it.
-const FOR_BOX: [(Done, Step); 11] = [
+const FOR_BOX: [(Done, Step); 12] = [
     (Done::LOOKED, Step::Look),
+    (Done::SHARED, Step::Shared),
     (Done::ORDER, Step::Order),
     (Done::OLD_READ, Step::ReadOld),
     (Done::PICKED, Step::PickBox),
@@ -21,8 +22,9 @@ const FOR_BOX: [(Done, Step); 11] = [
     (Done::MV, Step::NewMv),
     (Done::NEW_READ, Step::ReadNew),
 ];
-const FOR_BATTERY: [(Done, Step); 4] = [
+const FOR_BATTERY: [(Done, Step); 5] = [
     (Done::LOOKED, Step::Look),
+    (Done::SHARED, Step::Shared),
     (Done::ORDER, Step::Order),
     (Done::OLD_READ, Step::ReadOld),
     (Done::SOUND, Step::Sound),
@@ -72,6 +74,7 @@ pub fn prepares(step: Step) -> bool {
     matches!(
         step,
         S::Look
+            | S::Shared
             | S::Order
             | S::UseBox
             | S::ReadOld
@@ -109,6 +112,8 @@ pub fn answer(setup: &Setup<'_>, facts: Facts, answer: Answer) -> Option<Facts> 
     Some(match (facts.step, answer) {
         (S::Look, A::Paced) => looked(facts, Own::NotShown),
         (S::Look, A::OnlyOwn) => looked(facts, Own::Shown),
+        (S::Shared, A::Yes) => shared(setup, facts),
+        (S::Shared, A::No) => done(Facts { shared: false, ..facts }, Done::SHARED),
         (S::Order, A::Yes) => done(facts, Done::ORDER),
         (S::Order, A::No) => block(facts, Block::Order),
         (S::UseBox, A::OtherBox) => next(Facts { work: Work::Box, ..facts }),
@@ -143,6 +148,19 @@ fn looked(facts: Facts, own: Own) -> Facts {
     let facts = Facts { own, done: facts.done.and(Done::LOOKED), ..facts };
     let to_box = facts.work == Work::Battery && own == Own::NotShown;
     if to_box { ask(facts, Step::UseBox) } else { next(facts) }
+}
+
+/// The wire that the patient hangs on leads, and own beats count only when no spike of either wire is among them.
+fn shared(setup: &Setup<'_>, facts: Facts) -> Facts {
+    if setup.ventricle_first {
+        return block(facts, Block::VentricleFirst);
+    }
+    let both = Facts { shared: true, ..facts };
+    if facts.own != Own::Shown {
+        return done(both, Done::SHARED);
+    }
+    let seen_of_one = Facts { own: Own::NotLooked, done: facts.done.less(Done::LOOKED), ..both };
+    done(seen_of_one, Done::SHARED)
 }
 
 /// The question of the card asks for what this patient needs.

@@ -7,6 +7,8 @@ use serde::{Deserialize, Serialize};
 pub enum Step {
     /// What does the monitor show now?
     Look,
+    /// Does this box pace another wire of this patient too?
+    Shared,
     /// Is there an order, and which clinician knows, or stands here?
     Order,
     /// Without own beats the battery is not changed under the patient: another box takes over.

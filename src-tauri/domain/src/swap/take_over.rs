@@ -24,8 +24,8 @@ pub fn answer(setup: &Setup<'_>, facts: Facts, answer: Answer) -> Option<Facts> 
         (S::LookNew | S::LookBattery | S::LookBack, A::SpikeWithoutABeat) => {
             urgent::capture_lost(setup, facts)
         }
-        // The list of this card switches the old box off.
-        (S::Guarded, A::AllTrue) if facts.place == Place::New => {
+        // The list of this card switches the old box off, unless another wire is in it.
+        (S::Guarded, A::AllTrue) if facts.place == Place::New && !facts.shared => {
             ask(Facts { old_on: false, ..facts }, S::ReadEnd)
         }
         (S::Guarded, A::AllTrue) => ask(facts, S::ReadEnd),

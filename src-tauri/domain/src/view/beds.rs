@@ -127,6 +127,7 @@ fn due_now(why: DueNow) -> Say {
         DueNow::Arrived => Say::DueArrived,
         DueNow::Battery => Say::DueBattery,
         DueNow::Reconnected => Say::DueReconnected,
+        DueNow::SharedBox => Say::DueSharedBox,
         DueNow::Moved => Say::DueMoved,
     }
 }

@@ -13,7 +13,10 @@ use crate::state::State;
 use crate::state::bed::{Bed, Wire};
 use crate::state::screen::Screen;
 
+mod moved;
 mod slope;
+
+pub use moved::rows as befell;
 
 /// Rows of one page, newest first, under the one that says the slope.
 const ROWS_MOST: usize = 19;
@@ -30,7 +33,7 @@ fn screen(state: &State, bed: &Bed, wire: &Wire, now: Moment) -> Screenful {
     let trend = Trend {
         headline: headline.clone(),
         charts: [charts::capture(wire, now), charts::signal(wire, now)].into_iter().flatten().collect(),
-        rows: slope::row(wire).into_iter().chain(rows(state, wire, now)).collect(),
+        rows: slope::row(wire).into_iter().chain(rows(state, bed, wire, now)).collect(),
     };
     let export = go("export", Say::ExportName, Tone::Strong, Screen::Export { bed: bed.id, wire: wire.id });
     let back = go("bed", Say::Back, Tone::Strong, Screen::Bed { bed: bed.id });
@@ -40,11 +43,13 @@ fn screen(state: &State, bed: &Bed, wire: &Wire, now: Moment) -> Screenful {
     }
 }
 
-/// Checks of other tablets stand among this one's, each with where it comes from.
-fn rows(state: &State, wire: &Wire, now: Moment) -> Vec<Row<Say>> {
+/// Checks of other tablets stand among this one's, each with where it comes from, and so does what befell the wire
+/// between them.
+fn rows(state: &State, bed: &Bed, wire: &Wire, now: Moment) -> Vec<Row<Say>> {
     let own = wire.records.iter().map(|record| (record.ended.wall_ms, line(record, now)));
     let handed = wire.handed.iter().map(|one| history_row(one, state.name_of(&one.tablet), now));
-    let mut rows: Vec<(i64, Row<Say>)> = own.chain(handed).collect();
+    let mut rows: Vec<(i64, Row<Say>)> =
+        own.chain(handed).chain(moved::rows(state, bed, wire, now)).collect();
     rows.sort_by_key(|(at, _)| std::cmp::Reverse(*at));
     rows.into_iter().take(ROWS_MOST).map(|(_, row)| row).collect()
 }

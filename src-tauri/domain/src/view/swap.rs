@@ -24,7 +24,7 @@ use crate::state::screen::Screen;
 use crate::state::swap::OpenSwap;
 use crate::swap::Setup;
 use crate::swap::answer::Answer;
-use crate::swap::facts::{Done, Facts, Work};
+use crate::swap::facts::{Done, Facts, Place, Work};
 use crate::swap::offer::{Typed, has_safety, is_open, offer};
 use crate::swap::step::Step;
 
@@ -35,7 +35,32 @@ pub struct Card<'a> {
     pub facts: &'a Facts,
     pub open: &'a OpenSwap,
     pub wire: &'a Wire,
+    pub bed: &'a Bed,
     pub now: Moment,
+}
+
+impl Card<'_> {
+    /// The wire whose box or battery is changed.
+    fn this(&self) -> Box<Say> {
+        boxed(wire_name(self.wire))
+    }
+
+    /// The one other wire that may be in the same box.
+    fn other_known(&self) -> Option<Box<Say>> {
+        match self.bed.may_share(self.wire).as_slice() {
+            [other] => Some(boxed(wire_name(other))),
+            _ => None,
+        }
+    }
+
+    fn other(&self) -> Box<Say> {
+        self.other_known().unwrap_or_else(|| boxed(Say::SwapOtherWire))
+    }
+
+    /// The box has dials of two wires.
+    fn is_in_the_shared_box(&self) -> bool {
+        self.facts.shared && self.facts.place != Place::New
+    }
 }
 
 /// Another box, or another battery?
@@ -67,29 +92,29 @@ pub fn swap(state: &State, bed: u32, wire: u32, now: Moment) -> Screenful {
     let known = state.bed(bed).zip(state.wire(bed, wire));
     let drawn = known.and_then(|(found, this)| {
         with_swap(state, bed, wire, |setup, open| {
-            draw(&Card { state, setup, facts: &open.facts, open, wire: this, now }, found)
+            draw(&Card { state, setup, facts: &open.facts, open, wire: this, bed: found, now })
         })
     });
     drawn.unwrap_or_else(|| beds::beds(state, now))
 }
 
-fn draw(card: &Card<'_>, bed: &Bed) -> Screenful {
+fn draw(card: &Card<'_>) -> Screenful {
     let shape = shape(card);
     let spoken = spoken(&shape);
     Screenful {
         answers: answers(card),
         safety: has_safety(card.facts).then(|| safety(card)),
-        ..plain(card_head(card, bed), shape, spoken)
+        ..plain(card_head(card), shape, spoken)
     }
 }
 
-fn card_head(card: &Card<'_>, bed: &Bed) -> Head<Say> {
+fn card_head(card: &Card<'_>) -> Head<Say> {
     let stage = match card.facts.work {
         Work::Box => Say::StageSwapBox,
         Work::Battery => Say::StageSwapBattery,
     };
     let subtitle = Say::WireAndStage { wire: boxed(wire_name(card.wire)), stage: boxed(stage) };
-    Head { subtitle: Some(subtitle), ..head(Say::Local { text: bed.label.clone() }, card.now) }
+    Head { subtitle: Some(subtitle), ..head(Say::Local { text: card.bed.label.clone() }, card.now) }
 }
 
 fn shape(card: &Card<'_>) -> Shape<Say> {

@@ -9,6 +9,8 @@ mod labels;
 mod margin;
 mod shapes;
 
+pub use margin::differs;
+
 use super::pieces::{bed_head, boxed, go, isolated, plain, spoken, wire_name};
 use super::{Screenful, act, act_with_fields, beds};
 use crate::command::Command;

@@ -1,4 +1,4 @@
-//! A tablet with one wire and two kinds of box. All of it invented.
+//! A tablet with one wire, or two in one box, and two kinds of box. All of it invented.
 
 use std::collections::BTreeMap;
 
@@ -20,6 +20,8 @@ use domain::{Event, Refusal, State, apply, decide};
 
 pub const BED: u32 = 1;
 pub const WIRE: u32 = 1;
+/// An atrial wire, where the old box paces it too.
+pub const OTHER: u32 = 2;
 
 pub fn at(ms: i64) -> Moment {
     Moment {
@@ -38,6 +40,8 @@ pub struct World {
     pub old: &'static str,
     pub new: &'static str,
     pub found: [&'static str; 3],
+    /// Another wire may be in the old box.
+    pub shares: bool,
 }
 
 pub const WORLDS: [World; 6] = [
@@ -46,27 +50,43 @@ pub const WORLDS: [World; 6] = [
         old: "example-coarse-current",
         new: "example-mixed-current",
         found: ["6", "80", "3"],
+        shares: false,
     },
     World {
         work: Work::Box,
         old: "example-fine-current",
         new: "example-fine-current",
         found: ["6.0", "80", "2.0"],
+        shares: false,
     },
-    World { work: Work::Box, old: "example-fine-current", new: "example-volts", found: ["6.0", "80", "2.0"] },
+    World {
+        work: Work::Box,
+        old: "example-fine-current",
+        new: "example-volts",
+        found: ["6.0", "80", "2.0"],
+        shares: false,
+    },
     World {
         work: Work::Box,
         old: "example-coarse-current",
         new: "example-volts",
         found: ["6", "80", "asynchronous"],
+        shares: false,
     },
     World {
         work: Work::Battery,
         old: "example-mixed-current",
         new: "example-coarse-current",
         found: ["3.8", "80", "5.0"],
+        shares: false,
     },
-    World { work: Work::Battery, old: "example-volts", new: "example-volts", found: ["3.5", "80", "2.0"] },
+    World {
+        work: Work::Battery,
+        old: "example-volts",
+        new: "example-volts",
+        found: ["3.5", "80", "2.0"],
+        shares: false,
+    },
 ];
 
 /// A bed with wires on these generators, of all that the tablet knows.
@@ -87,6 +107,12 @@ fn bed_with(generators: &[&str], all: &[&str]) -> State {
         ];
         tell(&state, Command::AddWire { bed: BED }, &wire, at(0))
     })
+}
+
+pub fn with_atrial_wire(state: &State, generator: &str) -> State {
+    let wire =
+        [("chamber", "atrium"), ("kind", "epicardial"), ("polarity", "bipolar"), ("generator", generator)];
+    tell(state, Command::AddWire { bed: BED }, &wire, at(0))
 }
 
 /// So many wires, never checked.
@@ -143,9 +169,14 @@ pub fn compared_ward() -> State {
 }
 
 impl World {
+    pub fn shared(self) -> World {
+        World { shares: true, ..self }
+    }
+
     /// On the first card of the swap.
     pub fn begun(&self) -> State {
         let state = bed_with(&[self.old], &[self.old, self.new]);
+        let state = if self.shares { with_atrial_wire(&state, self.old) } else { state };
         tell(&state, Command::BeginSwap { bed: BED, wire: WIRE, work: self.work }, &[], at(0))
     }
 }

@@ -110,6 +110,35 @@ Next check: 2026-11-25 09:40";
     assert!(signature.starts_with("SIG "), "{signature}");
 }
 
+/// The record keeps that nobody read the dials at its end; that somebody did later, and found them as it left them,
+/// stands in both faces.
+#[test]
+fn a_reading_after_the_check_stands_in_both_faces() {
+    let mut state = whole_state();
+    let wire = &mut state.beds[0].wires[0];
+    (wire.records[0].read, wire.owed) = (false, Some(at(0)));
+    assert!(lines_of(&signed(state.clone(), 40)).contains("Dials: NOT read 2026-11-24 21:40 +01:00\n"));
+    let dials = [("output", "3.6"), ("rate", "80"), ("mv", "2.0")];
+    let values = dials.map(|(id, text)| (id.to_owned(), text.to_owned())).into_iter().collect();
+    let command = Command::ReadOwed { bed: 1, wire: 1 };
+    let sent = Sent { card: state.card, command, values, stood_ms: None };
+    let events = decide(&state, &sent, at(45)).unwrap();
+    let read = events.iter().fold(state, apply);
+    assert!(!read.beds[0].wires[0].records[0].read, "the record is not changed");
+    let state = signed(State { screen: Screen::Code { bed: 1, wire: 1 }, code_wanted: true, ..read }, 51);
+    let lines = lines_of(&state);
+    assert!(lines.starts_with("HOLDFAST 2 en: "), "{lines}");
+    assert!(lines.contains("Dials: NOT read 2026-11-24 21:40 +01:00, read 45 min later\n"), "{lines}");
+    let copied = state.beds[0].wires[0].code.as_ref().unwrap().copy.clone().unwrap();
+    let (mark, letters) = copied.split_once(':').unwrap();
+    let summary = handover::copy::read(&handover::copy::opened(letters).unwrap().content).unwrap();
+    assert_eq!((mark, summary.newest.read_later), ("HFC2", Some(45)));
+    let mut owed_again = state;
+    owed_again.beds[0].wires[0].owed = Some(at(50));
+    owed_again.code_wanted = true;
+    assert!(lines_of(&signed(owed_again, 60)).starts_with("HOLDFAST 1 en: "), "not read since");
+}
+
 #[test]
 fn the_lines_hold_no_name_and_no_bed() {
     let state = state_with(fine());

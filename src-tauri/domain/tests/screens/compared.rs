@@ -21,6 +21,7 @@ pub fn check() -> Check {
         example_rules: true,
         ended: 29_925_880,
         read: true,
+        read_later: None,
         dials: Some(DialsAt { rate: figure("80"), output: figure("3.6"), mv: Some(figure("2.0")) }),
         unit: OutputUnit::MilliAmp,
         capture: Capture::Exact { at: figure("1.2") },

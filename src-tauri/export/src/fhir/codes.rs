@@ -15,6 +15,9 @@ const LOINC: &str = "http://loinc.org";
 const MDC: &str = "urn:iso:std:iso:11073:10101";
 
 pub const CHECK: &str = "Pacing check of a temporary wire";
+pub const CHANGE_OF_BOX: &str = "Change of the external pulse generator of a temporary wire";
+pub const CHANGE_OF_BATTERY: &str = "Change of the battery of an external pulse generator";
+pub const TRANSPORT: &str = "Transport with temporary pacing wires";
 pub const SUBJECT: &str = "Whose wire it is: the receiving system puts the patient in";
 pub const GENERATOR: &str = "External pulse generator";
 

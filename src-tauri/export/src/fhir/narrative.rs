@@ -4,7 +4,7 @@ use domain::check::facts::Found;
 use serde_json::{Value, json};
 
 use super::codes;
-use crate::care::Care;
+use crate::care::{Care, chamber_word, kind_word, polarity_word};
 
 /// `Narrative` of the Observation.
 pub fn of(check: &Care<'_>) -> Value {
@@ -16,7 +16,7 @@ pub fn of_act(check: &Care<'_>) -> Value {
     div(&[check_line(check)])
 }
 
-fn div(lines: &[String]) -> Value {
+pub fn div(lines: &[String]) -> Value {
     let lines: String = lines.iter().map(|line| format!("<p>{}</p>", escaped(line))).collect();
     json!({ "status": "generated", "div": format!("<div xmlns=\"http://www.w3.org/1999/xhtml\">{lines}</div>") })
 }
@@ -54,7 +54,8 @@ fn lines(check: &Care<'_>) -> Vec<String> {
 }
 
 fn check_line(check: &Care<'_>) -> String {
-    let (chamber, kind, polarity) = (check.chamber_word(), check.kind_word(), check.polarity_word());
+    let wire = check.wire();
+    let (chamber, kind, polarity) = (chamber_word(wire), kind_word(wire), polarity_word(wire));
     format!("{}: {chamber}, {kind}, {polarity}", codes::CHECK)
 }
 

@@ -1,6 +1,7 @@
 //! The check as something that was done: its Observation is a part of it.
 
 use domain::check::facts::Why;
+use domain::moment::Moment;
 use domain::record::Record;
 use serde_json::{Value, json};
 use uuid::Uuid;
@@ -27,7 +28,7 @@ pub fn of(check: &Care<'_>) -> Option<Value> {
         "status": status(record),
         "code": { "text": codes::CHECK },
         "subject": { "display": codes::SUBJECT },
-        "performedPeriod": period(record)?,
+        "performedPeriod": period(record.opened, record.ended)?,
     }))
 }
 
@@ -38,10 +39,10 @@ fn status(record: &Record) -> &'static str {
 }
 
 /// Without a beginning where the clock was set back meanwhile: a period does not end before it begins.
-fn period(record: &Record) -> Option<Value> {
-    let end = stamp(record.ended)?;
-    if record.opened.wall_ms > record.ended.wall_ms {
+pub fn period(from: Moment, to: Moment) -> Option<Value> {
+    let end = stamp(to)?;
+    if from.wall_ms > to.wall_ms {
         return Some(json!({ "end": end }));
     }
-    Some(json!({ "start": stamp(record.opened)?, "end": end }))
+    Some(json!({ "start": stamp(from)?, "end": end }))
 }

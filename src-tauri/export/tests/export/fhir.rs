@@ -16,7 +16,7 @@ fn observations(wire: &domain::state::bed::Wire) -> Vec<Value> {
 }
 
 fn resources(wire: &domain::state::bed::Wire, kind: &str) -> Vec<Value> {
-    let made = bundle(&Care::of_wire(wire)).unwrap();
+    let made = bundle(&Care::of_wire(wire), &[]).unwrap();
     let all = made["entry"].as_array().unwrap().iter().map(|entry| entry["resource"].clone());
     all.filter(|resource| resource["resourceType"] == kind).collect()
 }
@@ -44,7 +44,7 @@ fn codes(value: &Value, found: &mut BTreeSet<(String, String)>) {
 
 #[test]
 fn sent_twice_it_makes_nothing_twice() {
-    let made = bundle(&Care::of_wire(&ventricle())).unwrap();
+    let made = bundle(&Care::of_wire(&ventricle()), &[]).unwrap();
     assert_eq!(made["type"], "transaction");
     let mut ids = BTreeSet::new();
     for entry in made["entry"].as_array().unwrap() {

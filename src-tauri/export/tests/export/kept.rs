@@ -2,15 +2,20 @@
 
 use std::path::Path;
 
-use export::{Care, bundle, csv};
+use export::{Between, Care, between_csv, bundle, csv};
 
-use crate::made::{atrium, ventricle};
+use crate::made::{atrium, moved, ventricle};
 
-fn made_now() -> [(&'static str, Vec<u8>); 2] {
-    let (ventricle, atrium) = (ventricle(), atrium());
+fn made_now() -> [(&'static str, Vec<u8>); 3] {
+    let (ventricle, atrium, moved) = (ventricle(), atrium(), moved());
     let checks = [Care::of_wire(&ventricle), Care::of_wire(&atrium)].concat();
-    let bundle = format!("{:#}\n", bundle(&checks).unwrap());
-    [("checks.csv", csv(&checks).unwrap()), ("bundle.json", bundle.into_bytes())]
+    let between = Between::of_bed(&moved, &moved.beds[0]);
+    let bundle = format!("{:#}\n", bundle(&checks, &between).unwrap());
+    [
+        ("checks.csv", csv(&checks).unwrap()),
+        ("between.csv", between_csv(&between).unwrap()),
+        ("bundle.json", bundle.into_bytes()),
+    ]
 }
 
 /// `UPDATE=1` writes them; whoever does reads what changed.

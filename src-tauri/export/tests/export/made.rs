@@ -2,17 +2,26 @@
 
 use domain::check::facts::{Dials, Facts, Found, Why};
 use domain::check::step::Step;
+use domain::handover::compare::{Beside, Compared, Margin, Seeing};
+use domain::handover::known::Source;
 use domain::moment::Moment;
+use domain::profile::shipped;
 use domain::record::{Printed, Record};
 use domain::rules::Chamber;
-use domain::state::bed::{Names, Polarity, Wire, WireKind};
+use domain::state::State;
+use domain::state::bed::{Bed, Names, Polarity, Wire, WireKind};
+use domain::state::swap::{Names as SwapNames, Outcome, SwapRecord};
+use domain::state::transport::{Hands, Reading, Told, TransportRecord};
+use domain::swap::facts::Work;
+use domain::transport::answer::Target;
+use domain::transport::facts::Leg;
 use domain::units::OutputUnit;
 use uuid::Uuid;
 
 /// 2026-11-24 21:40 in a place one hour east.
 const EVENING: i64 = 1_795_552_800_000;
 
-fn at(minutes: i64) -> Moment {
+pub fn at(minutes: i64) -> Moment {
     Moment { wall_ms: EVENING + minutes * 60_000, offset_min: 60, boot_ms: 0, boot: 1, fresh: [0; 16] }
 }
 
@@ -85,4 +94,100 @@ pub fn ventricle() -> Wire {
 
 pub fn atrium() -> Wire {
     wire(Chamber::Atrium, vec![record(6, 0)])
+}
+
+fn printed(output: &str, mv: Option<&str>) -> Printed {
+    Printed { output: output.into(), rate: "80".into(), mv: mv.map(str::to_owned) }
+}
+
+fn swap(number: u128, minutes: i64) -> SwapRecord {
+    SwapRecord {
+        id: Uuid::from_u128(0x51A9_0000_0000_4000_8000_0000_0000_0000 + number),
+        opened: at(minutes - 9),
+        ended: at(minutes),
+        work: Work::Box,
+        outcome: Outcome::Moved,
+        own_beats: false,
+        no_beats: false,
+        shock: false,
+        shared: false,
+        from: "example-fine-current".into(),
+        to: "example-volts".into(),
+        old: Some(printed("3.6", Some("2.0"))),
+        left: Some(printed("14.0", Some("2.0"))),
+        names: SwapNames { clinician: Some("Ordering Clinician".into()), ..SwapNames::default() },
+    }
+}
+
+fn reading(minutes: i64) -> Reading {
+    let compared = Compared {
+        at: at(minutes),
+        dials: Dials::UNREAD,
+        printed: printed("3.0", None),
+        unit: OutputUnit::MilliAmp,
+        output: Beside::Differs { said: Some("3.6".into()) },
+        rate: Beside::Same,
+        mv: Beside::Differs { said: Some("2.0".into()) },
+        margin: Margin::Unknown,
+        seeing: Seeing::Asynchronous,
+    };
+    Reading { wire: 1, leg: Leg::Leaving, by: Some(Source::Check), compared, seen: true }
+}
+
+fn way(number: u128, minutes: i64) -> TransportRecord {
+    TransportRecord {
+        id: Uuid::from_u128(0x7A5F_0000_0000_4000_8000_0000_0000_0000 + number),
+        began: at(minutes - 40),
+        ended: at(minutes),
+        no_beats: false,
+        shock: false,
+        told: Told {
+            target: Some(Target::Imaging),
+            destination: Some("Room behind Ward Seven".into()),
+            left: Some(at(minutes - 30)),
+            arrived: Some(at(minutes - 5)),
+            readings: vec![reading(minutes - 35)],
+            looks: Vec::new(),
+            hands: vec![
+                Hands { at: at(minutes - 33), from: "QX".into(), to: "ZK".into() },
+                Hands { at: at(minutes - 3), from: "ZK".into(), to: "QX".into() },
+            ],
+        },
+    }
+}
+
+/// A bed in which everything happened once: to another box, back in the old one, a battery with trouble, a journey and
+/// one that was not made; between the two checks of its wire.
+pub fn moved() -> State {
+    let volts = swap(1, 60);
+    let back =
+        SwapRecord { outcome: Outcome::BackInTheOld, to: volts.from.clone(), left: None, ..swap(2, 90) };
+    let battery = SwapRecord {
+        work: Work::Battery,
+        outcome: Outcome::BatteryChanged,
+        to: volts.from.clone(),
+        left: volts.old.clone(),
+        own_beats: true,
+        no_beats: true,
+        shock: true,
+        shared: true,
+        ..swap(3, 120)
+    };
+    let nothing = SwapRecord { outcome: Outcome::NothingChanged, old: None, left: None, ..swap(4, 150) };
+    let swaps = vec![volts, back, battery, nothing];
+    let stayed =
+        TransportRecord { told: Told { target: Some(Target::Mri), ..Told::default() }, ..way(2, 300) };
+    let wire = Wire { swaps, ..wire(Chamber::Ventricle, vec![record(1, 0), record(2, 720)]) };
+    let bed = Bed {
+        id: 1,
+        label: "Bay 10".into(),
+        patient: Uuid::nil(),
+        patient_since: wire.added,
+        wires: vec![wire],
+        next_wire: 2,
+        left: Vec::new(),
+        transport: None,
+        transports: vec![way(1, 240), stayed],
+    };
+    State { beds: vec![bed], welcomed: true, generators: shipped().unwrap(), ..State::default() }
 }

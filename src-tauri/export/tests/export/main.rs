@@ -1,6 +1,8 @@
 //! Files that leave the tablet, from records of our own invention.
 
 #[cfg(test)]
+mod between;
+#[cfg(test)]
 mod csv_file;
 #[cfg(test)]
 mod fhir;

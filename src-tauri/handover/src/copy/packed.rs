@@ -1,11 +1,12 @@
-//! A summary as CBOR (RFC 8949): arrays in a fixed order, figures as the dial prints them. Frozen for version 1.
+//! A summary as CBOR (RFC 8949): arrays in a fixed order, figures as the dial prints them. Frozen for versions 1 and
+//! 2; in version 2 each check stands in a pair with the minutes until its dials were read after all.
 
 use domain::rules::Chamber;
 use domain::state::bed::{Polarity, WireKind};
 use domain::units::OutputUnit;
 use serde::{Deserialize, Serialize};
 
-use super::VERSION;
+use super::version_for;
 use domain::handover::figure::Figure;
 use domain::handover::stamp::{Minute, Place};
 use domain::handover::summary::{
@@ -18,7 +19,11 @@ const MOST_BYTES: usize = 1_024;
 /// Version; practice; chamber, kind and polarity as 0 or 1; offset in minutes; age; next check (0 = now);
 /// checks, newest first.
 #[derive(Serialize, Deserialize)]
-struct Packed(u32, bool, (u8, u8, u8), i16, u32, Minute, Vec<PackedCheck>);
+struct Packed<C>(u32, bool, (u8, u8, u8), i16, u32, Minute, Vec<C>);
+
+/// A check of version 2.
+#[derive(Serialize, Deserialize)]
+struct PackedLater(PackedCheck, Option<u32>);
 
 /// Id; example rules; ended; read; rate, output, number; unit; capture; margin; sensing; own; pulse width; flags.
 #[derive(Serialize, Deserialize)]
@@ -45,13 +50,25 @@ pub(super) fn packed(summary: &Summary) -> Option<Vec<u8>> {
         Next::At(0) => return None,
         Next::At(minute) => minute,
     };
-    let checks = std::iter::once(&summary.newest).chain(&summary.earlier).map(pack_check).collect();
+    let checks = || std::iter::once(&summary.newest).chain(&summary.earlier);
+    // Only the newest can have been read later, and only where it was not read at its end.
+    let sound = !(summary.newest.read && summary.newest.read_later.is_some())
+        && summary.earlier.iter().all(|check| check.read_later.is_none());
     let (practice, wire) = (summary.origin == Origin::Practice, pack_wire(summary.wire));
-    let offset = summary.place.offset_min();
-    let packed = Packed(VERSION, practice, wire, offset, summary.age_min, next, checks);
+    let (offset, age) = (summary.place.offset_min(), summary.age_min);
     let mut bytes = Vec::new();
-    ciborium::into_writer(&packed, &mut bytes).ok()?;
-    (whole && bytes.len() <= MOST_BYTES).then_some(bytes)
+    let version = version_for(summary);
+    if version == 1 {
+        let checks: Vec<PackedCheck> = checks().map(pack_check).collect();
+        ciborium::into_writer(&Packed(version, practice, wire, offset, age, next, checks), &mut bytes)
+            .ok()?;
+    } else {
+        let checks: Vec<PackedLater> =
+            checks().map(|check| PackedLater(pack_check(check), check.read_later)).collect();
+        ciborium::into_writer(&Packed(version, practice, wire, offset, age, next, checks), &mut bytes)
+            .ok()?;
+    }
+    (whole && sound && bytes.len() <= MOST_BYTES).then_some(bytes)
 }
 
 /// Packs again and compares: other CBOR of the same values is refused.
@@ -59,11 +76,12 @@ pub(super) fn unpacked(bytes: &[u8]) -> Option<Summary> {
     if bytes.len() > MOST_BYTES {
         return None;
     }
-    let Packed(version, practice, wire, offset, age_min, next, checks) = ciborium::from_reader(bytes).ok()?;
-    if version != VERSION || checks.len() > MOST_CHECKS {
+    // Packed again below: what was read as the wrong version is not the same.
+    let Packed(_, practice, wire, offset, age_min, next, checks) = either(bytes)?;
+    if checks.len() > MOST_CHECKS {
         return None;
     }
-    let checks: Option<Vec<Check>> = checks.into_iter().map(unpack_check).collect();
+    let checks: Option<Vec<Check>> = checks.into_iter().map(unpack_later).collect();
     let mut checks = checks?.into_iter();
     let summary = Summary {
         origin: if practice { Origin::Practice } else { Origin::Care },
@@ -77,6 +95,20 @@ pub(super) fn unpacked(bytes: &[u8]) -> Option<Summary> {
         others: Vec::new(),
     };
     (packed(&summary)? == bytes).then_some(summary)
+}
+
+fn either(bytes: &[u8]) -> Option<Packed<PackedLater>> {
+    if let Ok(packed) = ciborium::from_reader(bytes) {
+        return Some(packed);
+    }
+    let Packed(version, practice, wire, offset, age, next, checks) = ciborium::from_reader(bytes).ok()?;
+    let checks: Vec<PackedCheck> = checks;
+    let checks = checks.into_iter().map(|check| PackedLater(check, None)).collect();
+    Some(Packed(version, practice, wire, offset, age, next, checks))
+}
+
+fn unpack_later(PackedLater(check, read_later): PackedLater) -> Option<Check> {
+    Some(Check { read_later, ..unpack_check(check)? })
 }
 
 fn pack_wire(wire: WireFacts) -> (u8, u8, u8) {
@@ -121,6 +153,7 @@ fn unpack_check(packed: PackedCheck) -> Option<Check> {
         example_rules,
         ended,
         read,
+        read_later: None,
         dials: some_sound(dials, unpack_dials)?,
         unit: if unit == 0 { OutputUnit::MilliAmp } else { OutputUnit::Volt },
         capture: unpack_capture(capture.0, &capture.1)?,

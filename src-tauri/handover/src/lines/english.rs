@@ -33,6 +33,8 @@ pub fn version_1(phrase: Phrase) -> &'static str {
         Phrase::LocalRulesFirst => "local rules first",
         Phrase::DialsRead => "read {} {}",
         Phrase::DialsNotRead => "NOT read {} {}",
+        // Not said in this version: nothing that is written matches it.
+        Phrase::DialsReadLater => "",
         Phrase::AgeMinutes => "{} min later",
         Phrase::AgeHours => "{} h {} min later",
         Phrase::PerMinute => "{} /min",
@@ -76,4 +78,15 @@ pub fn version_1(phrase: Phrase) -> &'static str {
         Phrase::FlagNotTolerated => "not tolerated",
         Phrase::FlagSpikeAtMinimum => "captures at minimum",
     }
+}
+
+/// Format version 2: version 1, and a reading that came after the check. Written only where there was one.
+pub fn version_2(phrase: Phrase) -> &'static str {
+    if phrase == Phrase::LabelHead {
+        return "HOLDFAST 2 en";
+    }
+    if phrase == Phrase::DialsReadLater {
+        return "NOT read {} {}, read {} min later";
+    }
+    version_1(phrase)
 }

@@ -35,6 +35,8 @@ pub enum Phrase {
     LocalRulesFirst,
     DialsRead,
     DialsNotRead,
+    /// From version 2 on.
+    DialsReadLater,
     AgeMinutes,
     AgeHours,
     PerMinute,

@@ -38,7 +38,7 @@ impl<'a> Reader<'a> {
         let practice = self.taken(Phrase::LabelPractice).is_some();
         let example_rules = self.taken(Phrase::LabelExampleRules).is_some();
         let id = u32::from_str_radix(self.taken(Phrase::LabelCheck)?, 16).ok()?;
-        let (read, ended, place) = self.read_at()?;
+        let (read, read_later, ended, place) = self.read_at()?;
         let age_min = self.age()?;
         let dials = self.dials()?;
         let capture = self.capture()?;
@@ -56,6 +56,7 @@ impl<'a> Reader<'a> {
             example_rules,
             ended,
             read,
+            read_later,
             dials,
             unit,
             capture,
@@ -119,16 +120,19 @@ impl<'a> Reader<'a> {
         all.iter().find(|(phrase, _)| self.is(*phrase, value)).map(|(_, meant)| *meant)
     }
 
-    fn read_at(&mut self) -> Option<(bool, Minute, Place)> {
+    fn read_at(&mut self) -> Option<(bool, Option<u32>, Minute, Place)> {
         let value = self.taken(Phrase::LabelDials)?;
         // A time holds a blank itself, so the second place is clock and offset.
-        let (read, [date, rest]) = match self.places(Phrase::DialsRead, value) {
-            Some(places) => (true, places),
-            None => (false, self.places(Phrase::DialsNotRead, value)?),
+        let (read, later, [date, rest]) = if let Some(places) = self.places(Phrase::DialsRead, value) {
+            (true, None, places)
+        } else if let Some([date, rest, later]) = self.places(Phrase::DialsReadLater, value) {
+            (false, Some(later.parse().ok()?), [date, rest])
+        } else {
+            (false, None, self.places(Phrase::DialsNotRead, value)?)
         };
         let (clock, offset) = rest.rsplit_once(' ')?;
         let place = Place::read(offset)?;
-        Some((read, place.minute(&format!("{date} {clock}"))?, place))
+        Some((read, later, place.minute(&format!("{date} {clock}"))?, place))
     }
 
     fn age(&mut self) -> Option<u32> {

@@ -68,8 +68,13 @@ impl Writer {
     }
 
     fn read(&self, summary: &Summary) -> String {
-        let phrase = if summary.newest.read { Phrase::DialsRead } else { Phrase::DialsNotRead };
-        self.say(phrase, &[&summary.place.stamp(summary.newest.ended), &summary.place.text()])
+        let (check, place) = (&summary.newest, summary.place);
+        let (ended, offset) = (place.stamp(check.ended), place.text());
+        match check.read_later {
+            _ if check.read => self.say(Phrase::DialsRead, &[&ended, &offset]),
+            Some(later) => self.say(Phrase::DialsReadLater, &[&ended, &offset, &later.to_string()]),
+            None => self.say(Phrase::DialsNotRead, &[&ended, &offset]),
+        }
     }
 
     fn age(&self, summary: &Summary) -> String {

@@ -3,10 +3,12 @@
 use std::collections::BTreeSet;
 
 use handover::lines::{sign, written};
-use handover::{MOST_BYTES, Next, Origin, Outcome, Refused, Remark, Summary, Tablet, as_written, copy};
+use handover::{
+    Check, MOST_BYTES, Next, Origin, Outcome, Refused, Remark, Summary, Tablet, as_written, copy,
+};
 use seal::{KnownKeys, Purpose, base45};
 
-use crate::made::{ENDED, key, load, load_at, loaded, longest, signed, summary, table, text};
+use crate::made::{ENDED, key, load, load_at, loaded, longest, read_later, signed, summary, table, text};
 
 fn refused(code: &[u8]) -> Refused {
     match load(code) {
@@ -110,14 +112,34 @@ fn what_is_short_not_read_or_not_understood_is_told() {
 
 #[test]
 fn a_newer_version_is_called_that() {
-    let newer_lines = text(&summary()).replace("HOLDFAST 1 en", "HOLDFAST 2 en");
+    let newer_lines = text(&summary()).replace("HOLDFAST 1 en", "HOLDFAST 3 en");
     assert_eq!(refused(sign(&newer_lines, &key()).as_bytes()), Refused::NewerVersion);
     assert_eq!(refused(format!("{newer_lines}\nSEAL another form").as_bytes()), Refused::NewerVersion);
     let other_language = text(&summary()).replace("HOLDFAST 1 en", "HOLDFAST 1 xx");
     assert_eq!(refused(sign(&other_language, &key()).as_bytes()), Refused::NewerVersion);
-    let copied = copy::sign(&summary(), &key()).unwrap().replace("HFC1:", "HFC2:");
+    let copied = copy::sign(&summary(), &key()).unwrap().replace("HFC1:", "HFC3:");
     assert_eq!(refused(copied.as_bytes()), Refused::NewerVersion);
-    assert_eq!(refused(b"HFC2:another form"), Refused::NewerVersion);
+    assert_eq!(refused(b"HFC3:another form"), Refused::NewerVersion);
+}
+
+/// One text a summary: format 2 is there for what format 1 cannot say, and for nothing else.
+#[test]
+fn a_summary_under_the_other_version_is_damaged() {
+    let as_2 = text(&summary()).replace("HOLDFAST 1 en", "HOLDFAST 2 en");
+    assert_eq!(refused(sign(&as_2, &key()).as_bytes()), Refused::Damaged);
+    let as_1 = text(&read_later(summary())).replace("HOLDFAST 2 en", "HOLDFAST 1 en");
+    assert_eq!(refused(sign(&as_1, &key()).as_bytes()), Refused::Damaged);
+    let copied = |summary: &Summary| copy::sign(summary, &key()).unwrap();
+    assert_eq!(refused(copied(&summary()).replace("HFC1:", "HFC2:").as_bytes()), Refused::Damaged);
+    let later = copied(&read_later(summary()));
+    assert_eq!(refused(later.replace("HFC2:", "HFC1:").as_bytes()), Refused::Damaged);
+}
+
+#[test]
+fn dials_read_after_the_check_are_no_reproach() {
+    let not_read = Summary { newest: Check { read: false, ..summary().newest }, ..summary() };
+    assert!(remarks_at(&not_read, ENDED + 60).contains(&Remark::DialsNotRead));
+    assert!(!remarks_at(&read_later(summary()), ENDED + 60).contains(&Remark::DialsNotRead));
 }
 
 #[test]

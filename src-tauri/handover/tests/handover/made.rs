@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use domain::rules::Chamber;
 use domain::state::bed::{Polarity, WireKind};
 use domain::units::OutputUnit;
-use handover::lines::{TABLES, Table, shortened, sign, written};
+use handover::lines::{TABLES, Table, shortened, sign, table_for, written};
 use handover::{
     Capture, Check, DialsAt, Figure, Mention, Next, Origin, Outcome, OwnBeats, Place, Sensing, Summary,
     WireFacts,
@@ -34,6 +34,7 @@ pub fn check(id: u32, ended: u32) -> Check {
         example_rules: true,
         ended,
         read: true,
+        read_later: None,
         dials: Some(DialsAt { rate: figure("80"), output: figure("3.6"), mv: Some(figure("2.0")) }),
         unit: OutputUnit::MilliAmp,
         capture: Capture::Exact { at: figure("1.2") },
@@ -93,8 +94,16 @@ pub fn longest() -> Summary {
     Summary { origin: Origin::Practice, wire, age_min: 10_079, newest, earlier, ..summary() }
 }
 
+/// The dials were not read at the end of the check, and stood as it left them 45 minutes later.
+pub fn read_later(summary: Summary) -> Summary {
+    let newest = Check { read: false, read_later: Some(45), ..summary.newest };
+    // A practice owes no reading.
+    Summary { origin: Origin::Care, newest, age_min: summary.age_min.max(51), ..summary }
+}
+
 pub fn text(summary: &Summary) -> String {
-    written(&shortened(summary, table()).unwrap(), table())
+    let table = table_for(summary);
+    written(&shortened(summary, table).unwrap(), table)
 }
 
 pub fn signed(summary: &Summary) -> String {
@@ -184,7 +193,8 @@ prop_compose! {
         let says_output = dials.is_some() || capture != Capture::NotTested;
         let unit = if volts && says_output { OutputUnit::Volt } else { OutputUnit::MilliAmp };
         let flags = if says_output { flags } else { Vec::new() };
-        Check { id, example_rules, ended, read, dials, unit, capture, margin, sensing, own, pulse_width, flags }
+        let read_later = None;
+        Check { id, example_rules, ended, read, read_later, dials, unit, capture, margin, sensing, own, pulse_width, flags }
     }
 }
 
@@ -195,6 +205,7 @@ prop_compose! {
         offset_min in -840..=840_i16,
         age_min in 0..20_000_u32,
         newest in any_check(),
+        later in prop::option::of(0..20_000_u32),
         earlier in prop::collection::vec(any_check(), 0..6),
         next in prop::option::of(20_000_000..40_000_000_u32),
     ) -> Summary {
@@ -206,6 +217,7 @@ prop_compose! {
         let origin = if practice { Origin::Practice } else { Origin::Care };
         let next = next.map_or(Next::Now, Next::At);
         let place = Place::new(offset_min).unwrap();
+        let newest = Check { read_later: later.filter(|_| !newest.read), ..newest };
         Summary { origin, wire, place, age_min, newest, next, earlier, left_out: 0, others: Vec::new() }
     }
 }

@@ -1,9 +1,9 @@
 //! A short, deterministic run of mutations. The long run is the fuzzer's (DEVELOPERS.md).
 
-use handover::lines::{read, sign, written};
-use handover::{Origin, Outcome, copy};
+use handover::lines::{read, sign, table_for, written};
+use handover::{Origin, Outcome, Summary, copy};
 
-use crate::made::{key, load, longest, signed, summary, table, text};
+use crate::made::{key, load, longest, read_later, signed, summary, table, text};
 
 /// xorshift64: the same mutations on every machine.
 struct Chance(u64);
@@ -36,7 +36,9 @@ fn mutated(whole: &[u8], chance: &mut Chance) -> Vec<u8> {
 #[test]
 fn a_mutated_code_is_refused() {
     let mut chance = Chance(0x5EED);
-    for whole in [signed(&summary()).into_bytes(), copy::sign(&summary(), &key()).unwrap().into_bytes()] {
+    let both = |summary: Summary| [signed(&summary), copy::sign(&summary, &key()).unwrap()];
+    for whole in [both(summary()), both(read_later(summary()))].concat() {
+        let whole = whole.into_bytes();
         for round in 0..2_000 {
             let bad = mutated(&whole, &mut chance);
             assert!(bad == whole || matches!(load(&bad), Outcome::Refused(_)), "round {round}");
@@ -49,11 +51,12 @@ fn a_mutated_code_is_refused() {
 fn whatever_the_parser_accepts_it_writes_the_same() {
     let mut chance = Chance(0xC0DE);
     let mut accepted = 0;
-    for whole in [text(&summary()), text(&longest())] {
+    for whole in [summary(), longest(), read_later(summary())] {
+        let (text, table) = (text(&whole), table_for(&whole));
         for _ in 0..6_000 {
-            let bad = String::from_utf8_lossy(&mutated(whole.as_bytes(), &mut chance)).into_owned();
-            if let Some(summary) = read(&bad, table()) {
-                assert_eq!(written(&summary, table()), bad);
+            let bad = String::from_utf8_lossy(&mutated(text.as_bytes(), &mut chance)).into_owned();
+            if let Some(summary) = read(&bad, table) {
+                assert_eq!(written(&summary, table), bad);
                 accepted += 1;
             }
         }
@@ -64,18 +67,21 @@ fn whatever_the_parser_accepts_it_writes_the_same() {
 #[test]
 fn whatever_the_copy_accepts_it_packs_the_same() {
     let mut chance = Chance(0xCAFE);
-    let copied = copy::sign(&summary(), &key()).unwrap();
-    let content = copy::opened(copied.strip_prefix("HFC1:").unwrap()).unwrap().content;
-    let mut accepted = 0;
-    for _ in 0..6_000 {
-        let bad = mutated(&content, &mut chance);
-        if let Some(summary) = copy::read(&bad) {
-            let again = copy::sign(&summary, &key()).unwrap();
-            assert_eq!(copy::opened(again.strip_prefix("HFC1:").unwrap()).unwrap().content, bad);
-            accepted += 1;
+    let content = |summary: &Summary| {
+        let copied = copy::sign(summary, &key()).unwrap();
+        copy::opened(copied.split_once(':').unwrap().1).unwrap().content
+    };
+    for whole in [summary(), read_later(summary())] {
+        let mut accepted = 0;
+        for _ in 0..6_000 {
+            let bad = mutated(&content(&whole), &mut chance);
+            if let Some(summary) = copy::read(&bad) {
+                assert_eq!(content(&summary), bad);
+                accepted += 1;
+            }
         }
+        assert!(accepted > 100, "{accepted}");
     }
-    assert!(accepted > 100, "{accepted}");
 }
 
 /// Signed garbage, as another program with a key of its own could make it.

@@ -1,10 +1,10 @@
 //! What a phone shows.
 
 use domain::units::OutputUnit;
-use handover::lines::{MOST_TEXT_BYTES, VERSION, read, shortened, table as table_of, written};
+use handover::lines::{MOST_TEXT_BYTES, TABLES, VERSION, read, shortened, table as table_of, written};
 use handover::{Check, Next, Origin, Place, Summary};
 
-use crate::made::{figure, key, longest, signed, summary, table, text};
+use crate::made::{figure, key, longest, read_later, signed, summary, table, text};
 
 #[test]
 fn one_fact_a_line_with_its_unit_and_age() {
@@ -182,8 +182,28 @@ fn marks_come_before_any_figure() {
 #[test]
 fn only_released_tables_exist() {
     assert!(table_of(VERSION, "en").is_some());
-    for (version, language) in [(0, "en"), (2, "en"), (1, "EN"), (1, ""), (1, "de")] {
+    for (version, language) in [(0, "en"), (3, "en"), (1, "EN"), (1, ""), (1, "de")] {
         assert!(table_of(version, language).is_none());
     }
     assert_eq!(figure("0.8").text(), "0.8");
+}
+
+/// The record says that the dials were not read at its end; the later reading stands beside it, in format 2.
+#[test]
+fn a_reading_after_the_check_is_said_beside_it() {
+    let said = text(&read_later(summary()));
+    let expected = "\
+HOLDFAST 2 en: ventricular epicardial wire, bipolar
+EXAMPLE RULES: local rules first
+Check: 3F9A27C1
+Dials: NOT read 2026-11-24 21:40 +01:00, read 45 min later
+Written: 51 min later
+RATE: 80 /min
+OUTPUT: 3.6 mA";
+    assert_eq!(said.lines().take(7).collect::<Vec<_>>().join("\n"), expected);
+    assert!(text(&read_later(longest())).len() <= MOST_TEXT_BYTES);
+    for (from, to) in [("45 min", "045 min"), ("45 min", "+45 min"), ("NOT read", "read")] {
+        assert_eq!(read(&said.replacen(from, to, 1), TABLES[1].2), None, "{to}");
+    }
+    assert_eq!(read(&said.replace("HOLDFAST 2", "HOLDFAST 1"), table()), None, "format 1 cannot say it");
 }

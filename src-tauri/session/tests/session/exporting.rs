@@ -53,7 +53,7 @@ fn a_wire_is_exported_into_three_files_whose_place_is_said() {
     nurse.ask(Command::Export { bed: 1, wire: 1 });
     let place = place(&written(&mut nurse, folder.path()));
     assert_eq!(place.parent(), Some(folder.path().join("Exports").as_path()));
-    assert_eq!(names(&place), ["bundle.json", "checks.csv", "newest.pdf"]);
+    assert_eq!(names(&place), ["between.csv", "bundle.json", "checks.csv", "newest.pdf"]);
     assert!(fs::read(place.join("newest.pdf")).unwrap().starts_with(b"%PDF"));
     let csv = fs::read_to_string(place.join("checks.csv")).unwrap();
     assert_eq!(csv.lines().count(), 2, "{csv}");

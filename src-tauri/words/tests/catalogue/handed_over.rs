@@ -85,6 +85,7 @@ fn check() -> Check {
         example_rules: true,
         ended: ENDED,
         read: true,
+        read_later: None,
         dials: Some(DialsAt { rate: figure("80"), output: figure("3.6"), mv: Some(figure("2.0")) }),
         unit: OutputUnit::MilliAmp,
         capture: Capture::Exact { at: figure("1.2") },
@@ -118,6 +119,8 @@ fn checks() -> Vec<Check> {
             capture: Capture::AtMost { at: figure("0.5") },
             sensing: Sensing::AsFound { at: figure("5.0") },
             own: OwnBeats::ThenLost { slowest: 52, fastest: 52 },
+            read: false,
+            read_later: Some(45),
             flags: figures.to_vec(),
             ..check()
         },

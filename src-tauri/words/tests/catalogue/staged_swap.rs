@@ -18,10 +18,11 @@ use domain::transport::step::Step as TransportStep;
 use crate::handed_over::compared;
 use crate::wander::Walk;
 
-const STEPS: [Step; 36] = {
+const STEPS: [Step; 37] = {
     use Step::*;
     [
         Look,
+        Shared,
         Order,
         UseBox,
         ReadOld,
@@ -59,7 +60,7 @@ const STEPS: [Step; 36] = {
         Blocked,
     ]
 };
-const BLOCKS: [Block; 11] = [
+const BLOCKS: [Block; 12] = [
     Block::Order,
     Block::NotSound,
     Block::BoxOff,
@@ -71,6 +72,7 @@ const BLOCKS: [Block; 11] = [
     Block::Asynchronous,
     Block::NoStandby,
     Block::NotReady,
+    Block::VentricleFirst,
 ];
 
 /// Each step by work, own beats, place of the pins, both units, asynchronous or not.
@@ -80,6 +82,14 @@ pub fn every_swap_card(show: &mut impl FnMut(&View<Say>)) {
             let mut walk = Walk::into_a_swap(old, work);
             for facts in of_each_step(&walk, old, new, work) {
                 walk.place_swap(facts, new);
+                show(&walk.view());
+                // The box may pace a wire that is not on this tablet.
+                walk.place_swap(Facts { shared: true, old_on: facts.own == Own::Shown, ..facts }, new);
+                show(&walk.view());
+            }
+            walk.with_another_wire();
+            for facts in of_each_step(&walk, old, new, work) {
+                walk.place_swap(Facts { shared: true, ..facts }, new);
                 show(&walk.view());
             }
             walk.go(Screen::Bed { bed: 1 });

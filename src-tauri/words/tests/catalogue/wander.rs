@@ -11,7 +11,9 @@ use domain::handover::compare::Compared;
 use domain::handover::known::Source;
 use domain::moment::Moment;
 use domain::profile::Profile;
+use domain::rules::Chamber;
 use domain::say::Say;
+use domain::state::bed::{DueNow, Wire};
 use domain::state::screen::Screen;
 use domain::state::transport::{Look, Reading};
 use domain::swap::{self, facts::Work};
@@ -91,6 +93,13 @@ impl Walk {
         walk.tap(Command::BeginSwap { bed: 1, wire: 1, work }, BTreeMap::new());
         assert!(walk.state.swap_on_screen().is_some(), "no swap began");
         walk
+    }
+
+    /// In the same bed, in a box of the same kind; the box was changed for the first.
+    pub fn with_another_wire(&mut self) {
+        let bed = self.state.bed_mut(1).unwrap();
+        let other = Wire { id: 2, chamber: Chamber::Atrium, swap: None, ..bed.wires[0].clone() };
+        bed.wires.push(Wire { due_now: Some(DueNow::SharedBox), owed: None, ..other });
     }
 
     /// A transport just begun.

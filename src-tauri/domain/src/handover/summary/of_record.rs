@@ -57,12 +57,13 @@ impl Summary {
         let same = wire.records.iter().rev().filter(|earlier| earlier.practice == record.practice);
         let checks: Option<Vec<Check>> = same.take(MOST_CHECKS).map(Check::of).collect();
         let mut checks = checks.ok_or(NoSummary::Unreadable)?.into_iter();
+        let newest = checks.next().ok_or(NoSummary::NoCheck)?;
         Ok(Summary {
             origin: if record.practice { Origin::Practice } else { Origin::Care },
             wire: WireFacts { chamber: wire.chamber, kind: wire.kind, polarity: wire.polarity },
             place: Place::new(record.ended.offset_min).ok_or(NoSummary::Unreadable)?,
             age_min: minute_of(now.wall_ms).saturating_sub(minute_of(record.ended.wall_ms)),
-            newest: checks.next().ok_or(NoSummary::NoCheck)?,
+            newest: Check { read_later: read_later(wire, record), ..newest },
             next: if wire.due_now.is_some() { Next::Now } else { next(record) },
             earlier: checks.collect(),
             left_out: 0,
@@ -73,6 +74,12 @@ impl Summary {
 
 fn next(record: &Record) -> Next {
     if record.due_ms <= record.ended.wall_ms { Next::Now } else { Next::At(minute_of(record.due_ms)) }
+}
+
+/// The record is not changed by a reading that came after it.
+fn read_later(wire: &Wire, record: &Record) -> Option<u32> {
+    let since = wire.read_since.filter(|_| !record.read && wire.owed.is_none())?;
+    Some(minute_of(since.wall_ms).saturating_sub(minute_of(record.ended.wall_ms)))
 }
 
 impl Check {
@@ -86,6 +93,7 @@ impl Check {
             example_rules: record.example_rules,
             ended: minute_of(record.ended.wall_ms),
             read: record.read,
+            read_later: None,
             dials,
             unit: if says_output { record.unit } else { OutputUnit::MilliAmp },
             capture,

@@ -30,8 +30,12 @@ pub fn rows(check: &Check, now: Moment) -> Vec<Row<Say>> {
 }
 
 fn read_at(check: &Check, now: Moment) -> Say {
-    let time = boxed(when(wall_ms(check.ended), now));
-    if check.read { Say::HandedRead { time } } else { Say::HandedNotRead { time } }
+    let at = |minute| boxed(when(wall_ms(minute), now));
+    match check.read_later {
+        _ if check.read => Say::HandedRead { time: at(check.ended) },
+        Some(later) => Say::HandedReadLater { time: at(check.ended.saturating_add(later)) },
+        None => Say::HandedNotRead { time: at(check.ended) },
+    }
 }
 
 fn dials_row(check: &Check, dials: &DialsAt) -> Row<Say> {

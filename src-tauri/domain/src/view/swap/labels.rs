@@ -24,6 +24,8 @@ fn words(card: &Card<'_>, answer: Answer) -> Option<(&'static str, Say, Tone)> {
     let step = card.facts.step;
     Some(match answer {
         Answer::NoBeats => ("look-no-beats", Say::NoBeats, Alarm),
+        Answer::Yes if step == Step::Shared => ("yes", Say::SwapSharedYes, Strong),
+        Answer::No if step == Step::Shared => ("no", Say::SwapSharedNo, Strong),
         Answer::Yes => ("yes", yes(card), Good),
         Answer::No => ("no", no(step), Bad),
         Answer::AllTrue => ("all-true", all_true(step), Good),
@@ -31,6 +33,10 @@ fn words(card: &Card<'_>, answer: Answer) -> Option<(&'static str, Say, Tone)> {
         Answer::Back => ("back", back(step), if step == Step::NewDiffers { Good } else { Plain }),
         Answer::Close => ("close", Say::SwapClose, Strong),
         Answer::OtherBox => ("other-box", Say::SwapOtherBox, Good),
+        Answer::Paced if card.facts.shared => ("paced", Say::SwapSeenASpike, Strong),
+        Answer::OnlyOwn if card.facts.shared && step == Step::Look => {
+            ("only-own", Say::SwapSeenNoSpike, Strong)
+        }
         Answer::Paced => ("paced", Say::SwapSeenPaced, Strong),
         Answer::OnlyOwn => ("only-own", Say::SwapSeenOnlyOwn, Strong),
         Answer::SpikesWithoutBeats => ("spikes-without-beats", spikes(step), Bad),

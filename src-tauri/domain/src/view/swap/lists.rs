@@ -22,8 +22,8 @@ pub fn shape(card: &Card<'_>) -> Shape<Say> {
             let asked = expected(card.facts).unwrap_or(card.facts.read);
             plain(Say::DiffersTitle, differs(card, asked), None)
         }
-        S::Ready => plain(Say::SwapReadyTitle, ready(battery), None),
-        S::Move => ordered(Say::SwapMoveTitle, vec![Say::SwapMovePlus, Say::SwapMoveMinus], local),
+        S::Ready => plain(Say::SwapReadyTitle, ready(card), None),
+        S::Move => ordered(move_title(card), vec![Say::SwapMovePlus, Say::SwapMoveMinus], local),
         S::BatteryOut => ordered(Say::SwapBatteryOutTitle, battery_acts(), local),
         S::BatteryBack => ordered(Say::SwapBatteryBackTitle, battery_acts(), local),
         S::BoxDead => ordered(Say::SwapBoxDeadTitle, box_dead(), local),
@@ -61,10 +61,22 @@ fn new_battery() -> Vec<Say> {
     vec![Say::SwapBatteryType, Say::SwapBatteryWay, Say::SwapBatteryManual]
 }
 
-fn ready(battery: bool) -> Vec<Say> {
-    let own = if battery { Say::SwapBatteryInHand } else { Say::SwapPinsTraced };
-    let old = if battery { Say::SwapSecondPerson } else { Say::SwapOldRuns };
-    vec![old, Say::SwapStandbyOn, own, Say::SwapPulseInView]
+fn ready(card: &Card<'_>) -> Vec<Say> {
+    let shared = card.facts.shared;
+    let (old, own) = match card.facts.work {
+        Work::Box if shared => (vec![Say::SwapOtherStays { wire: card.other() }], Say::SwapPinsTraced),
+        Work::Box => (vec![Say::SwapOldRuns], Say::SwapPinsTraced),
+        Work::Battery if shared => {
+            (vec![Say::SwapOtherStops { wire: card.other() }, Say::SwapSecondPerson], Say::SwapBatteryInHand)
+        }
+        Work::Battery => (vec![Say::SwapSecondPerson], Say::SwapBatteryInHand),
+    };
+    old.into_iter().chain([Say::SwapStandbyOn, own, Say::SwapPulseInView]).collect()
+}
+
+/// Two pairs of pins are in a box that paces two wires.
+fn move_title(card: &Card<'_>) -> Say {
+    if card.facts.shared { Say::SwapMoveTitleOf { wire: card.this() } } else { Say::SwapMoveTitle }
 }
 
 fn battery_acts() -> Vec<Say> {
@@ -81,9 +93,18 @@ fn back() -> Vec<Say> {
 
 /// The old box stays until the threshold is taken on the new one.
 fn guarded(card: &Card<'_>) -> Vec<Say> {
-    let old = (card.facts.place == Place::New).then_some(Say::SwapOldOff);
+    let old = (card.facts.place == Place::New).then(|| old_box(card));
     let rest = [Say::SwapPadsStay, Say::GuardedAlarms, Say::GuardedDials, Say::GuardedWires];
     old.into_iter().chain(rest).collect()
+}
+
+/// Never switched off under another wire.
+fn old_box(card: &Card<'_>) -> Say {
+    match (card.facts.shared, card.facts.old_on) {
+        (false, _) => Say::SwapOldOff,
+        (true, true) => Say::SwapOldPacesOther { wire: card.other() },
+        (true, false) => Say::SwapOtherInDeadBox { wire: card.other() },
+    }
 }
 
 fn standby_now(card: &Card<'_>) -> Vec<Say> {

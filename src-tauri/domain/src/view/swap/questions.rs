@@ -35,16 +35,27 @@ pub fn shape(card: &Card<'_>) -> Shape<Say> {
 
 fn dials(card: &Card<'_>) -> Form<Say> {
     let (question, line, profile) = match card.facts.step {
+        Step::ReadOld if card.facts.shared => {
+            (Say::SwapReadOldOf { wire: card.this() }, Say::ReadTheDialsLine, card.setup.old)
+        }
         Step::ReadOld => (Say::SwapReadOld, Say::ReadTheDialsLine, card.setup.old),
         Step::ReadNew => (Say::SwapReadNew, Say::ReadBackLine, card.setup.new),
+        _ if card.is_in_the_shared_box() => {
+            (Say::SwapReadEndOf { wire: card.this() }, Say::ReadBackLine, card.setup.old)
+        }
         _ => (Say::SwapReadEnd, Say::ReadBackLine, card.setup.box_of(card.facts)),
     };
     Form { question, lines: vec![line], fields: dial_fields(profile) }
 }
 
-/// Without own beats the clinician stands at the bedside.
+/// Without own beats the clinician stands at the bedside; also where two boxes will pace that do not know of each
+/// other.
 fn order(card: &Card<'_>) -> (Say, Say) {
     match card.facts.own {
+        _ if card.facts.shared && card.facts.work == Work::Box => {
+            (Say::AskSwapOrderShared { wire: card.this() }, Say::SwapOrderSharedLine)
+        }
+        _ if card.facts.shared => (Say::AskSwapOrderBattery, Say::CautionLocalRules),
         Own::Shown => (Say::AskSwapOrder, Say::AskOrderLine),
         Own::NotShown | Own::NotLooked => (Say::AskSwapOrderNoOwn, Say::CautionLocalRules),
     }
@@ -66,6 +77,10 @@ fn words(card: &Card<'_>) -> (Say, Vec<Say>) {
     use Step as S;
     match card.facts.step {
         S::Look => (Say::AskFirstLook, look(card)),
+        S::Shared => shared(card),
+        S::LookBattery if card.facts.shared => {
+            (Say::AskEverySpike, vec![Say::SwapLookAtOther { wire: card.other() }])
+        }
         S::UseBox => (Say::SwapUseBox, vec![Say::SwapUseBoxLine]),
         S::NewOn => (Say::AskSwapNewOn, vec![Say::SwapNewOnLine]),
         S::NewMode => (Say::AskSwapMode { mode: mode(card) }, Vec::new()),
@@ -86,6 +101,15 @@ fn look(card: &Card<'_>) -> Vec<Say> {
         own: boxed(summary::own_beats(record)),
     });
     [Say::FirstLookLine].into_iter().chain(last).collect()
+}
+
+/// Holdfast cannot know it: two boxes of one kind are written down alike.
+fn shared(card: &Card<'_>) -> (Say, Vec<Say>) {
+    let question = match card.other_known() {
+        Some(wire) => Say::AskSwapSharedWith { wire },
+        None => Say::AskSwapShared,
+    };
+    (question, vec![Say::SwapSharedLine])
 }
 
 fn mode(card: &Card<'_>) -> String {
@@ -117,6 +141,7 @@ fn blocked(card: &Card<'_>) -> Vec<Say> {
         Block::Asynchronous => Say::SwapBlockAsynchronous,
         Block::NoStandby => Say::SwapBlockStandby,
         Block::NotReady => Say::SwapBlockNotReady,
+        Block::VentricleFirst => Say::SwapBlockVentricleFirst,
     };
     vec![why, Say::CautionLocalRules]
 }

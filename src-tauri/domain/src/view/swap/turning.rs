@@ -80,6 +80,8 @@ fn maximum(card: &Card<'_>) -> Shape<Say> {
     let facts = card.facts;
     let instruction = match (facts.place, facts.work) {
         (Place::New, _) => Say::SwapNewOutputUp,
+        (_, Work::Battery) if facts.shared => Say::SwapOutputUpOf { wire: card.this() },
+        _ if facts.shared => Say::SwapOldOutputUpOf { wire: card.this() },
         (_, Work::Battery) => Say::TurnUpTo { dial: dial_name(Dial::Output) },
         (Place::Old | Place::Between, Work::Box) => Say::SwapOldOutputUp,
     };

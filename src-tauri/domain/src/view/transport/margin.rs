@@ -38,7 +38,8 @@ fn lines(compared: &Compared) -> Vec<Say> {
     lines
 }
 
-fn differs(compared: &Compared) -> Vec<Say> {
+/// Each dial that stands elsewhere than it was said to.
+pub fn differs(compared: &Compared) -> Vec<Say> {
     let printed = &compared.printed;
     let output = |text: &str| in_unit(text, compared.unit);
     let rate = |text: &str| Say::FigureUnit { figure: text.to_owned(), unit: boxed(Say::PerMinute) };

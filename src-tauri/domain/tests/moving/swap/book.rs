@@ -29,6 +29,8 @@ pub struct Book {
     /// Nobody knows where the pins are: a long break, or a connection opened and said to be a slip.
     pub pins_unknown: bool,
     pub old_read: bool,
+    /// Another wire of this patient is in the old box.
+    pub shared: bool,
 }
 
 pub const AT_FIRST: Book = Book {
@@ -43,6 +45,7 @@ pub const AT_FIRST: Book = Book {
     lost: false,
     pins_unknown: false,
     old_read: false,
+    shared: false,
 };
 
 impl Book {
@@ -83,6 +86,7 @@ impl Book {
         let Some(back) = earlier else { return };
         (self.standby, self.captures, self.own) = (back.standby, back.captures, back.own);
         (self.new_read, self.old_read, self.lost) = (back.new_read, back.old_read, back.lost);
+        self.shared = back.shared;
         let moved = (back.pins, back.old_runs, back.new_runs) != (self.pins, self.old_runs, self.new_runs);
         self.pins_unknown |= back.pins_unknown;
         if moved {
@@ -101,6 +105,8 @@ impl Book {
         match (card.step, answer) {
             (S::Look, A::OnlyOwn) => self.own = true,
             (S::Look, A::Paced) => self.own = false,
+            // One wire's own beats may be paced by the other: they are looked for again.
+            (S::Shared, A::Yes) => (self.shared, self.own) = (true, false),
             (S::Standby, A::Yes) => (self.standby, self.captures) = (true, !self.own),
             (S::Wrong, A::StandbyLost) => (self.standby, self.captures) = (false, false),
             (S::Move, A::AllTrue) => self.plugged_into(Pins::New),
@@ -108,7 +114,7 @@ impl Book {
             (S::BatteryOut | S::BatteryBack, A::AllTrue) => {
                 (self.old_runs, self.maximum, self.lost, self.pins_unknown) = (true, false, false, false);
             }
-            (S::Guarded, A::AllTrue) if self.pins == Pins::New => self.old_runs = false,
+            (S::Guarded, A::AllTrue) if self.pins == Pins::New && !self.shared => self.old_runs = false,
             (S::BoxDead | S::Blocked | S::Sound, A::OtherBox | A::Back) if came_without_box(card) => {
                 (self.new_read, self.new_runs) = (false, false);
             }

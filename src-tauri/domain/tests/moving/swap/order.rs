@@ -4,14 +4,17 @@
 use domain::State;
 use domain::check::facts::ASYNCHRONOUS;
 use domain::command::Command;
+use domain::contract::Shape;
 use domain::due;
 use domain::say::Say;
 use domain::state::bed::DueNow;
+use domain::state::screen::Screen;
 use domain::state::swap::Outcome;
 use domain::swap::answer::Answer;
+use domain::swap::facts::Block;
 use domain::swap::step::Step;
 
-use crate::made::{BED, WIRE, WORLDS, World, at, facts, send, tell};
+use crate::made::{BED, OTHER, WIRE, WORLDS, World, at, facts, send, tell};
 
 struct Story {
     state: State,
@@ -32,6 +35,11 @@ impl Story {
             _ => (Command::Swap(answer), &[]),
         };
         self.send(command, values)
+    }
+
+    /// The first look, and no other wire is in the box.
+    fn alone(self, look: Answer) -> Story {
+        self.tap(look).tap(Answer::No)
     }
 
     fn send(mut self, command: Command, values: &[(&str, &str)]) -> Story {
@@ -76,17 +84,18 @@ impl Story {
     }
 }
 
-const BOX: [Step; 17] = {
+const BOX: [Step; 18] = {
     use Step::*;
     [
-        Look, Order, ReadOld, PickBox, Sound, NewOn, NewMode, NewRate, NewOutput, NewMv, ReadNew, Standby,
-        Ready, Move, LookNew, Guarded, ReadEnd,
+        Look, Shared, Order, ReadOld, PickBox, Sound, NewOn, NewMode, NewRate, NewOutput, NewMv, ReadNew,
+        Standby, Ready, Move, LookNew, Guarded, ReadEnd,
     ]
 };
 
 /// Both pins are in the new box.
 fn to_the_look(world: World, look: Answer, set: [&str; 3]) -> Story {
-    let story = Story::of(world).tap(look).tap(Answer::Yes).reads(world.found).picks().sets_the_new_box(set);
+    let story =
+        Story::of(world).alone(look).tap(Answer::Yes).reads(world.found).picks().sets_the_new_box(set);
     story.tap(Answer::Yes).tap(Answer::AllTrue).tap(Answer::AllTrue)
 }
 
@@ -135,13 +144,13 @@ fn from_current_to_volts_output_goes_to_maximum() {
 fn a_battery_under_a_patient_with_own_beats() {
     let world = WORLDS[4];
     let ready =
-        Story::of(world).tap(Answer::OnlyOwn).tap(Answer::Yes).reads(world.found).tap(Answer::AllTrue);
+        Story::of(world).alone(Answer::OnlyOwn).tap(Answer::Yes).reads(world.found).tap(Answer::AllTrue);
     let changed = ready.tap(Answer::Yes).tap(Answer::AllTrue).tap(Answer::AllTrue).tap(Answer::OnlyOwn);
     let story = changed.tap(Answer::AllTrue).reads(world.found);
     use Step::*;
     assert_eq!(
         story.asked,
-        [Look, Order, ReadOld, Sound, Standby, Ready, BatteryOut, LookBattery, Guarded, ReadEnd]
+        [Look, Shared, Order, ReadOld, Sound, Standby, Ready, BatteryOut, LookBattery, Guarded, ReadEnd]
     );
     assert_eq!((story.outcome(), story.due()), (Outcome::BatteryChanged, Some(DueNow::Battery)));
 }
@@ -151,7 +160,7 @@ fn a_battery_under_a_patient_with_own_beats() {
 fn no_battery_is_changed_under_a_patient_without_own_beats() {
     let story = Story::of(WORLDS[4]).tap(Answer::Paced);
     assert_eq!(facts(&story.state).unwrap().step, Step::UseBox);
-    let story = story.tap(Answer::OtherBox).tap(Answer::Yes).reads(WORLDS[4].found);
+    let story = story.tap(Answer::OtherBox).tap(Answer::No).tap(Answer::Yes).reads(WORLDS[4].found);
     assert_eq!(facts(&story.state).unwrap().step, Step::PickBox);
 }
 
@@ -160,8 +169,12 @@ fn no_battery_is_changed_under_a_patient_without_own_beats() {
 fn a_new_box_that_does_not_capture_gives_way_to_the_old_one() {
     let world = WORLDS[1];
     let set = ["6.0", "80", "2.0"];
-    let story =
-        Story::of(world).tap(Answer::Paced).tap(Answer::Yes).reads(world.found).picks().sets_the_new_box(set);
+    let story = Story::of(world)
+        .alone(Answer::Paced)
+        .tap(Answer::Yes)
+        .reads(world.found)
+        .picks()
+        .sets_the_new_box(set);
     let story = story.tap(Answer::Yes).tap(Answer::AllTrue).tap(Answer::AllTrue);
     let story = story.tap(Answer::SpikeWithoutABeat).tap(Answer::Stands).tap(Answer::SpikeWithoutABeat);
     let story = story.tap(Answer::AllTrue).watched().tap(Answer::EverySpikeMadeABeat);
@@ -228,7 +241,7 @@ fn nothing_said_in_between_passes_over_where_the_pins_are() {
 #[test]
 fn own_beats_seen_long_ago_are_looked_for_again() {
     let world = WORLDS[0];
-    let story = Story::of(world).tap(Answer::OnlyOwn).tap(Answer::Yes).reads(world.found).watched();
+    let story = Story::of(world).alone(Answer::OnlyOwn).tap(Answer::Yes).reads(world.found).watched();
     assert_eq!(facts(&story.state).unwrap().step, Step::Look);
     let story = story.tap(Answer::Paced).tap(Answer::Yes);
     assert_eq!(facts(&story.state).unwrap().step, Step::PickBox, "what was done stays done");
@@ -238,9 +251,101 @@ fn own_beats_seen_long_ago_are_looked_for_again() {
 #[test]
 fn a_box_that_cannot_do_what_the_old_one_does_is_refused() {
     let world = WORLDS[3];
-    let story = Story::of(world).tap(Answer::Paced).tap(Answer::Yes).reads(world.found).picks();
+    let story = Story::of(world).alone(Answer::Paced).tap(Answer::Yes).reads(world.found).picks();
     let card = facts(&story.state).unwrap();
     assert_eq!((card.step, card.old.mv), (Step::Blocked, ASYNCHRONOUS));
     let story = story.tap(Answer::Back);
     assert_eq!(facts(&story.state).unwrap().step, Step::PickBox);
+}
+
+/// Own beats are looked for again, without a spike of either wire; the clinician stands at the bedside; the old box
+/// stays on, for the other wire is in it; that wire is to be read and checked.
+#[test]
+fn one_wire_leaves_a_box_that_paces_two() {
+    let world = WORLDS[1].shared();
+    let set = ["6.0", "80", "2.0"];
+    for look in [Answer::Paced, Answer::OnlyOwn] {
+        let seen = Story::of(world).tap(look).tap(Answer::Yes);
+        let again = if look == Answer::OnlyOwn { seen.tap(look) } else { seen };
+        let ready = again.tap(Answer::Yes).reads(world.found).picks().sets_the_new_box(set);
+        let moved = ready.tap(Answer::Yes).tap(Answer::AllTrue).tap(Answer::AllTrue).watched();
+        let story = moved.tap(Answer::EverySpikeMadeABeat).tap(Answer::AllTrue);
+        assert!(facts(&story.state).unwrap().old_on, "the old box paces the other wire");
+        let story = story.reads(set);
+        let looks = story.asked.iter().filter(|step| **step == Step::Look).count();
+        assert_eq!(looks, if look == Answer::OnlyOwn { 2 } else { 1 });
+        let other = story.state.wire(BED, OTHER).unwrap();
+        assert_eq!((other.owed.is_some(), other.due_now), (true, Some(DueNow::SharedBox)));
+        assert_eq!(other.generator, world.old);
+        assert!(story.state.wire(BED, WIRE).unwrap().swaps.last().unwrap().shared);
+    }
+}
+
+/// Both stop with the battery: only over own beats without a spike of either.
+#[test]
+fn a_battery_of_a_box_that_paces_two_wires() {
+    let world = WORLDS[4].shared();
+    let both = Story::of(world).tap(Answer::OnlyOwn).tap(Answer::Yes);
+    assert_eq!(facts(&both.state).unwrap().step, Step::Look);
+    let paced = Story { state: both.state.clone(), asked: Vec::new(), world }.tap(Answer::Paced);
+    assert_eq!(facts(&paced.state).unwrap().step, Step::UseBox, "a spike of the other wire");
+    let ready = both.tap(Answer::OnlyOwn).tap(Answer::Yes).reads(world.found).tap(Answer::AllTrue);
+    let changed = ready.tap(Answer::Yes).tap(Answer::AllTrue).tap(Answer::AllTrue).tap(Answer::OnlyOwn);
+    let story = changed.tap(Answer::AllTrue).reads(world.found);
+    assert_eq!(story.due(), Some(DueNow::Battery));
+    let other = story.state.wire(BED, OTHER).unwrap();
+    assert_eq!((other.owed.is_some(), other.due_now), (true, Some(DueNow::SharedBox)));
+}
+
+/// The wire that the patient hangs on leads: from the atrial one nothing of a shared box is opened.
+#[test]
+fn a_box_that_paces_the_ventricle_too_is_begun_with_that_wire() {
+    for world in [WORLDS[1].shared(), WORLDS[4].shared()] {
+        let close = tell(&world.begun(), Command::Swap(Answer::Paced), &[], at(0));
+        let left = match facts(&close).unwrap().step {
+            Step::UseBox => tell(&close, Command::Swap(Answer::Close), &[], at(0)),
+            _ => tell(&close, Command::Swap(Answer::Stop), &[], at(0)),
+        };
+        assert_eq!(left.screen, Screen::Bed { bed: BED });
+        let begin = Command::BeginSwap { bed: BED, wire: OTHER, work: world.work };
+        let card = |state: &State| state.wire(BED, OTHER).unwrap().swap.as_ref().unwrap().facts;
+        let asked = tell(&tell(&left, begin, &[], at(0)), Command::Swap(Answer::OnlyOwn), &[], at(0));
+        assert_eq!(card(&asked).step, Step::Shared);
+        let blocked = tell(&asked, Command::Swap(Answer::Yes), &[], at(0));
+        assert_eq!((card(&blocked).step, card(&blocked).block), (Step::Blocked, Some(Block::VentricleFirst)));
+        let alone = tell(
+            &tell(&blocked, Command::Swap(Answer::Back), &[], at(0)),
+            Command::Swap(Answer::No),
+            &[],
+            at(0),
+        );
+        assert_eq!(card(&alone).step, Step::Order, "in a box of its own it is led like any other");
+    }
+}
+
+fn history(state: &State) -> Vec<(Say, Option<Say>)> {
+    let shown = State { screen: Screen::History { bed: BED, wire: WIRE }, ..state.clone() };
+    match domain::view(&shown, at(3_600_000)).shape {
+        Shape::Chart(trend) => trend.rows.into_iter().map(|row| (row.value, row.note)).collect(),
+        other => panic!("no history: {other:?}"),
+    }
+}
+
+/// In plain words: which box to which, what OUTPUT stood at before and after, the clinician as typed.
+#[test]
+fn the_history_tells_which_box_to_which() {
+    let story = moved(WORLDS[2], Answer::Paced, ["14.0", "80", "2.0"]);
+    let names: Vec<&str> =
+        [WORLDS[2].old, WORLDS[2].new].map(|id| story.state.generator(id).unwrap().name.as_str()).to_vec();
+    let rows = history(&story.state);
+    let [(Say::HistorySwapBox { from: was, to: is }, Some(note))] = rows.as_slice() else {
+        panic!("{rows:?}");
+    };
+    assert!(was.contains(names[0]) && is.contains(names[1]), "{was} {is}");
+    let note = format!("{note:?}");
+    for said in ["HistorySwapOutput", "\"6.0\"", "MilliAmp", "\"14.0\"", "Volt", "Dr Example"] {
+        assert!(note.contains(said), "{said}: {note}");
+    }
+    let nothing = Story::of(WORLDS[1]).tap(Answer::Paced).tap(Answer::Stop);
+    assert_eq!(history(&nothing.state), [(Say::HistorySwapNothing, None)]);
 }

@@ -4,7 +4,11 @@ use std::collections::{HashMap, HashSet, VecDeque};
 
 use domain::check::facts::{ASYNCHRONOUS, Dial, Dials};
 use domain::command::Command;
+use domain::contract::Shape;
 use domain::profile::Profile;
+use domain::say::Say;
+use domain::state::bed::DueNow;
+use domain::state::swap::Outcome;
 use domain::swap::answer::Answer;
 use domain::swap::facts::{Facts, Place};
 use domain::swap::offer::has_safety;
@@ -12,7 +16,7 @@ use domain::swap::step::Step;
 use domain::{State, due, view};
 
 use super::book::{AT_FIRST, Book, Pins, Said};
-use crate::made::{TAPS, WORLDS, World, at, before, facts, send};
+use crate::made::{BED, OTHER, TAPS, WIRE, WORLDS, World, at, before, facts, send};
 
 /// With what a slip goes back to, on both sides.
 type Key = (Facts, Option<Facts>, Book, Option<Book>, u8);
@@ -111,6 +115,7 @@ impl Walk {
             self.answers += 1;
             let Some(came) = facts(&next) else {
                 assert!(!book.is_off() || ended_safe(&card), "ended without a box: {card:?} {said:?}");
+                the_other_wire_is_owed(&next, book);
                 self.ends.insert(place);
                 acted = true;
                 continue;
@@ -140,6 +145,10 @@ impl Walk {
         assert_eq!(has_safety(card), touches);
         assert!(card.step != Step::Look || as_answer, "NO BEATS at the first look");
         let lesser = shown.safety.iter().flat_map(|safety| [&safety.wrong, &safety.slip]).flatten();
+        if let (Step::Guarded, Place::New, Shape::List(list)) = (card.step, card.place, &shown.shape) {
+            let off = list.items.iter().any(|item| item.text == Say::SwapOldOff);
+            assert_eq!(off, !card.shared, "the old box goes off, but not under another wire");
+        }
         for act in shown.answers.iter().chain(lesser) {
             let typed = act.with_fields || send(state, act.command.clone(), &[], at(0)).is_ok();
             assert!(typed, "a button that does nothing: {:?} on {card:?}", act.key);
@@ -165,6 +174,8 @@ impl Walk {
         deeds.push((Said::Slept { long: false }, Command::Woke { alive: at(0) }, Vec::new()));
         deeds.push((Said::Slept { long: true }, Command::Woke { alive: at(0) }, Vec::new()));
         deeds.extend(self.readings(state, card));
+        let both = Said::Tapped(Answer::Yes);
+        deeds.retain(|(said, ..)| self.world.shares || (card.step, *said) != (Step::Shared, both));
         deeds
     }
 
@@ -243,6 +254,16 @@ fn ended_safe(card: &Facts) -> bool {
     !card.is_off()
 }
 
+/// A wire in the box that was opened, or turned up in trouble: its dials are owed and a check is due; no other's.
+fn the_other_wire_is_owed(ended: &State, book: Book) {
+    let Some(other) = ended.wire(BED, OTHER) else { return };
+    let record = ended.wire(BED, WIRE).unwrap().swaps.last().unwrap();
+    let opened = record.outcome != Outcome::NothingChanged;
+    assert!(!opened || book.shared || other.owed.is_none(), "owed of a wire in another box: {record:?}");
+    assert!(!(opened && book.shared) || other.owed.is_some(), "not read, and not owed: {record:?}");
+    assert_eq!(other.due_now, other.owed.map(|_| DueNow::SharedBox), "{record:?}");
+}
+
 /// What must hold of one answer and the card that came.
 fn judge(card: &Facts, book: Book, said: Said, came: &Facts, after: Book, tops: (u8, u8)) {
     let what = format!("{said:?} on {:?} opens {:?}\n{card:?}\n{book:?}\n{after:?}", card.step, came.step);
@@ -253,6 +274,7 @@ fn judge(card: &Facts, book: Book, said: Said, came: &Facts, after: Book, tops: 
         assert!(after.new_read || only_back, "the new box runs, is set and was read: {what}");
         assert!(book.old_runs || card.is_off(), "the old box runs: {what}");
     }
+    shared_box(card, (book, after), said, came, &what);
     if matches!(said, Said::Slept { .. }) {
         assert_eq!(came.step, Step::AwayLook, "the patient first: {what}");
     }
@@ -268,6 +290,23 @@ fn judge(card: &Facts, book: Book, said: Said, came: &Facts, after: Book, tops: 
     if matches!(card.step, Step::NewRate | Step::NewOutput | Step::NewMv | Step::ReadNew | Step::Sound) {
         let elsewhere = !matches!(book.pins, Pins::Old);
         assert!(!elsewhere, "the new box is set while the pins are in the old one: {what}");
+    }
+}
+
+/// A box in which another wire is. N14: never are both without a running box but over own beats without a spike of
+/// either, with standby pacing; the old box is not switched off under the other.
+fn shared_box(card: &Facts, (book, after): (Book, Book), said: Said, came: &Facts, what: &str) {
+    assert_eq!(came.shared, after.shared, "which wires are in the box: {what}");
+    if !after.shared {
+        return;
+    }
+    let goes_back = matches!(card.step, Step::Wrong | Step::AwayLook | Step::BatteryOut);
+    if came.step == Step::BatteryOut && !goes_back {
+        assert!(after.own && after.is_covered(), "N14: both wires stop under a paced patient: {what}");
+    }
+    if (card.step, said) == (Step::Guarded, Said::Tapped(Answer::AllTrue)) {
+        assert_eq!(after.old_runs, book.old_runs, "the old box is switched off under the other wire: {what}");
+        assert_eq!(came.old_on, card.old_on, "{what}");
     }
 }
 
@@ -344,8 +383,15 @@ fn walk(worlds: &[(World, Bound)]) -> HashSet<Step> {
 #[test]
 fn no_way_without_end_nothing_unplugged_without_standby_the_first_act_always() {
     let [same_unit, _, to_volts, refused, battery, _] = WORLDS;
-    let worlds =
-        [(same_unit, SLIPS), (same_unit, SLEEPS), (to_volts, PLAIN), (refused, PLAIN), (battery, PLAIN)];
+    let worlds = [
+        (same_unit, SLIPS),
+        (same_unit, SLEEPS),
+        (to_volts, PLAIN),
+        (refused, PLAIN),
+        (battery, PLAIN),
+        (same_unit.shared(), PLAIN),
+        (battery.shared(), PLAIN),
+    ];
     let steps = walk(&worlds);
     let unmet: Vec<_> = ALL.into_iter().filter(|step| !steps.contains(step)).collect();
     assert!(unmet.is_empty(), "no state of {unmet:?}");
@@ -361,14 +407,17 @@ fn nothing_unplugged_without_standby_after_a_slip() {
 #[ignore = "minutes: make prove"]
 fn every_world_with_slips_and_with_sleeps() {
     let any = |bound: Bound| Bound { most: u8::MAX, ..bound };
-    let wide = WORLDS.into_iter().flat_map(|world| [(world, any(SLIPS)), (world, any(SLEEPS))]);
+    let [same_unit, .., battery, _] = WORLDS;
+    let shared = [same_unit.shared(), battery.shared()];
+    let wide = WORLDS.into_iter().chain(shared).flat_map(|world| [(world, any(SLIPS)), (world, any(SLEEPS))]);
     walk(&wide.collect::<Vec<_>>());
 }
 
-const ALL: [Step; 36] = {
+const ALL: [Step; 37] = {
     use Step::*;
     [
         Look,
+        Shared,
         Order,
         UseBox,
         ReadOld,

@@ -2,6 +2,7 @@
 //! practice, no source; local procedure comes first.
 
 use domain::command::Command;
+use domain::contract::Shape;
 use domain::handover::compare::{Beside, Margin};
 use domain::handover::known::Source;
 use domain::moment::Moment;
@@ -239,4 +240,30 @@ fn a_box_may_be_changed_on_the_way() {
         let refused = send(&journey.state, command, &[], at(0)).expect_err("taken");
         assert_eq!(refused.say(), Some(Say::EndTransportFirst));
     }
+}
+
+fn history(state: &State) -> Vec<(Say, Option<Say>)> {
+    let shown = State { screen: Screen::History { bed: BED, wire: WIRE }, ..state.clone() };
+    match view(&shown, at(3_600_000)).shape {
+        Shape::Chart(trend) => trend.rows.into_iter().map(|row| (row.value, row.note)).collect(),
+        other => panic!("no history: {other:?}"),
+    }
+}
+
+/// Newest first: the journey with its times, both changes of hands with the initials of both teams, and the reading
+/// that was unlike what was known; not the one that was as known.
+#[test]
+fn the_history_tells_the_journey_the_hands_and_what_differed() {
+    let journey = Journey::of(checked_ward()).left("3.0").tap(A::Arrived).tap(A::Yes);
+    let there = journey.reads("3.0").tap(A::AllTrue).signed().tap(A::Yes);
+    let rows = history(&there.state);
+    let names: Vec<&str> = rows.iter().map(|(value, _)| value.parts().0).collect();
+    let told = ["HistoryWay", "HistoryHands", "HistoryHands", "HistoryReadLeaving"].as_slice();
+    assert_eq!(names.iter().filter(|name| told.contains(name)).copied().collect::<Vec<_>>(), told);
+    let whole = format!("{rows:?}");
+    for said in ["CT, level 1", "AB", "CD", "HistoryLeft", "HistoryArrived", "\"3.0\"", "\"3.6\""] {
+        assert!(whole.contains(said), "{said}: {whole}");
+    }
+    let nobody = history(&Journey::of(checked_ward()).going("mri").tap(A::Close).state);
+    assert!(nobody.contains(&(Say::HistoryMri, None)), "{nobody:?}");
 }
