@@ -20,7 +20,10 @@ pub fn of_card(facts: Facts) -> Facts {
     kept.why_sensing = reason(facts.why_sensing);
     kept.why_capture = reason(facts.why_capture);
     kept.held_down = NONE;
-    kept.minimum_captures = Known::Unknown;
+    // That a minimum output did not capture is only recorded.
+    if facts.minimum_captures == Known::No {
+        kept.minimum_captures = Known::Unknown;
+    }
     kept.loss_open = false;
     kept.elsewhere = facts.elsewhere.min(1);
     if facts.to == NONE {
@@ -86,6 +89,7 @@ fn forget_search(kept: &mut Facts) {
     kept.atrium = AtrialRhythm::NotAsked;
     kept.ups = 0;
     kept.pauses = 0;
+    kept.minimum_captures = Known::Unknown;
     kept.spike_lost = under(kept) == Step::CaptureMaximum;
     if kept.first_look != FirstLook::EveryBeatPaced {
         kept.first_look = FirstLook::Both;

@@ -10,6 +10,7 @@ use domain::check::step::Step;
 use super::alphabet::Bound;
 use super::node::Node;
 use super::search::{Found, Walk};
+use super::stages::Gates;
 use super::world::World;
 
 const CORES: usize = 2;
@@ -20,6 +21,7 @@ pub struct Job {
     pub world: World,
     pub bound: Bound,
     pub limit: usize,
+    pub by_stages: bool,
 }
 
 /// What a group of walks came to.
@@ -31,6 +33,9 @@ pub struct Tally {
     pub answers: u64,
     /// Walks that were stopped at their limit.
     pub cut: usize,
+    /// Checks that came to a gate between two stages, and those that were let through.
+    pub came: usize,
+    pub through: usize,
 }
 
 /// A walk for each setting in `found`.
@@ -45,6 +50,7 @@ pub fn each_found(
         world: World { found: vec![dials], ..world.clone() },
         bound,
         limit: usize::MAX,
+        by_stages: false,
     };
     found.into_iter().map(job).collect()
 }
@@ -88,9 +94,18 @@ pub fn run(jobs: &[Job]) -> Result<Vec<Tally>, String> {
 
 fn walk(job: &Job) -> Result<Tally, Box<Found>> {
     let mut walk = Walk::new(&job.world, job.bound, job.limit);
+    walk.gates = job.by_stages.then(Gates::default);
     walk.run(Node::first(Step::SamePatient))?;
-    let cut = usize::from(!walk.closed);
-    Ok(Tally { group: job.group.clone(), walks: 1, states: walk.states(), answers: walk.answers, cut })
+    let (came, through) = walk.gates.as_ref().map_or((0, 0), |gates| (gates.came, gates.through));
+    Ok(Tally {
+        group: job.group.clone(),
+        walks: 1,
+        states: walk.states(),
+        answers: walk.answers,
+        cut: usize::from(!walk.closed),
+        came,
+        through,
+    })
 }
 
 fn add(tallies: &mut Vec<Tally>, done: Tally) {
@@ -100,6 +115,8 @@ fn add(tallies: &mut Vec<Tally>, done: Tally) {
             tally.states += done.states;
             tally.answers += done.answers;
             tally.cut += done.cut;
+            tally.came += done.came;
+            tally.through += done.through;
         }
         None => tallies.push(done),
     }

@@ -18,6 +18,7 @@ mod properties;
 mod random;
 mod search;
 mod shipped;
+mod stages;
 mod table;
 mod units;
 mod world;

@@ -11,6 +11,7 @@ use super::essence;
 use super::fingerprint::{Seen as Visited, Trail, of};
 use super::node::Node;
 use super::properties::{self, Breach, Seen};
+use super::stages::Gates;
 use super::world::World;
 
 /// A breach and the answers that lead to it.
@@ -43,6 +44,8 @@ pub struct Walk<'w> {
     trail: Option<Trail<(u64, Answer)>>,
     /// From which state to which, and the states at which a check is over: kept where that is asked.
     pub edges: Option<Edges>,
+    /// Between the stages, where the walk goes stage by stage.
+    pub gates: Option<Gates>,
     alphabets: Vec<Vec<Answer>>,
     pub answers: u64,
     /// Nothing was left when the walk ended.
@@ -59,6 +62,7 @@ impl<'w> Walk<'w> {
             visited: Visited::default(),
             trail: None,
             edges: None,
+            gates: None,
             beside: 0,
             alphabets: Vec::new(),
             answers: 0,
@@ -78,6 +82,7 @@ impl<'w> Walk<'w> {
         self.visited.clear();
         self.beside = 0;
         self.trail = Some(Trail::default());
+        self.gates.iter_mut().for_each(Gates::clear);
         match self.levels(first) {
             Ok(()) => Ok(()),
             Err(broken) => Err(Box::new(self.told(first, broken))),
@@ -94,6 +99,9 @@ impl<'w> Walk<'w> {
             }
             level.clear();
             std::mem::swap(&mut level, &mut next);
+            if level.is_empty() {
+                level = self.gates.as_mut().map(Gates::open).unwrap_or_default();
+            }
         }
         self.closed = level.is_empty();
         Ok(())
@@ -124,7 +132,7 @@ impl<'w> Walk<'w> {
             properties::on_answer(&seen, answer, &opened, &after.book, self.world.only)
                 .map_err(|breach| broken(breach, Some(answer)))?;
             self.keep_the_essence(&mut after);
-            self.visit(here, answer, after, next)?;
+            self.visit(here, node, answer, after, next)?;
         }
         self.alphabets.push(alphabet);
         Ok(())
@@ -134,6 +142,7 @@ impl<'w> Walk<'w> {
     fn visit(
         &mut self,
         from: u64,
+        before: &Node,
         answer: Answer,
         node: Node,
         next: &mut Vec<(u64, Node)>,
@@ -155,7 +164,11 @@ impl<'w> Walk<'w> {
             self.beside += 1;
             return self.expand(key, &node, next);
         }
-        next.push((key, node));
+        let setup = self.setup;
+        let waits = self.gates.as_mut().is_some_and(|gates| gates.takes(&setup, before, key, &node));
+        if !waits {
+            next.push((key, node));
+        }
         Ok(())
     }
 

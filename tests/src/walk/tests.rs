@@ -73,8 +73,8 @@ fn walk(jobs: &[Job]) -> usize {
     let mut states = 0;
     for tally in tallies {
         println!(
-            "{}: {} walks, {} states, {} answers, {} cut",
-            tally.group, tally.walks, tally.states, tally.answers, tally.cut
+            "{}: {} walks, {} states, {} answers, {} cut; {} came to a gate, {} through",
+            tally.group, tally.walks, tally.states, tally.answers, tally.cut, tally.came, tally.through
         );
         assert_eq!(tally.cut, 0, "{} was cut", tally.group);
         states += tally.states;
@@ -111,9 +111,58 @@ fn every_state_of_a_small_generator_holds_at_full_width() {
     walk(&jobs);
 }
 
+/// One shipped generator whole, stage by stage, from dials found at OUTPUT, mV and the first RATE from 70 up.
+fn whole(at: usize, chamber: Chamber, rules: &Rules, output: &str, mv: &str) -> Job {
+    let profile = domain::profile::shipped().unwrap().swap_remove(at);
+    let rate = profile.rate_at_or_above(70).unwrap();
+    let found =
+        Dials { output: profile.read_output(output).unwrap(), rate, mv: profile.read_mv(mv).unwrap() };
+    let name = format!("{} {chamber:?} {output} {mv}, 0 and 0, by stages", profile.id);
+    let world = World::new(&name, profile, rules.clone(), chamber);
+    Job { by_stages: true, ..each_found(&name, &world, [found], QUIET).swap_remove(0) }
+}
+
+const FINE: usize = 0;
+const COARSE: usize = 1;
+const MIXED: usize = 2;
+const VOLTS: usize = 3;
+
+#[test]
+fn every_state_of_whole_generators_holds_stage_by_stage() {
+    let rules = Rules::example();
+    let states = walk(&[
+        // A number far above the starting one: a blind generator is put right, and sensing begun anew.
+        whole(COARSE, Chamber::Ventricle, &rules, "1", "9"),
+        whole(VOLTS, Chamber::Atrium, &rules, "0.6", "0.8"),
+    ]);
+    assert!(states >= 20_000_000);
+}
+
+#[test]
+#[ignore = "for make prove: an hour"]
+fn every_state_of_whole_generators_holds_stage_by_stage_at_full_width() {
+    let rules = Rules::example();
+    let mut jobs = vec![
+        whole(COARSE, Chamber::Ventricle, &rules, "2", "1.5"),
+        whole(COARSE, Chamber::Atrium, &rules, "2", "0.7"),
+        whole(VOLTS, Chamber::Ventricle, &rules, "0.6", "2.0"),
+        whole(MIXED, Chamber::Ventricle, &rules, "0.25", "2.0"),
+        whole(FINE, Chamber::Ventricle, &rules, "0.5", "2.0"),
+    ];
+    for (at, output, mv) in
+        [(FINE, "5.0", "2.0"), (MIXED, "5.0", "2.0"), (COARSE, "11", "6"), (VOLTS, "3.0", "2.0")]
+    {
+        jobs.extend([Chamber::Ventricle, Chamber::Atrium].map(|c| whole(at, c, &rules, output, mv)));
+    }
+    for (_, rules) in units::named().into_iter().chain(units::extremes()) {
+        jobs.extend([Chamber::Ventricle, Chamber::Atrium].map(|c| whole(COARSE, c, &rules, "6", "2")));
+    }
+    walk(&jobs);
+}
+
 /// Which walk to look at, by environment: for people, not for `make`.
 #[test]
-#[ignore = "a tool: TINY SKIP TAKE BUDGET TROUBLES LIMIT"]
+#[ignore = "a tool: TINY SHIPPED SKIP TAKE BUDGET TROUBLES LIMIT STAGES"]
 fn explore() {
     let number = |name: &str, other: usize| std::env::var(name).map_or(other, |n| n.parse().unwrap());
     let mut world = match std::env::var("TINY") {
@@ -131,6 +180,7 @@ fn explore() {
         troubles: (troubles < 9).then_some(troubles),
     };
     let mut jobs = each_found("explored", &world, found, bound);
-    jobs.iter_mut().for_each(|job| job.limit = number("LIMIT", usize::MAX));
+    let by_stages = std::env::var("STAGES").is_ok();
+    jobs.iter_mut().for_each(|job| (job.limit, job.by_stages) = (number("LIMIT", usize::MAX), by_stages));
     println!("{:?}", run(&jobs).unwrap_or_else(|breach| panic!("{breach}")));
 }

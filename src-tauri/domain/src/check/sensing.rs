@@ -93,7 +93,8 @@ fn seen_at_test_rate(setup: &Setup<'_>, facts: Facts) -> Facts {
     if !setup.guards.on(Guard::OutputDownBeforeNumberUp) {
         return number_up(setup, next);
     }
-    let captures = setup.minimum_may_capture() || next.stand.output == 0;
+    let seen_to_capture = next.minimum_captures == Known::Yes;
+    let captures = seen_to_capture || setup.minimum_may_capture() || next.stand.output == 0;
     if captures && setup.guards.on(Guard::MinimumDoesNotCapture) {
         return not_raised(setup, next);
     }
