@@ -62,9 +62,11 @@ fn build(named: Option<PathBuf>) -> tauri::Result<App<Wry>> {
 
 fn open(app: &App<Wry>, named: Option<PathBuf>) -> tauri::Result<()> {
     let folder = named.map_or_else(|| app.path().app_local_data_dir(), Ok)?;
-    app.manage(Bedside::open(&folder));
     app.manage(LastLoad::default());
+    // The window first: the page's process comes up while the record is opened. It can ask for nothing before
+    // this function returns.
     window::open(app)?;
+    app.manage(Bedside::open(&folder));
     watchdog::start(app.handle().clone())?;
     Ok(())
 }
