@@ -10,7 +10,7 @@ set-rate-emergency = As the emergency set it.
 set-mv-by-rule = Beat signal { $threshold } mV. Rule: { $rule }.
 set-mv-stays = It marked every beat and fits the rule.
 set-mv-refused = No mV position fits the rule. It stays. Call.
-set-mv-did-not-see = The found number did not see every own beat.
+set-mv-did-not-see = The found number missed own beats.
 set-mv-nothing-tested = Sensing was not tested.
 
 ## The unit's rules
