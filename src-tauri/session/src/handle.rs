@@ -63,6 +63,7 @@ impl Session {
     pub fn open(folder: &Path, options: Options) -> Result<Session, OpenFault> {
         let (fold, alive) = Fold::open(folder)?;
         let now = moment(&*options.clock, [0; 16]);
+        let language = fold.state.language;
         let attention = Arc::new(Attention::default());
         let screen = Screen { sink: None, attention: Arc::clone(&attention) };
         let clock = SharedClock::new(options.clock);
@@ -74,7 +75,11 @@ impl Session {
         let judging = Judging::new(background.hands());
         let aside = Aside { patient, judging, signing, background };
         let desk = Desk::new(fold, Box::new(clock), screen, aside, now);
-        let thread = spawn("session", move || desk.run(&taken, alive))?;
+        let thread = spawn("session", move || {
+            // While the page's process comes up.
+            words::read(language);
+            desk.run(&taken, alive);
+        })?;
         verify_behind(folder, inbox.clone())?;
         Ok(Session { inbox, attention, thread: Some(thread) })
     }

@@ -70,15 +70,24 @@ fn bundle(language: Language) -> Result<Bundle, WordsFault> {
     Ok(bundle)
 }
 
+/// Reads the catalogue, so that the first sentence need not wait for it. A fault shows with that sentence.
+pub fn read(language: Language) {
+    LazyLock::force(read_once(language));
+}
+
+fn read_once(language: Language) -> &'static LazyLock<Result<Bundle, WordsFault>> {
+    match language {
+        Language::English => &IN_ENGLISH,
+        Language::Pseudo => &IN_PSEUDO,
+    }
+}
+
 /// Says one sentence.
 ///
 /// # Errors
 /// The catalogue has no such message, or it cannot be formatted with the sentence's own arguments.
 pub fn say(sentence: &Say, language: Language) -> Result<String, WordsFault> {
-    let bundle = match language {
-        Language::English => &*IN_ENGLISH,
-        Language::Pseudo => &*IN_PSEUDO,
-    };
+    let bundle = LazyLock::force(read_once(language));
     let (variant, args) = sentence.parts();
     let mut given = FluentArgs::with_capacity(args.len());
     for (arg, value) in args {
