@@ -139,7 +139,6 @@ fn opens_card(what: &What) -> bool {
     !matches!(
         what,
         What::ClockJumped { .. }
-            | What::AskedAgain { .. }
             | What::OwedAskedAgain { .. }
             | What::Practised(_)
             | What::DialTaken(_)

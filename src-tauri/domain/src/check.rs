@@ -16,6 +16,7 @@ pub mod guard;
 mod margin;
 pub mod offer;
 mod own;
+pub mod reading;
 mod ready;
 pub mod restore;
 pub mod sensing;

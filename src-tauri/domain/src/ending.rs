@@ -69,6 +69,7 @@ fn results(setup: &Setup<'_>, open: &OpenCheck, facts: &Facts, now: Moment) -> R
         why_capture: facts.why_capture,
         own: (facts.own_slowest > 0).then_some((facts.own_slowest, facts.own_fastest)),
         limit: setup.search_limit().map(|at| profile.rate_text(at).to_owned()).unwrap_or_default(),
+        highest_test_rate: setup.rules.highest_test_rate,
         output_micro: profile.output_at(stays_at.output),
         mv_uv: (stays_at.mv != ASYNCHRONOUS).then(|| profile.mv_at(stays_at.mv)),
         multiple: captured.map(|at| multiple_text(profile, facts.current(Dial::Output), at)),

@@ -140,7 +140,7 @@ pub enum What {
         wire: u32,
         check: Uuid,
     },
-    /// The reading far from the last set was asked for once more.
+    /// The first reading was asked for once more: far from the last set, or with nothing to set it beside.
     AskedAgain {
         bed: u32,
         wire: u32,

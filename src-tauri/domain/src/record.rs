@@ -72,6 +72,9 @@ pub struct Record {
     pub own: Option<(u8, u8)>,
     /// The lowest rate at which own beats were to be looked for, as the dial prints it.
     pub limit: String,
+    /// Beats per minute: RATE does not go above it to test capture. 0 in records of before.
+    #[serde(default)]
+    pub highest_test_rate: u16,
     /// µA or µV by `unit`: the output that stays.
     pub output_micro: u32,
     /// µV; `None` = asynchronous.

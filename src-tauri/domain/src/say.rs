@@ -158,6 +158,9 @@ says! {
     StaysTitle, StaysLine { dial: Box<Say>, figure: Box<Say> }, StaysWhy { why: Box<Say> }, StaysDone,
     ReadBackTitle, ReadBackLine, ReasonTitle, ReasonDone, ReasonField, ToldField, NotReadNow,
     DiffersTitle, DiffersLine { dial: Box<Say>, read: Box<Say>, expected: Box<Say> }, DiffersCorrected, DiffersReason,
+    LeftTitle, LeftLine { dial: Box<Say>, read: Box<Say>, believed: Box<Say> },
+    LeftAtLine { dial: Box<Say>, read: Box<Say> }, LeftNote, LeftReadAgain,
+
     AskConfirm, ConfirmLine, ConfirmYes,
     GuardedTitle, GuardedAlarms, GuardedPressure, GuardedDials, GuardedWires, GuardedBattery, GuardedDone,
 
@@ -185,7 +188,7 @@ says! {
     // ---- why a test was not done
     WhyOrderedAsynchronous, WhyPauses, WhyNoOwnBeats { limit: String, time: String },
     WhyOwnBelowLimit { own: String, limit: String }, WhyOwnNotHeld, WhyNotTolerated, WhyDidNotSee,
-    WhyAtrialFibrillation, WhyNoPWaves, WhyOwnTooFast { own: String }, WhyOwnTooOld, WhyNumberNotSeen,
+    WhyAtrialFibrillation, WhyNoPWaves, WhyOwnTooFast { own: String }, WhyFoundTooFast { rate: String, highest: String }, WhyOwnTooOld, WhyNumberNotSeen,
     WhyFoundDoesNotCapture, WhyNoCaptureAtMaximum, WhyBlockFromRate, WhyWrongChamber, WhyOwnAmongSpikes,
     WhyStopped, WhyNoBeats, WhyShock, WhyFibrillation, WhyAway, WhySpikeWithoutBeat, WhyElsewhere, WhyNoSuchRate,
     WhySpikeMayFallOnT,
@@ -199,6 +202,7 @@ says! {
     NoSuchPositionNone { typed: String }, NoSuchPositionOne { typed: String, near: String },
     NoSuchPositionTwo { typed: String, below: String, above: String },
     OwnSlowerThanRate { own: String, rate: String }, NotARate, FarFromLast { last: String, typed: String },
+    NothingToCompare, ReadTwice { dial: Box<Say>, first: Box<Say>, then: Box<Say> },
     ReadBeforeRestore,
     NothingTyped { field: Box<Say> }, NotTaken, JournalFault, TooLong { most: u32 },
     BedExists { label: String }, EndCheckFirst, OtherWireOpen,
@@ -482,7 +486,7 @@ says! {
     // ---- flags: what was seen, then the act asked for
     FlagNoCaptureAtMaximum, FlagNoRuleSatisfied, FlagStillBlind, FlagWrongChamber, FlagNoBeats, FlagShock,
     FlagFoundDidNotCapture, FlagDidNotSeeAsFound, FlagNumberRefused, FlagFoundMarginBelowRule { multiple: String },
-    FlagBlockFromRate, FlagPauses, FlagExtraBeatUnmarked, FlagClimbs { per_day: Box<Say> }, FlagDoubled { was: String, is: String },
+    FlagLeftAsRead, FlagBlockFromRate, FlagPauses, FlagExtraBeatUnmarked, FlagClimbs { per_day: Box<Say> }, FlagDoubled { was: String, is: String },
     FlagHalfSignalGone { was: String, is: String }, FlagFoundAsynchronous, FlagNotTolerated, FlagSpikeAtMinimum,
     FlagNotRead, FlagAway, FlagSlip,
 

@@ -10,8 +10,10 @@ pub enum Mistake {
     Overlooked,
     /// An own beat right behind a spike is taken for the spike's beat.
     Misread,
-    /// When the dials are first read, one is typed as another of its positions.
+    /// At a reading before anything was turned, one dial is typed as another of its positions.
     Mistyped,
+    /// As that, and believed: typed the same at every reading before anything was turned.
+    MisreadDial,
     /// An answer is tapped some seconds after it was made up.
     Late,
     /// Another answer of the card is tapped; half of these are noticed at once.
@@ -21,10 +23,11 @@ pub enum Mistake {
 }
 
 impl Mistake {
-    pub const ALL: [Mistake; 6] = [
+    pub const ALL: [Mistake; 7] = [
         Mistake::Overlooked,
         Mistake::Misread,
         Mistake::Mistyped,
+        Mistake::MisreadDial,
         Mistake::Late,
         Mistake::Slipped,
         Mistake::LookedAway,

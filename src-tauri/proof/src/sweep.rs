@@ -3,6 +3,8 @@
 use std::collections::BTreeMap;
 use std::fmt;
 
+use domain::check::facts::Found;
+use domain::record::Record;
 use observer::{Mistake, Reading};
 
 use crate::bystander::{Loss, SpikeOnT};
@@ -29,6 +31,12 @@ pub struct Row {
     pub owed: usize,
     /// Seeds of checks that ended with OUTPUT below restore and plan, and it is neither read there nor owed.
     pub below_restore_unread: Vec<u64>,
+    /// Seeds of checks that ended with OUTPUT truly lower than it stood at first, and no threshold was measured.
+    pub lowered: Vec<u64>,
+    /// Seeds of checks in which RATE was turned above the highest test rate, and above where it truly stood at first.
+    pub too_fast: Vec<u64>,
+    /// Seeds of checks that ended with mV truly higher than it stood at first, and no threshold was measured.
+    pub blinder: Vec<u64>,
     pub stuck: Vec<(u64, Stuck)>,
     /// The last answer before capture, or the beats, came back.
     pub ended_by: BTreeMap<String, usize>,
@@ -98,7 +106,17 @@ impl Row {
         if !is_owed(played) && is_below_restore_unread(case, played) {
             self.below_restore_unread.push(case.seed);
         }
+        self.count_undone(case, played);
         self.explain(case, played);
+    }
+
+    fn count_undone(&mut self, case: &Case, played: &Played) {
+        let kinds = [
+            (is_lowered(case, played), &mut self.lowered),
+            (is_too_fast(case, played), &mut self.too_fast),
+            (is_blinder(case, played), &mut self.blinder),
+        ];
+        kinds.into_iter().filter(|(so, _)| *so).for_each(|(_, seeds)| seeds.push(case.seed));
     }
 
     fn explain(&mut self, case: &Case, played: &Played) {
@@ -174,6 +192,25 @@ fn is_below_restore_unread(case: &Case, played: &Played) -> bool {
     !read && stands < record.stays_at.output.min(record.facts.back_to.output)
 }
 
+fn is_lowered(case: &Case, played: &Played) -> bool {
+    let at = |dials: &Reading| case.profile.read_output(&dials.output).ok();
+    let measured = played.record.as_ref().is_some_and(|record| record.capture != Found::Nothing);
+    !measured && at(&played.stays) < at(&case.found)
+}
+
+fn is_too_fast(case: &Case, played: &Played) -> bool {
+    let rate = |dials: &Reading| dials.rate.parse::<u16>().unwrap_or(u16::MAX);
+    let most = case.rules.highest_test_rate.max(rate(&case.found));
+    played.bystander.turns.iter().any(|(_, dials)| rate(dials) > most)
+}
+
+/// Help that took over has the generator asynchronous.
+fn is_blinder(case: &Case, played: &Played) -> bool {
+    let measured = |record: &Record| matches!(record.sensing, Found::Exact | Found::AtLeast);
+    let untested = !played.record.as_ref().is_some_and(measured);
+    untested && played.end == End::Recorded && number(case, &played.stays) > number(case, &case.found)
+}
+
 /// The lowest number at which the timer of this spike may have begun.
 fn lowest_of_late(case: &Case, played: &Played, spike: &SpikeOnT) -> u32 {
     const LATE_US: u64 = 2_000_000;
@@ -202,7 +239,7 @@ fn cause(case: &Case, played: &Played, spike: &SpikeOnT) -> Cause {
         Cause::SeesTooMuch
     } else if spike.place.dials.mv.is_none() && !made.is_empty() {
         Cause::Asynchronous
-    } else if made.contains(&Mistake::Mistyped) {
+    } else if made.contains(&Mistake::Mistyped) || made.contains(&Mistake::MisreadDial) {
         Cause::Mistyped
     } else if raised && made.contains(&Mistake::Slipped) {
         Cause::AnsweredWrongly
@@ -240,8 +277,14 @@ impl fmt::Display for Row {
         )?;
         write!(
             out,
-            "{} owed; unread {:?}; stuck {:?}; ended by {:?}",
-            self.owed, self.below_restore_unread, self.stuck, self.ended_by
+            "{} owed; unread {:?}; OUTPUT lowered {:?}; RATE too fast {:?}; mV blinder {:?}; stuck {:?}; ended by {:?}",
+            self.owed,
+            self.below_restore_unread,
+            self.lowered,
+            self.too_fast,
+            self.blinder,
+            self.stuck,
+            self.ended_by
         )
     }
 }

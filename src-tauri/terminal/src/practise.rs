@@ -50,8 +50,9 @@ pub fn practise(ready: &Ready, seed: u64) -> Result<Practised, String> {
 pub fn exercise_in(file: &Path) -> Option<Result<Exercise, Fault>> {
     let text = std::fs::read_to_string(file).ok()?;
     let named: serde_json::Value = serde_json::from_str(&text).ok()?;
-    (named.get("title").is_none() && named.get("id").is_some())
-        .then(|| Exercise::from_json_beside(&text, &|name| beside::read(file, name)))
+    (named.get("title").is_none() && named.get("id").is_some()).then(|| {
+        Exercise::from_json_beside(&text, &|name| beside::read(file, name).map_err(|fault| fault.to_string()))
+    })
 }
 
 /// The files, and the judgement in words.

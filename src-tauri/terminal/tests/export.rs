@@ -51,6 +51,7 @@ mod tests {
             answers: 0,
             away_ms: 0,
             asked_again: None,
+            asked_before: None,
             rules: Default::default(),
             rules_hash: String::new(),
             origin: Default::default(),

@@ -10,6 +10,7 @@ flag-found-did-not-capture = Spikes made no beats at the OUTPUT found: call, che
 flag-did-not-see-as-found = Own beats were not all marked at the mV found: tell the clinician.
 flag-number-refused = No lower mV number is allowed by the rule: call the clinician.
 flag-found-margin-below-rule = Near miss: OUTPUT was found at { $multiple } × threshold, below the rule. Report it.
+flag-left-as-read = A dial read otherwise than believed and was left so: find out why, tell the clinician.
 flag-block-from-rate = P waves without QRS at the faster rate: tell the clinician.
 flag-pauses = Pauses were seen: look for extra sensing and loose pins, tell the clinician.
 flag-extra-beat-unmarked = Extra beats were not marked: tell the clinician.

@@ -10,6 +10,7 @@ why-did-not-see = Own beats were not all marked.
 why-atrial-fibrillation = Atrial fibrillation or flutter.
 why-no-p-waves = No P waves seen.
 why-own-too-fast = Own rate { $own }: too fast to test capture. Capture not seen in this check.
+why-found-too-fast = RATE found { $rate }, above the highest test rate { $highest }. Capture not tested.
 why-own-too-old = Own beats were last shown more than 10 minutes ago.
 why-number-not-seen = The mV number was not seen to mark every own beat.
 why-found-does-not-capture = The found OUTPUT made no beats.

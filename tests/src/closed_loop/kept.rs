@@ -40,13 +40,15 @@ fn pauses_that_stay_are_flagged_and_the_check_ends() {
 }
 
 /// A wire that stands on a fibrillating atrium captures at no output; where the number did not see either, the
-/// list that asked for the maximum came back unchanged at every "a spike without a beat".
+/// list that asked for the maximum came back unchanged at every "a spike without a beat" (the list itself, by hand:
+/// `domain/tests/screens/slips.rs`). Chance brings that list in one of a thousand such checks; the seeds named last
+/// are of those.
 #[test]
 fn spikes_without_beats_at_the_maximum_lead_on_from_the_list() {
     let atrium = AtrialRhythm::Fibrillating { fastest_us: 659_340, slowest_us: 882_352, wave_uv: 1_186 };
     let signal = Signal { own_uv: 9_200, far_field_uv: 100, ..Signal::default() };
     let mut led_on = 0;
-    for seed in 0..200 {
+    for seed in (0..200).chain([3_204, 4_844, 5_757, 6_383, 6_535]) {
         let heart = Heart { wire: Chamber::Atrium, atrium: atrium.clone(), signal, ..Heart::default() };
         let played = led(&Case { seed, plain: false, ..case(heart, ("8.0", "70", "6.0")) });
         assert!(!matches!(played.end, End::Stuck(_)), "{:?}", played.end);

@@ -95,7 +95,7 @@ impl Search<'_> {
         let looked = later(node.now, LOOK_MS);
         let view = view(&state, looked);
         let Some(setup) = state.wire(1, 1).and_then(|wire| setup_of(&state, wire)) else { return };
-        if node.deviated && !self.wordings.insert(wording(&setup, &node.open.facts, &view)) {
+        if node.deviated && !self.wordings.insert(wording(&setup, &node.open, &view)) {
             return;
         }
         self.harvest.cards += 1;
@@ -186,7 +186,7 @@ fn kind(node: &Node) -> u64 {
         f.row,
         f.set,
         f.blocked,
-        node.open.asked_again.is_some(),
+        (node.open.asked_again, node.open.asked_before),
     );
     let tests = (f.sensing, f.capture, f.why_sensing, f.why_capture, f.loss_open, f.ups, f.pauses);
     let heart = (f.own, f.asynchronous, f.atrium, f.no_beats, f.own_old, f.elsewhere.min(1));
@@ -200,7 +200,9 @@ fn kind(node: &Node) -> u64 {
 }
 
 /// The card as it reads, and the way back from it.
-fn wording(setup: &Setup<'_>, facts: &Facts, view: &View<Say>) -> u64 {
+fn wording(setup: &Setup<'_>, open: &OpenCheck, view: &View<Say>) -> u64 {
+    let facts = &open.facts;
     let offers: Vec<&str> = view.answers.iter().map(|act| act.key.as_str()).collect();
-    hash((facts.step, facts.phase, offers, restore::row(setup, facts), texts::names(view).0))
+    let row = restore::row(setup, facts);
+    hash((facts.step, facts.phase, offers, row, open.asked_again, texts::names(view).0))
 }

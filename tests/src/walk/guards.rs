@@ -2,15 +2,18 @@
 
 use domain::check::facts::{ASYNCHRONOUS, Dials};
 use domain::check::guard::{Guard, Guards};
-use domain::rules::Rules;
+use domain::rules::{Chamber, Rules};
 
 use super::alphabet::Bound;
 use super::jobs::{each_found, run};
-use super::world::{World, tiny};
+use super::world::{World, generator, tiny};
 
-/// A quiet check is tried first, since most guards are needed there already.
-const BOUNDS: [Bound; 2] =
-    [Bound { deviations: 0, troubles: Some(0) }, Bound { deviations: 0, troubles: Some(1) }];
+/// A quiet check is tried first, since most guards are needed there already; last, one dial elsewhere than believed.
+const BOUNDS: [Bound; 3] = [
+    Bound { deviations: 0, troubles: Some(0) },
+    Bound { deviations: 0, troubles: Some(1) },
+    Bound { deviations: 1, troubles: Some(0) },
+];
 
 /// The first breach in the order of the bounds; `None` where the guard holds nothing back.
 fn breach_without(guard: Guard) -> Option<String> {
@@ -21,22 +24,22 @@ fn breach_without(guard: Guard) -> Option<String> {
     })
 }
 
-/// Coarse dials; own beats below the unit's limit; outputs so fine that a stride passes some.
-fn worlds() -> [World; 3] {
+/// Coarse dials; own beats below the unit's limit; outputs so fine that a stride passes some; a RATE above the
+/// highest test rate.
+fn worlds() -> [World; 4] {
+    let fast = generator(&["50", "90", "120"], "mA", &["0.5", "3", "12"], &["1.0", "3.0"], "position");
     [
         tiny(&["50", "90"], &["0.5", "3", "12"], Rules::example()),
         tiny(&["40", "60"], &["0.5", "3", "12"], Rules::example()),
         tiny(&["50", "90"], &["10", "11", "12"], Rules::example()),
+        World::new("3 x 3 x 2", fast, Rules::example(), Chamber::Ventricle),
     ]
 }
 
 fn found(world: &World) -> [Dials; 4] {
-    let maximum = world.profile.output_last();
-    [(maximum, 1, 1), (1, 0, 0), (maximum, 0, 1), (1, 1, ASYNCHRONOUS)].map(|(output, rate, mv)| Dials {
-        output,
-        rate,
-        mv,
-    })
+    let (maximum, fastest) = (world.profile.output_last(), world.profile.rate_last());
+    [(maximum, fastest, 1), (1, 0, 0), (maximum, 0, 1), (1, 1, ASYNCHRONOUS)]
+        .map(|(output, rate, mv)| Dials { output, rate, mv })
 }
 
 #[test]

@@ -30,6 +30,8 @@ pub struct Ledger {
     pub at: [Option<u8>; 3],
     /// Where each dial was last said to stand; RATE the faster of its places if something broke in.
     pub last: [u8; 3],
+    /// A card has had it turned since the dials were read to go back to; RATE and mV also where it may have.
+    pub turned: [bool; 3],
     /// mV is in doubt and may stand at asynchronous.
     pub maybe_asynchronous: bool,
     pub evidence: Evidence,
@@ -89,6 +91,7 @@ impl Ledger {
         found: None,
         at: [None; 3],
         last: [0; 3],
+        turned: [false; 3],
         maybe_asynchronous: false,
         evidence: Evidence::NOTHING,
         own: None,
@@ -125,6 +128,13 @@ impl Ledger {
             (Some(at), Some(to)) => (at.min(to), at.max(to)),
             (Some(at), None) => (at, at),
         }
+    }
+
+    /// The card's dial, where it was said to stand, was turned.
+    pub fn with_this_card(&self, card: &Facts) -> Ledger {
+        let mut book = *self;
+        book.leave_card(card);
+        book
     }
 
     /// The book after `answer` to `card`, with the card that it opened.

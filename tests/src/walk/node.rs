@@ -66,7 +66,8 @@ impl Node {
 
     /// The book as it was before the answer taken back; the dials where they stand now; time goes on.
     fn taken_back(&self, setup: &Setup<'_>, answer: Answer, opened: &Facts) -> Ledger {
-        let Some(before) = self.before else { return self.book };
+        let Some(mut before) = self.before else { return self.book };
+        before.book.turned = self.turned_since(setup, &before, answer);
         if is_reading(before.card.step)
             && let Answer::Read(_) = answer
         {
@@ -110,6 +111,18 @@ impl Node {
         book.owed |= book.at != before.book.at;
         book.reopened(setup, &self.facts, opened);
         book
+    }
+    /// What was turned meanwhile was turned, whatever is taken back.
+    fn turned_since(&self, setup: &Setup<'_>, before: &Before, answer: Answer) -> [bool; 3] {
+        let mut left = self.book;
+        left.leave_card(&self.facts);
+        left.leave_list(setup, &self.facts);
+        let mut then = before.book;
+        then.leave_card(&before.card);
+        let output = self.facts.asks(Dial::Output) && answer == Answer::StandsAt(self.facts.to);
+        let moves = self.book.at(Dial::Output) != Some(self.facts.to);
+        left.turned[index(Dial::Output)] |= output && moves;
+        std::array::from_fn(|dial| left.turned[dial] || then.turned[dial])
     }
 }
 

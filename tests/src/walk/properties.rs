@@ -2,7 +2,7 @@
 //! where, and what was answered before.
 
 use domain::check::answer::Answer;
-use domain::check::facts::{ASYNCHRONOUS, Dial, Dials, Facts, Found, NONE, Phase, Why};
+use domain::check::facts::{ASYNCHRONOUS, Dial, Dials, Facts, Found, NONE, Phase, Row, Why};
 use domain::check::restore::{self, Line};
 use domain::check::setup::Setup;
 use domain::check::step::{Stage, Step};
@@ -65,8 +65,8 @@ impl<'a> Seen<'a> {
 }
 
 /// Every property of one card.
-const OF_A_CARD: [fn(&Seen<'_>) -> Held; 13] =
-    [n1, n2_number_up, n2_output_up, n3, n4, table, n6, n7, n10, n11, n12, n13, n15];
+const OF_A_CARD: [fn(&Seen<'_>) -> Held; 15] =
+    [n1, n2_number_up, n2_output_up, n3, n4, table, n6, n7, n10, n11, n12, n13, n15, reading, test_rate];
 
 /// Everything that is to hold on one card; the first breach.
 pub fn on_card(seen: &Seen<'_>, only: Only) -> Held {
@@ -321,6 +321,35 @@ fn n13(seen: &Seen<'_>) -> Held {
     hold("N13", !(refused && result) || seen.book.said == 7 || unread, || {
         format!("said {:03b}", seen.book.said)
     })
+}
+
+/// What was read, or said of a dial, is not undone on the word of an earlier reading: outside the searches no card,
+/// no list and no reading that differs asks OUTPUT down, RATE anywhere or mV up, unless this check has shown that safe.
+fn reading(seen: &Seen<'_>) -> Held {
+    let card = seen.card;
+    let lines = match card.step {
+        Step::Restore => restore::lines(seen.setup, card, card.row),
+        Step::Differs => check::reading::corrections(seen.setup, card),
+        Step::SenseMinimum | Step::CaptureDown | Step::MarginOne | Step::MarginHalf => return Ok(()),
+        _ if card.step.is_side() || !card.asks(Dial::Output) => return Ok(()),
+        _ => vec![Line { dial: Dial::Output, to: card.to }],
+    };
+    lines.iter().try_for_each(|line| {
+        let known = seen.book.at(line.dial).filter(|at| *at != line.to);
+        let blind = card.row == Row::Blind && line.dial == Dial::Rate;
+        let may = known.is_none_or(|at| {
+            blind || restore_table::may_be_asked_back(seen.setup, seen.book, card, *line, at)
+        });
+        hold("reading", may, || format!("{:?} asks {line:?} from {known:?}: {:?}", card.step, seen.book))
+    })
+}
+
+/// Capture is not tested faster than the unit allows.
+fn test_rate(seen: &Seen<'_>) -> Held {
+    let asked = seen.asks(Dial::Rate).filter(|_| seen.card.step == Step::CaptureRate);
+    let most = seen.setup.rules.highest_test_rate;
+    let allowed = asked.is_none_or(|to| seen.setup.profile.rate_at(to) <= most);
+    hold("test-rate", allowed, || format!("RATE to {asked:?} to test capture"))
 }
 
 /// Every card that touches a dial takes NO BEATS.

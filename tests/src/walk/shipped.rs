@@ -135,6 +135,10 @@ fn give(tablet: &mut Tablet<'_>, step: Step, answer: Answer) {
             let typed =
                 [("output", profile.output_text(output)), ("rate", profile.rate_text(rate)), ("mv", number)];
             tablet.take(Command::TypedDials, &typed);
+            // With nothing to set it beside, the first reading is taken once it was typed twice.
+            if step == Step::ReadFound && tablet.open().is_some_and(|open| open.facts.step == step) {
+                tablet.take(Command::TypedDials, &typed);
+            }
         }
         Answer::OwnRate { slowest, fastest } => {
             let (slowest, fastest) = (slowest.to_string(), fastest.to_string());

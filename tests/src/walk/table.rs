@@ -6,7 +6,7 @@ use domain::check::restore::Line;
 use domain::check::setup::Setup;
 use domain::check::step::{Stage, Step};
 
-use super::ledger::{Blindness, Ledger, under};
+use super::ledger::{Blindness, Ledger, index, under};
 use super::oracle;
 
 /// Restore by evidence: output the highest of found, proved and emergency; the number that sees; the
@@ -175,6 +175,20 @@ pub fn lines(setup: &Setup<'_>, book: &Ledger, card: &Facts) -> Vec<Line> {
     if !book.asked && as_found {
         return Vec::new();
     }
+    let unbroken = to;
+    for dial in [Dial::Output, Dial::Rate, Dial::Mv] {
+        if let Some(at) = stands_after_a_break(book, card, dial).filter(|at| *at != unbroken.at(dial))
+            && !may_be_asked_back(
+                setup,
+                &book.with_this_card(card),
+                card,
+                Line { dial, to: unbroken.at(dial) },
+                at,
+            )
+        {
+            to = to.with(dial, at);
+        }
+    }
     if under(card).stage() == Some(Stage::OwnRhythm) && is_blind(book, card) {
         let now = stands_at_most(book, card, Dial::Rate).unwrap_or(fastest_in_doubt(book, card));
         to.rate = to.rate.max(above_own(setup, book)).max(now);
@@ -208,6 +222,36 @@ pub fn lines(setup: &Setup<'_>, book: &Ledger, card: &Facts) -> Vec<Line> {
         .map(|dial| Line { dial, to: to.at(dial) })
         .filter(|line| may_differ(book, card, *line))
         .collect()
+}
+
+/// Where a dial stands once this card is left without an answer; `None`: nobody knows.
+fn stands_after_a_break(book: &Ledger, card: &Facts, dial: Dial) -> Option<u8> {
+    let asked = card.asks(dial).then_some(card.to);
+    match asked {
+        Some(to) if card.phase != Phase::Turning => Some(to),
+        Some(to) => book.at(dial).filter(|at| *at == to),
+        None => book.at(dial),
+    }
+}
+
+/// From `at` a dial is asked to `line.to` only where this check has shown that to be safe: OUTPUT down to the plan on
+/// a threshold, or to where it was turned and captured; RATE if a card has had it turned; mV up to the rule on a
+/// threshold, to where it was turned and saw, or away from pauses.
+pub fn may_be_asked_back(setup: &Setup<'_>, book: &Ledger, card: &Facts, line: Line, at: u8) -> bool {
+    let turned = book.turned[index(line.dial)];
+    match line.dial {
+        Dial::Output if line.to < at => {
+            let measured = matches!(card.capture, Found::Exact | Found::AtMost | Found::Bracket);
+            let planned = measured && line.to >= plan(setup, book, card).output;
+            planned || (turned && book.evidence.good.is_some_and(|good| good <= line.to))
+        }
+        Dial::Rate => turned || book.emergency_rate.is_some(),
+        Dial::Mv if line.to > at && line.to != ASYNCHRONOUS => {
+            let measured = matches!(card.sensing, Found::Exact | Found::AtLeast);
+            measured || (turned && (book.pauses || book.evidence.sees(line.to)))
+        }
+        Dial::Output | Dial::Mv => true,
+    }
 }
 
 /// Once something breaks in, nobody knows where RATE stands: the number first costs nothing then.

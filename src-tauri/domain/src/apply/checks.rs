@@ -49,7 +49,7 @@ pub fn happen(state: &mut State, what: &What, at: Moment) {
         }
         What::AskedAgain { bed, wire, dials } => {
             if let Some(check) = state.checked_wire_mut(*bed, *wire).and_then(|w| w.check.as_mut()) {
-                check.asked_again = Some(*dials);
+                check.asked_before = check.asked_again.replace(*dials);
             }
         }
         _ => {}
@@ -70,6 +70,7 @@ fn opened(state: &State, bed: u32, id: Uuid, facts: Facts, at: Moment) -> OpenCh
         answers: 0,
         away_ms: 0,
         asked_again: None,
+        asked_before: None,
         rules: staged.map_or_else(|| Box::new(state.rules.clone()), |staged| staged.rules.clone()),
         rules_hash: staged.map_or_else(|| state.rules_hash().to_owned(), |staged| staged.rules.id.clone()),
         origin: if staged.is_some() { Origin::Practice } else { Origin::Care },
@@ -78,6 +79,9 @@ fn opened(state: &State, bed: u32, id: Uuid, facts: Facts, at: Moment) -> OpenCh
 
 fn answer(state: &mut State, answered: &Answered, at: Moment) {
     if let Some(check) = state.checked_wire_mut(answered.bed, answered.wire).and_then(|w| w.check.as_mut()) {
+        if answered.facts.step != check.facts.step {
+            (check.asked_again, check.asked_before) = (None, None);
+        }
         check.facts = answered.facts;
         check.before = answered.before;
         check.times = answered.times;

@@ -19,6 +19,10 @@ pub fn happen(state: &mut State, what: &What, at: Moment) {
                 found.standing = None;
                 found.read_since = None;
                 found.another_box = true;
+                // Positions of the other dial: nothing typed there can be confirmed here.
+                if let Some(open) = &mut found.check {
+                    (open.asked_again, open.asked_before) = (None, None);
+                }
                 due(found, *why, at);
             }
         }

@@ -62,9 +62,9 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
 /// Enters capture, or skips it in words that are no fault.
 pub fn begin(setup: &Setup<'_>, facts: Facts) -> Facts {
     let facts = facts.settled();
-    match (refusal(setup, &facts), test_rate(setup, &facts)) {
-        (None, Some(rate)) => turn(facts, Step::CaptureRate, Dial::Rate, rate),
-        (why, _) => skip(setup, facts, why.unwrap_or(Why::OwnTooFast)),
+    match refusal(setup, &facts).map_or_else(|| test_rate(setup, &facts), Err) {
+        Ok(rate) => turn(facts, Step::CaptureRate, Dial::Rate, rate),
+        Err(why) => skip(setup, facts, why),
     }
 }
 
@@ -87,13 +87,23 @@ fn refusal(setup: &Setup<'_>, facts: &Facts) -> Option<Why> {
     }
 }
 
-/// The higher of found and own plus the offset, rounded up; `None` when the unit's highest is passed.
-fn test_rate(setup: &Setup<'_>, facts: &Facts) -> Option<Position> {
+/// The higher of found and own plus the offset, rounded up; neither above the unit's highest test rate. A RATE found
+/// faster is where somebody wants it, or was read wrong: it is no reason to test faster than the unit allows.
+fn test_rate(setup: &Setup<'_>, facts: &Facts) -> Result<Position, Why> {
     let wanted = i32::from(facts.own_fastest) + i32::from(setup.rules.capture_offset);
-    let highest = i32::from(setup.rules.highest_test_rate);
-    let above_own = setup.profile.rate_at_or_above(wanted)?;
-    let allowed = i32::from(setup.profile.rate_at(above_own)) <= highest;
-    allowed.then(|| above_own.max(facts.back_to.rate))
+    let above_own = setup.profile.rate_at_or_above(wanted).filter(|rate| is_test_rate(setup, *rate));
+    let found = facts.back_to.rate;
+    match above_own {
+        None => Err(Why::OwnTooFast),
+        Some(_) if !is_test_rate(setup, found) && setup.guards.on(Guard::TestRateBounded) => {
+            Err(Why::FoundTooFast)
+        }
+        Some(rate) => Ok(rate.max(found)),
+    }
+}
+
+fn is_test_rate(setup: &Setup<'_>, rate: Position) -> bool {
+    setup.profile.rate_at(rate) <= setup.rules.highest_test_rate
 }
 
 fn skip(setup: &Setup<'_>, facts: Facts, why: Why) -> Facts {
@@ -105,11 +115,8 @@ fn skip(setup: &Setup<'_>, facts: Facts, why: Why) -> Facts {
 fn faster(setup: &Setup<'_>, facts: Facts) -> Facts {
     let facts = facts.settled();
     let wanted = i32::from(setup.profile.rate_at(facts.stand.rate)) + i32::from(setup.rules.capture_offset);
-    let highest = i32::from(setup.rules.highest_test_rate);
     match setup.profile.rate_at_or_above(wanted) {
-        Some(to) if i32::from(setup.profile.rate_at(to)) <= highest => {
-            turn(facts, Step::CaptureRate, Dial::Rate, to)
-        }
+        Some(to) if is_test_rate(setup, to) => turn(facts, Step::CaptureRate, Dial::Rate, to),
         _ => skip(setup, facts, Why::OwnAmongSpikes),
     }
 }

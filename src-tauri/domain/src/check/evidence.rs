@@ -1,7 +1,7 @@
 //! What each answer proves or disproves. Conservative: a later miss outweighs an earlier success.
 
 use super::facts::{
-    ASYNCHRONOUS, Asynchronous, Dial, Dials, Doubt, Facts, Found, Known, Marks, NONE, Own, Phase, Why,
+    ASYNCHRONOUS, Asynchronous, Dial, Dials, Doubt, Facts, Found, Known, Marks, NONE, Own, Phase, Turned, Why,
 };
 use crate::profile::Position;
 
@@ -125,6 +125,9 @@ impl Facts {
     #[inline]
     pub fn settled(mut self) -> Facts {
         if self.to != NONE {
+            if self.stand.at(self.dial) != self.to || self.doubt.has(self.dial) {
+                self.turned = self.turned.and(self.dial);
+            }
             self.stand = self.stand.with(self.dial, self.to);
             self.doubt = self.doubt.less(self.dial);
             self.to = NONE;
@@ -143,6 +146,7 @@ impl Facts {
         if from != self.to {
             self.doubt = self.doubt.and(self.dial);
         }
+        self.turned = self.may_have_turned();
         if self.dial == Dial::Mv && from.max(self.to) == ASYNCHRONOUS {
             self.doubt = self.doubt.and_asynchronous();
         }
@@ -153,17 +157,27 @@ impl Facts {
         self
     }
 
+    /// The dials turned so far, with the one that this card asks for. OUTPUT counts once it was said to stand: where
+    /// it was not, what was seen to capture may have been seen at another place than believed.
+    pub fn may_have_turned(&self) -> Turned {
+        let said = self.dial != Dial::Output || self.phase != Phase::Turning;
+        let elsewhere = self.to != NONE && (self.stand.at(self.dial) != self.to || self.doubt.has(self.dial));
+        if elsewhere && said { self.turned.and(self.dial) } else { self.turned }
+    }
+
     /// The three dials as read.
     #[inline]
     pub fn standing(self, dials: Dials) -> Facts {
         let touched = self.touched || dials != self.back_to;
-        Facts { stand: dials, doubt: Doubt::NONE, to: NONE, phase: Phase::Open, touched, ..self }
+        let turned = self.may_have_turned();
+        Facts { stand: dials, doubt: Doubt::NONE, to: NONE, phase: Phase::Open, touched, turned, ..self }
     }
 
     /// The dials as read are the settings to go back to from now on.
     pub fn going_back_to(self, dials: Dials) -> Facts {
         let mut next = self.standing(dials);
         next.back_to = dials;
+        next.turned = Turned::NONE;
         next.fallback_mv = NONE;
         next.emergency_output = NONE;
         next.emergency_rate = NONE;

@@ -4,7 +4,7 @@ mod classes;
 mod dials;
 
 pub use classes::{Asynchronous, AtrialRhythm, FirstLook, Found, Known, Marks, Own, Phase, Row, Why};
-pub use dials::{Dial, Dials, Doubt};
+pub use dials::{Dial, Dials, Doubt, Turned};
 
 use serde::{Deserialize, Serialize};
 
@@ -34,6 +34,9 @@ pub struct Facts {
     pub stand: Dials,
     /// Dials that may stand elsewhere: something broke in while they were turned.
     pub doubt: Doubt,
+    /// Dials that a card has had turned.
+    #[serde(default)]
+    pub turned: Turned,
     /// The dial this card asks to turn, and where to.
     pub dial: Dial,
     pub to: Position,
@@ -106,6 +109,7 @@ impl Facts {
             back_to: Dials::UNREAD,
             stand: Dials::UNREAD,
             doubt: Doubt::NONE,
+            turned: Turned::NONE,
             dial: Dial::Output,
             to: NONE,
             touched: false,

@@ -45,10 +45,14 @@ pub enum Guard {
     StaysSaid,
     /// N15: every card that touches a dial offers NO BEATS.
     NoBeatsOffered,
+    /// Reading: what a reading shows is not undone on the word of an earlier one.
+    ReadingNotUndone,
+    /// Test rate: RATE does not go above the unit's highest test rate to test capture.
+    TestRateBounded,
 }
 
 impl Guard {
-    pub const ALL: [Guard; 20] = [
+    pub const ALL: [Guard; 22] = [
         Guard::DialsReadFirst,
         Guard::OutputDownBeforeNumberUp,
         Guard::MinimumDoesNotCapture,
@@ -69,6 +73,8 @@ impl Guard {
         Guard::RateNotRaisedInSensing,
         Guard::StaysSaid,
         Guard::NoBeatsOffered,
+        Guard::ReadingNotUndone,
+        Guard::TestRateBounded,
     ];
 
     /// The property of the specification that the guard holds.
@@ -91,6 +97,8 @@ impl Guard {
             RateKeptWhileAsynchronous | RateNotRaisedInSensing => "N12",
             StaysSaid => "N13",
             NoBeatsOffered => "N15",
+            ReadingNotUndone => "reading",
+            TestRateBounded => "test-rate",
         }
     }
 }

@@ -2,6 +2,7 @@
 
 use super::facts::{ASYNCHRONOUS, Asynchronous, Dial, Dials, Facts, Found, Known, NONE, Row};
 use super::guard::Guard;
+use super::reading;
 use super::setup::Setup;
 use super::side::{below, read_anew};
 use super::step::Step;
@@ -160,9 +161,21 @@ pub fn lines(setup: &Setup<'_>, facts: &Facts, row: Row) -> Vec<Line> {
         .collect()
 }
 
-/// Where the three dials are to stand once the card's list is done.
+/// Where the three dials are to stand once the card's list is done. What a reading has shown is not undone on the
+/// word of an earlier one.
 pub fn wanted(setup: &Setup<'_>, facts: &Facts, row: Row) -> Dials {
-    let mut wanted = target(setup, facts);
+    let target = reading::kept(setup, facts, target(setup, facts));
+    safe_rate(setup, facts, row, target)
+}
+
+/// As [`wanted`], without regard to where the dials were read to stand: what a reading is set beside.
+pub fn meant(setup: &Setup<'_>, facts: &Facts, row: Row) -> Dials {
+    safe_rate(setup, facts, row, target(setup, facts))
+}
+
+/// Blind or asynchronous, RATE is not lowered.
+fn safe_rate(setup: &Setup<'_>, facts: &Facts, row: Row, target: Dials) -> Dials {
+    let mut wanted = target;
     if row == Row::Blind && is_blind(facts) {
         wanted.rate = wanted.rate.max(rate_above_own(setup, facts)).max(facts.current(Dial::Rate));
     }
@@ -228,6 +241,7 @@ pub fn broken_off(setup: &Setup<'_>, facts: Facts) -> Facts {
     if below(facts).step == Step::Restore {
         for line in lines(setup, &facts, facts.row) {
             next.doubt = next.doubt.and(line.dial);
+            next.turned = next.turned.and(line.dial);
             next.touched = true;
         }
     }

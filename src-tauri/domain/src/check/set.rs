@@ -7,7 +7,7 @@ use super::setup::Setup;
 use super::step::Step;
 use super::target::plan;
 use super::turn::{ask, turn, watch};
-use super::{capture, conclude, restore, trouble};
+use super::{capture, conclude, reading, restore, trouble};
 use crate::profile::Position;
 
 /// The plan was turned, and read: `Facts::set` when the reading itself is what stands.
@@ -37,7 +37,7 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
         (S::ReadBack | S::ReadAfter | S::Differs, Answer::No) => ask(facts, S::Reason),
         (S::Reason, Answer::Back) => Facts { step: facts.from, ..facts },
         (S::Differs, Answer::Back) => ask(facts, S::ReadBack),
-        (S::Reason, Answer::ReasonAndName) => reasoned(facts),
+        (S::Reason, Answer::ReasonAndName) => reasoned(setup, facts),
         (S::ReadAfter, Answer::Read(dials)) => read_after(facts, dials),
         (S::Confirm, Answer::Fine) => ask(facts, S::Guarded),
         (S::Guarded, Answer::AllTrue) => ask(facts, S::Done),
@@ -60,8 +60,12 @@ fn all_set(setup: &Setup<'_>, facts: Facts) -> Facts {
 }
 
 /// A reason and who was told: the dials stay as read, or unread; after trouble unread dials end the check.
-fn reasoned(facts: Facts) -> Facts {
+fn reasoned(setup: &Setup<'_>, facts: Facts) -> Facts {
     match facts.from {
+        Step::Differs if !reading::left_alone(setup, &facts).is_empty() => {
+            let marks = facts.marks.and(Marks::LEFT_AS_READ);
+            as_read(Facts { marks, ..facts }, facts.stand)
+        }
         Step::Differs => as_read(facts, facts.stand),
         Step::ReadAfter => ask(facts, Step::Done),
         _ => to_confirming(facts),
@@ -86,7 +90,9 @@ fn to_confirming(facts: Facts) -> Facts {
 fn as_listed(setup: &Setup<'_>, facts: Facts) -> Facts {
     let wanted = restore::wanted(setup, &facts, facts.row);
     let touched = facts.touched || wanted != facts.stand;
-    Facts { stand: wanted, doubt: Doubt::NONE, touched, ..facts.settled() }
+    let lines = restore::lines(setup, &facts, facts.row);
+    let turned = lines.iter().fold(facts.turned, |turned, line| turned.and(line.dial));
+    Facts { stand: wanted, doubt: Doubt::NONE, touched, turned, ..facts.settled() }
 }
 
 /// Nobody knows how far the list was turned: the loss counts at the highest OUTPUT it may have been at. A list
@@ -125,7 +131,7 @@ pub fn lowest_output(setup: &Setup<'_>, facts: &Facts) -> Position {
 
 /// What the reading should say: restore, or the plan as turned; above own where the number is blind.
 pub fn expected(setup: &Setup<'_>, facts: &Facts) -> Dials {
-    restore::wanted(setup, facts, facts.row)
+    restore::meant(setup, facts, facts.row)
 }
 
 /// The number does not see here: it goes lower by what is known, or somebody is called.

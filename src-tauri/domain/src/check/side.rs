@@ -1,11 +1,11 @@
 //! Cards that open over another: something is wrong, a slip, a dial found elsewhere, away.
 
 use super::answer::{Answer, Gap};
-use super::facts::{ASYNCHRONOUS, Dial, Dials, Doubt, Facts, Marks, NONE, Phase, Row, Why};
+use super::facts::{ASYNCHRONOUS, Dial, Dials, Doubt, Facts, Marks, NONE, Phase, Row, Turned, Why};
 use super::setup::Setup;
 use super::step::{Stage, Step};
 use super::turn::{ask, turn};
-use super::{capture, conclude, offer, restore, set, trouble};
+use super::{capture, conclude, offer, reading, restore, set, trouble};
 use crate::profile::Position;
 
 pub fn answer(setup: &Setup<'_>, before: Option<&Facts>, facts: &Facts, answer: Answer) -> Option<Facts> {
@@ -114,21 +114,20 @@ pub fn recomputed(setup: &Setup<'_>, asked: Facts, now: Facts) -> Facts {
         .filter(|dial| !asked.asks(*dial))
         .all(|dial| now.stand.at(dial) == asked.stand.at(dial));
     let same_card = others_as_asked && asked.to != NONE;
+    let meant = if same_card { now.stand.with(asked.dial, asked.to) } else { now.stand };
+    let to = reading::kept(setup, &now, meant).at(asked.dial);
     match asked.step {
         Step::OwnDown if same_card && within_search(setup, &now) => {
             let at = now.stand.rate;
             turn(now, Step::OwnDown, Dial::Rate, at)
         }
         Step::CaptureDown if same_card => capture_from(setup, asked, now),
-        Step::SetOutput
-        | Step::SetRate
-        | Step::SetMv
-        | Step::SenseOutputOut
-        | Step::SenseMvOut
-        | Step::CaptureOut
-            if same_card =>
-        {
-            turn(now, asked.step, asked.dial, asked.to)
+        // A RATE or number that is left as it reads has no card of its own: where it stays is said.
+        Step::SetRate | Step::SetMv | Step::SenseMvOut if same_card && to == asked.to => {
+            turn(now, asked.step, asked.dial, to)
+        }
+        Step::SetOutput | Step::SenseOutputOut | Step::CaptureOut if same_card => {
+            turn(now, asked.step, asked.dial, to)
         }
         _ if output_too_low(setup, &asked, &now) => {
             restore::open_row(Facts { step: asked.step, ..now }, Row::Set)
@@ -210,7 +209,8 @@ enum Said {
 /// The evidence of the answer taken back goes; the card before opens again where the dials stand now.
 fn taken_back(setup: &Setup<'_>, earlier: Facts, facts: &Facts, said: Said) -> Facts {
     let marks = earlier.marks.and(Marks::SLIP);
-    let card = Facts { marks, own_old: earlier.own_old || facts.own_old, ..earlier };
+    let own_old = earlier.own_old || facts.own_old;
+    let card = Facts { marks, own_old, turned: turned_since(setup, &earlier, facts, said), ..earlier };
     if !card.dials_read() {
         return card;
     }
@@ -241,9 +241,22 @@ fn taken_back(setup: &Setup<'_>, earlier: Facts, facts: &Facts, said: Said) -> F
         step if is_search(step) || step == Step::CaptureCount => {
             safer(card.dial, card.to, stand.at(card.dial))
         }
+        Step::SenseOutputOut | Step::CaptureOut => {
+            reading::kept(setup, &now, stand.with(Dial::Output, card.to)).output
+        }
         _ => card.to,
     };
     capture::unless_too_old(setup, reopened(card, now, to))
+}
+
+/// What was turned meanwhile was turned, whatever is taken back.
+fn turned_since(setup: &Setup<'_>, earlier: &Facts, facts: &Facts, said: Said) -> Turned {
+    let turned = earlier.turned.with_all(restore::broken_off(setup, below(*facts)).turned);
+    let as_asked = facts.asks(Dial::Output) && facts.stand.output != facts.to;
+    match said {
+        Said::One(Dial::Output, at) if as_asked && at == facts.to => turned.and(Dial::Output),
+        Said::One(..) | Said::All(_) | Said::Nothing => turned,
+    }
 }
 
 /// The earlier card's facts, with the dials where they stand now. Of a list nobody knows which were turned;

@@ -1,7 +1,7 @@
 //! NO BEATS, the emergency card, fibrillation, a shock: OUTPUT first, and local emergency rules.
 
 use super::answer::Answer;
-use super::facts::{Asynchronous, Dial, Doubt, Facts, Known, Marks, Row, Why};
+use super::facts::{Asynchronous, Dial, Doubt, Facts, Known, Marks, Row, Turned, Why};
 use super::guard::Guard;
 use super::restore;
 use super::setup::Setup;
@@ -93,6 +93,7 @@ pub fn emergency(setup: &Setup<'_>, facts: Facts) -> Facts {
     next.emergency_output = setup.maximum();
     next.emergency_rate = setup.emergency_rate().max(if next.dials_read() { next.back_to.rate } else { 0 });
     next.touched = true;
+    next.turned = Turned::ALL;
     next.doubt = Doubt::ALL;
     next.set = 0;
     ask(next, Step::Emergency)

@@ -193,20 +193,25 @@ pub fn named(state: &State, answer: Answer, values: &Values, now: Moment) -> Res
     stepped(state, Step { answer, names: Some(names), away_ms: None }, now)
 }
 
-/// The dials as typed; far from the last set, they are asked for once more.
+/// The dials as typed. At the first reading they are asked for once more where they are far from the last set, or
+/// where nothing is known to set them beside: then two equal readings in a row are taken.
 pub fn typed_dials(state: &State, values: &Values, now: Moment) -> Result<Vec<What>, Refusal> {
     let (bed, wire, this, open) = state.check_on_screen().ok_or(Refusal::NotOpen)?;
     let profile = state.generator(&this.generator).ok_or(Refusal::NotOpen)?;
     let dials = typed::dials(profile, values)?;
     if open.facts.step == CheckStep::ReadFound
         && open.asked_again != Some(dials)
-        && far_from_last(profile, this, dials).is_some()
+        && must_be_read_again(profile, this, dials)
     {
         return Ok(vec![What::AskedAgain { bed, wire, dials }]);
     }
     // A reading takes back the reason given for none.
     let names = Names { reason: None, told: None, not_read: false, ..open.names.clone() };
     stepped(state, Step { answer: Answer::Read(dials), names: Some(names), away_ms: None }, now)
+}
+
+fn must_be_read_again(profile: &Profile, wire: &Wire, dials: Dials) -> bool {
+    last_known(profile, wire).is_none() || far_from_last(profile, wire, dials).is_some()
 }
 
 /// Beats a minute between two settings that nobody makes without a word.

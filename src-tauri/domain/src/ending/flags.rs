@@ -32,6 +32,7 @@ fn marked(facts: &Facts) -> Vec<Flag> {
         (Marks::SHOCK, Flag::Shock),
         (Marks::FOUND_DID_NOT_CAPTURE, Flag::FoundDidNotCapture),
         (Marks::DID_NOT_SEE_AS_FOUND, Flag::DidNotSeeAsFound),
+        (Marks::LEFT_AS_READ, Flag::LeftAsRead),
         (Marks::BLOCK_FROM_RATE, Flag::BlockFromRate),
         (Marks::PAUSES, Flag::Pauses),
         (Marks::EXTRA_BEAT_UNMARKED, Flag::ExtraBeatUnmarked),

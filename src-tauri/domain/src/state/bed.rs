@@ -189,8 +189,11 @@ pub struct OpenCheck {
     pub answers: u32,
     /// How long the tablet was away, last time.
     pub away_ms: i64,
-    /// Dial positions typed that were far from the last set: asked once.
+    /// The dials as first read, asked for once more: far from the last set, or with nothing known beside them.
     pub asked_again: Option<Dials>,
+    /// The reading before that one, where the two differ.
+    #[serde(default)]
+    pub asked_before: Option<Dials>,
     /// The rules it began under: they hold to its end, whatever is approved meanwhile.
     #[serde(default)]
     pub rules: Box<Rules>,

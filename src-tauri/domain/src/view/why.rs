@@ -11,11 +11,22 @@ pub struct Looked {
     pub time: String,
     pub slowest: u8,
     pub fastest: u8,
+    /// RATE as found, as the dial prints it, and the unit's highest test rate; 0 in records of before, which do not name it.
+    pub found_rate: String,
+    pub highest: String,
 }
 
 pub fn of_record(record: &Record, why: Why) -> Option<Say> {
     let (slowest, fastest) = record.own.unwrap_or((0, 0));
-    self::why(&Looked { limit: record.limit.clone(), time: record.ended.clock(), slowest, fastest }, why)
+    let looked = Looked {
+        limit: record.limit.clone(),
+        time: record.ended.clock(),
+        slowest,
+        fastest,
+        found_rate: record.found.as_ref().map(|found| found.rate.clone()).unwrap_or_default(),
+        highest: record.highest_test_rate.to_string(),
+    };
+    self::why(&looked, why)
 }
 
 pub fn why(looked: &Looked, why: Why) -> Option<Say> {
@@ -33,6 +44,9 @@ pub fn why(looked: &Looked, why: Why) -> Option<Say> {
         Why::AtrialFibrillation => Say::WhyAtrialFibrillation,
         Why::NoPWaves => Say::WhyNoPWaves,
         Why::OwnTooFast => Say::WhyOwnTooFast { own: looked.fastest.to_string() },
+        Why::FoundTooFast => {
+            Say::WhyFoundTooFast { rate: looked.found_rate.clone(), highest: looked.highest.clone() }
+        }
         Why::OwnTooOld => Say::WhyOwnTooOld,
         Why::NumberNotSeen => Say::WhyNumberNotSeen,
         Why::FoundDoesNotCapture => Say::WhyFoundDoesNotCapture,

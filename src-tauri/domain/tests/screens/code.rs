@@ -229,7 +229,7 @@ pub fn longest_state() -> State {
     (facts.own, facts.own_slowest, facts.own_fastest) = (Own::Cleared, 100, 250);
     (facts.sensing, facts.sensing_at) = (Found::SeenWhereItStood, 0);
     (facts.capture, facts.capture_at, facts.capture_low) = (Found::Bracket, 17, 16);
-    facts.marks = domain::check::facts::Marks(u16::MAX);
+    facts.marks = domain::check::facts::Marks(u32::MAX);
     let mut wire = Wire {
         kind: WireKind::Transvenous,
         polarity: Polarity::Unipolar,

@@ -124,6 +124,7 @@ pub fn open_check(facts: Facts, opened: Moment) -> OpenCheck {
         answers: 0,
         away_ms: 0,
         asked_again: None,
+        asked_before: None,
         rules: Default::default(),
         rules_hash: String::new(),
         origin: Default::default(),

@@ -11,9 +11,13 @@ mod compared;
 #[cfg(test)]
 mod due;
 #[cfg(test)]
+mod first_reading;
+#[cfg(test)]
 mod flags;
 #[cfg(test)]
 mod leaving;
+#[cfg(test)]
+mod left;
 #[cfg(test)]
 mod made;
 #[cfg(test)]

@@ -52,7 +52,7 @@ fn marked_all(p: &Profile) -> Facts {
     facts.found.mv = p.mv_last();
     facts.stand = facts.found;
     facts.held_down = 0;
-    facts.marks = domain::check::facts::Marks(u16::MAX);
+    facts.marks = domain::check::facts::Marks(u32::MAX);
     facts
 }
 

@@ -161,3 +161,19 @@ fn the_way_back_is_hidden_where_all_three_dials_are_read() {
     assert!(slip_from(Step::Emergency).is_none());
     assert!(slip_from(Step::CaptureDown).is_some());
 }
+
+/// A spike without a beat, said on the list of a blind generator: first the list asks for the maximum; said again
+/// there, the list would come back unchanged, so it is the emergency card.
+#[test]
+fn a_list_that_asks_for_the_maximum_leads_on() {
+    let profile = fine();
+    let mut list = begun(&profile, Step::Restore);
+    list.row = Row::Blind;
+    list.missed_at(list.stand.mv);
+    let maximum = with(&profile, |setup| check::answer(setup, None, &list, Answer::SpikeWithoutABeat));
+    let maximum = maximum.expect("the list takes it");
+    let asked = with(&profile, |setup| restore::wanted(setup, &maximum, maximum.row).output);
+    assert_eq!((maximum.step, maximum.row, asked), (Step::Restore, Row::Blind, profile.output_last()));
+    let on = with(&profile, |setup| check::answer(setup, None, &maximum, Answer::SpikeWithoutABeat));
+    assert_eq!(on.expect("the list takes it").step, Step::Emergency);
+}

@@ -52,6 +52,7 @@ pub fn record(number: u128, minutes: i64) -> Record {
         why_capture: Why::None,
         own: Some((52, 60)),
         limit: "50".into(),
+        highest_test_rate: 110,
         output_micro: 3_600,
         mv_uv: Some(2_000),
         multiple: Some("3".into()),

@@ -58,6 +58,10 @@ impl Observer {
         if self.memory.answers_stand_for_us(self.bedside.now_us()) < DECIDE_US {
             return Ok(Next::Watch);
         }
+        // Read from the dials already: it is so, and somebody is told.
+        if *card.asks() == Say::LeftTitle {
+            return Ok(Next::tap("no"));
+        }
         match card.good() {
             Some(good) => Ok(Next::tap(&good.key)),
             None => Err(Puzzled::UnknownCard { said: card.asks().parts().0.to_owned() }),

@@ -21,7 +21,8 @@ pub struct Tired {
     /// This card is answered without a look at the monitor.
     pub away: bool,
     late: Option<Late>,
-    found_typed: bool,
+    /// Dial and position that are believed where the dials are first read, once that is drawn.
+    believed: Option<Option<(Dial, String)>>,
     /// A slip that was noticed.
     take_back: bool,
 }
@@ -38,7 +39,7 @@ impl Observer {
     pub fn tire(&mut self, kinds: &[Mistake], per_thousand: u64, seed: u64) {
         self.bedside.tire_eyes(Weakness::new(kinds, per_thousand, !seed));
         let weakness = Weakness::new(kinds, per_thousand, seed);
-        self.tired = Some(Tired { weakness, away: false, late: None, found_typed: false, take_back: false });
+        self.tired = Some(Tired { weakness, away: false, late: None, believed: None, take_back: false });
     }
 
     /// In order of time.
@@ -93,22 +94,32 @@ impl Observer {
         }
     }
 
-    /// The position that is typed for one of the dials when they are first read.
+    /// Before anything was turned, one of the dials may be typed as another of its positions.
     pub(super) fn perhaps_mistype(&mut self, form: &Form<Say>) {
-        let now_us = self.bedside.now_us();
-        let all = Dial::ALL.map(field_of);
-        let dials = all.iter().all(|id| form.fields.iter().any(|field| field.id == *id));
-        let Some(tired) = self.tired.as_mut().filter(|tired| dials && !tired.found_typed) else { return };
-        tired.found_typed = true;
-        if !tired.weakness.makes(Mistake::Mistyped, now_us) {
+        if self.tired.is_none() || form.question != Say::ReadTheDials {
             return;
         }
-        let Some(dial) = Dial::ALL.get(tired.weakness.below(Dial::ALL.len())).copied() else { return };
-        let printed = self.bedside.printed_on(dial);
-        let at = tired.weakness.below(printed.len());
-        if let Some(text) = printed.get(at).cloned() {
+        let believed = match self.tired.as_ref().and_then(|tired| tired.believed.clone()) {
+            Some(believed) => believed,
+            None => self.another_position(Mistake::MisreadDial),
+        };
+        self.tired.iter_mut().for_each(|tired| tired.believed = Some(believed.clone()));
+        if let Some((dial, text)) = self.another_position(Mistake::Mistyped).or(believed) {
             self.type_instead(field_of(dial), &text);
         }
+    }
+
+    /// Where the mistake is made: one of the dials, and one of its positions.
+    fn another_position(&mut self, mistake: Mistake) -> Option<(Dial, String)> {
+        let now_us = self.bedside.now_us();
+        let weakness = &mut self.tired.as_mut()?.weakness;
+        if !weakness.makes(mistake, now_us) {
+            return None;
+        }
+        let dial = *Dial::ALL.get(weakness.below(Dial::ALL.len()))?;
+        let printed = self.bedside.printed_on(dial);
+        let at = self.tired.as_mut()?.weakness.below(printed.len());
+        Some((dial, printed.get(at)?.clone()))
     }
 }
 

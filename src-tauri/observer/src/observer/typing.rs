@@ -14,6 +14,10 @@ use crate::puzzled::Puzzled;
 /// What a field takes for a dial that stands at asynchronous.
 const ASYNCHRONOUS: &str = "asynchronous";
 
+/// The field takes no less and no more, and says so: a pause of four seconds is 15 a minute.
+const RATE_LEAST: u64 = 20;
+const RATE_MOST: u64 = 250;
+
 impl Observer {
     pub(super) fn typing(&self, card: Card<'_>) -> Next {
         let settled = self.memory.answers_stand_for_us(self.bedside.now_us()) >= DECIDE_US;
@@ -43,8 +47,8 @@ impl Observer {
             "rate" => self.printed(Dial::Rate),
             "mv" => self.printed(Dial::Mv),
             "where" => self.printed(asked_dial(&form.question)),
-            "slowest" => own.0.to_string(),
-            "fastest" => own.1.to_string(),
+            "slowest" => own.0.clamp(RATE_LEAST, RATE_MOST).to_string(),
+            "fastest" => own.1.clamp(RATE_LEAST, RATE_MOST).to_string(),
             "name" => "A. Example (invented)".to_owned(),
             "reason" => "Asked to wait (invented)".to_owned(),
             id => return Err(Puzzled::UnknownField { id: id.to_owned() }),

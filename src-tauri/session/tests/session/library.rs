@@ -221,6 +221,7 @@ fn a_wire_is_plugged_into_another_generator_before_its_dials_are_read_and_not_af
     }
     assert!(fields(&nurse), "the dials are read in volts: {:?}", nurse.view.shape);
     nurse.ask(Command::TypedDials);
+    nurse.ask(Command::TypedDials);
     nurse.ask(Command::Go(Screen::Plug { bed: 1, wire: 1 }));
     nurse.type_in(Command::PlugInto { bed: 1, wire: 1 }, "generator", "example-fine-current");
     assert_eq!(nurse.view.notice, Some(english(&Say::EndCheckFirst)));

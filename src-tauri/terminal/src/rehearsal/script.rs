@@ -47,7 +47,9 @@ fn fits(on: &On, card: Card<'_>) -> bool {
     let asks = on.asks.as_ref().is_none_or(|asks| *asks == kebab(card.asks().parts().0));
     let figure = on.figure.as_ref().is_none_or(|figure| figure_of(card) == Some(figure.as_str()));
     let offers = on.offers.as_ref().is_none_or(|key| card.has(key));
-    stage && asks && figure && offers
+    let notice = || card.view.notice.as_ref().map(|said| kebab(said.parts().0));
+    let says = on.says.as_ref().is_none_or(|says| notice().as_ref() == Some(says));
+    stage && asks && figure && offers && says
 }
 
 fn figure_of(card: Card<'_>) -> Option<&str> {

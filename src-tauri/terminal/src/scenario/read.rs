@@ -9,7 +9,7 @@ use serde_json::{Map, Value};
 use practice::{Beside, HeartFile};
 
 use super::{Act, NamedOrInline, Scenario, ScenarioFault};
-use crate::beside;
+use crate::beside::{self, BesideFault};
 
 /// A scenario with its generator and rules read.
 #[derive(Clone, Debug)]
@@ -26,13 +26,13 @@ pub fn read_file(path: &Path) -> Result<Ready, ScenarioFault> {
         file: path.display().to_string(),
         why: error.to_string(),
     })?;
-    read_beside(&text, &|name| beside::read(path, name))
+    read_beside(&text, &|name| beside::read(path, name).map_err(|fault| fault.to_string()))
 }
 
 /// # Errors
 /// The first thing that keeps the text from being rehearsed.
 pub fn read(text: &str) -> Result<Ready, ScenarioFault> {
-    read_beside(text, &|_| Err("only a CSV written out in the scenario can be read here".to_owned()))
+    read_beside(text, &|_| Err(BesideFault::NoFolder.to_string()))
 }
 
 fn read_beside(text: &str, beside: Beside<'_>) -> Result<Ready, ScenarioFault> {

@@ -31,6 +31,9 @@ pub struct On {
     /// The button is on the card, by its name.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub offers: Option<String>,
+    /// The name of the sentence that the card says beside its question, as "nothing-to-compare".
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub says: Option<String>,
     /// Seconds after such a card came first.
     #[serde(default)]
     pub after_s: u32,

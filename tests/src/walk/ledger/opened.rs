@@ -58,6 +58,7 @@ impl Ledger {
             .find(|p| setup.profile.rate_at(*p) >= setup.rules.emergency_rate)
             .unwrap_or(setup.profile.rate_last());
         self.in_doubt();
+        self.turned = [true; 3];
         self.own_now = false;
         self.set = 0;
         self.asynchronous = Blindness::Emergency;

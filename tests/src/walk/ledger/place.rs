@@ -1,7 +1,7 @@
 //! Where the dials stand, by what was said of them.
 
 use domain::check::answer::{Answer, Gap, TimeUp};
-use domain::check::facts::{Facts, NONE, Phase};
+use domain::check::facts::{Dial, Facts, NONE, Phase};
 use domain::check::offer::offer;
 use domain::check::setup::Setup;
 use domain::check::step::Step;
@@ -13,6 +13,7 @@ impl Ledger {
     /// while it may be turning leaves it in doubt.
     pub(super) fn note_place(&mut self, setup: &Setup<'_>, card: &Facts, answer: Answer, opened: &Facts) {
         if let Answer::Read(dials) = answer {
+            self.leave_card(card);
             self.at = [Some(dials.output), Some(dials.rate), Some(dials.mv)];
             self.asked |= self.found.is_some_and(|found| found != dials);
             return;
@@ -20,6 +21,7 @@ impl Ledger {
         if card.step == Step::Restore && answer == Answer::AllTrue {
             for line in domain::check::restore::lines(setup, card, card.row) {
                 self.at[index(line.dial)] = Some(line.to);
+                self.turned[index(line.dial)] = true;
             }
             return;
         }
@@ -40,11 +42,19 @@ impl Ledger {
         let own = is_own_answer(setup, &below, answer);
         let turned = own || answer == Answer::Stands || card.phase != Phase::Turning;
         let place = &mut self.at[index(card.dial)];
+        let moves = *place != Some(card.to);
         if turned {
             *place = Some(card.to);
-        } else if *place != Some(card.to) {
+        } else if moves {
             *place = None;
         }
+        self.turned[index(card.dial)] |= moves && (turned || card.dial != Dial::Output);
+    }
+
+    /// Whatever is said of it then, the card's RATE or mV may have been turned; of OUTPUT that has to be said.
+    pub fn leave_card(&mut self, card: &Facts) {
+        let moves = card.to != NONE && self.at[index(card.dial)] != Some(card.to);
+        self.turned[index(card.dial)] |= moves && card.dial != Dial::Output;
     }
 }
 

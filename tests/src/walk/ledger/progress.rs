@@ -39,6 +39,7 @@ impl Ledger {
             self.maybe_asynchronous |= self.at(Dial::Mv) == Some(ASYNCHRONOUS);
             for line in domain::check::restore::lines(setup, card, card.row) {
                 self.at[index(line.dial)] = None;
+                self.turned[index(line.dial)] = true;
             }
         }
     }
@@ -53,6 +54,7 @@ impl Ledger {
     /// "These are the new restore settings."
     fn go_back_to(&mut self, dials: Dials) {
         self.found = Some(dials);
+        self.turned = [false; 3];
         self.emergency_output = None;
         self.emergency_rate = None;
         self.asynchronous = Blindness::No;

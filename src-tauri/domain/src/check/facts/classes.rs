@@ -95,6 +95,8 @@ pub enum Why {
     NoPWaves,
     OwnTooSlowForDial,
     OwnTooFast,
+    /// RATE as found lies above the unit's highest test rate.
+    FoundTooFast,
     OwnTooOld,
     NumberNotSeen,
     FoundDoesNotCapture,
@@ -136,7 +138,7 @@ pub enum Row {
 
 /// Facts for flags: each one line in the result.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
-pub struct Marks(pub u16);
+pub struct Marks(pub u32);
 
 impl Marks {
     pub const DID_NOT_SEE_AS_FOUND: Marks = Marks(1);
@@ -155,6 +157,8 @@ impl Marks {
     pub const IRREGULAR: Marks = Marks(1 << 13);
     pub const STILL_BLIND: Marks = Marks(1 << 14);
     pub const EMERGENCY: Marks = Marks(1 << 15);
+    /// A dial stands as read at the end, unlike what the check believed, and nothing shown in it asked it back.
+    pub const LEFT_AS_READ: Marks = Marks(1 << 16);
 
     #[must_use]
     pub fn and(self, other: Marks) -> Marks {

@@ -44,6 +44,32 @@ impl Dials {
     }
 }
 
+/// The dials that a card of this check has had turned, as bits. Of any other the first reading alone says where it
+/// stands.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+pub struct Turned(u8);
+
+impl Turned {
+    pub const NONE: Turned = Turned(0);
+    pub const ALL: Turned = Turned(0b111);
+
+    #[inline]
+    pub fn has(self, dial: Dial) -> bool {
+        self.0 & Doubt::bit(dial) != 0
+    }
+
+    #[inline]
+    #[must_use]
+    pub fn and(self, dial: Dial) -> Turned {
+        Turned(self.0 | Doubt::bit(dial))
+    }
+
+    #[must_use]
+    pub fn with_all(self, others: Turned) -> Turned {
+        Turned(self.0 | others.0)
+    }
+}
+
 /// The dials that may stand elsewhere than said, as bits; one more where mV may stand at asynchronous.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub struct Doubt(u8);

@@ -62,6 +62,8 @@ impl Mention {
             Flag::SpikeAtMinimumMadeABeat => Mention::SpikeAtMinimum,
             // The code's table was closed before this flag; the next check, which the code names, is sooner by it.
             Flag::Climbs { .. } => return None,
+            // Nor does this one stand in it: the code names the dials as they were read.
+            Flag::LeftAsRead => return None,
             Flag::NotRead | Flag::Away | Flag::Slip => return None,
         })
     }

@@ -2,6 +2,7 @@
 
 use super::{Card, typing};
 use crate::check::answer::Answer;
+use crate::check::reading::corrections;
 use crate::check::step::Step;
 use crate::command::Command;
 use crate::contract::{Act, Tone};
@@ -24,9 +25,7 @@ fn words(card: &Card<'_>, answer: Answer) -> Option<(&'static str, Say, Tone)> {
         Answer::No => ("no", no(step), if step == Step::Away { Strong } else { Bad }),
         Answer::AllTrue => ("all-true", all_true(step), Good),
         Answer::Line(line) => ("", super::listing::line(line, card.setup.rules.age_least), Strong),
-        Answer::Back => {
-            ("back", if step == Step::Differs { Say::DiffersCorrected } else { back(step) }, Plain)
-        }
+        Answer::Back => ("back", back(card), Plain),
         Answer::ReasonAndName => ("reason", Say::ReasonDone, Good),
         Answer::EveryBeatPaced => ("every-beat-paced", Say::SeenEveryBeatPaced, Strong),
         Answer::OnlyOwn => ("only-own", only_own(step), Strong),
@@ -116,8 +115,13 @@ fn all_true(step: Step) -> Say {
     }
 }
 
-fn back(step: Step) -> Say {
-    if step == Step::Blocked { Say::BlockedPutRight } else { Say::AnswerBack }
+fn back(card: &Card<'_>) -> Say {
+    match card.facts.step {
+        Step::Blocked => Say::BlockedPutRight,
+        Step::Differs if corrections(card.setup, card.facts).is_empty() => Say::LeftReadAgain,
+        Step::Differs => Say::DiffersCorrected,
+        _ => Say::AnswerBack,
+    }
 }
 
 fn only_own(step: Step) -> Say {

@@ -4,8 +4,8 @@ use super::{Card, reasons};
 use crate::check::answer::Line;
 use crate::check::facts::{Dial, Marks, NONE, Row};
 use crate::check::offer::{LINES_FIRST, LINES_SECOND};
+use crate::check::reading::{corrections, left_alone};
 use crate::check::restore;
-use crate::check::set::expected;
 use crate::check::step::Step;
 use crate::contract::{Item, List, Shape};
 use crate::say::{Say, dial_name};
@@ -22,7 +22,7 @@ pub fn shape(card: &Card<'_>) -> Shape<Say> {
         S::Restore => restore_list(card),
         S::Stays => list(Say::StaysTitle, stays(card), stays_why(card)),
         S::Guarded => list(Say::GuardedTitle, plain(guarded()), None),
-        S::Differs => list(Say::DiffersTitle, differs(card), None),
+        S::Differs => differs_list(card),
         S::NoSpikes => list(Say::NoSpikesTitle, emergency_dials(card), Some(Say::EmergencyLocal)),
         S::Arrest => list(Say::ArrestTitle, plain(arrest()), Some(Say::EmergencyLocal)),
         _ => list(Say::EmergencyTitle, emergency(card), Some(Say::EmergencyLocal)),
@@ -131,20 +131,32 @@ fn stays_why(card: &Card<'_>) -> Option<Say> {
     Some(Say::StaysWhy { why: Box::new(why) })
 }
 
-fn differs(card: &Card<'_>) -> Vec<Item<Say>> {
-    let expected = expected(card.setup, card.facts);
-    let profile = card.setup.profile;
-    [Dial::Output, Dial::Rate, Dial::Mv]
-        .into_iter()
-        .filter(|dial| card.facts.stand.at(*dial) != expected.at(*dial))
-        .map(|dial| {
-            plain_item(Say::DiffersLine {
-                dial: dial_name(dial),
-                read: Box::new(figures::with_unit(profile, dial, card.facts.stand.at(dial))),
-                expected: Box::new(figures::with_unit(profile, dial, expected.at(dial))),
-            })
-        })
-        .collect()
+/// What is to be put right; where nothing is, what was read is left as it stands.
+fn differs_list(card: &Card<'_>) -> Shape<Say> {
+    let (corrections, left) = (corrections(card.setup, card.facts), left_alone(card.setup, card.facts));
+    if corrections.is_empty() {
+        let items = left.iter().map(|line| left_line(card, line)).collect();
+        return Shape::List(List { instruction: Say::LeftTitle, items, note: Some(Say::LeftNote) });
+    }
+    let put_right = corrections.iter().map(|line| {
+        let (read, expected) = read_and(card, line);
+        plain_item(Say::DiffersLine { dial: dial_name(line.dial), read, expected })
+    });
+    let left = left
+        .iter()
+        .map(|line| plain_item(Say::LeftAtLine { dial: dial_name(line.dial), read: read_and(card, line).0 }));
+    Shape::List(List { instruction: Say::DiffersTitle, items: put_right.chain(left).collect(), note: None })
+}
+
+fn left_line(card: &Card<'_>, line: &restore::Line) -> Item<Say> {
+    let (read, believed) = read_and(card, line);
+    plain_item(Say::LeftLine { dial: dial_name(line.dial), read, believed })
+}
+
+/// The figure read, and the one the check had in mind.
+fn read_and(card: &Card<'_>, line: &restore::Line) -> (Box<Say>, Box<Say>) {
+    let said = |at| Box::new(figures::with_unit(card.setup.profile, line.dial, at));
+    (said(card.facts.stand.at(line.dial)), said(line.to))
 }
 
 fn guarded() -> Vec<Say> {
