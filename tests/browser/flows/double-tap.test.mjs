@@ -30,7 +30,11 @@ test("two clicks on the answer that opens the first dial card are one", async (t
   const reading = await person.carryOn((card) => card.fields.includes("output"));
   await person.fill(reading.fields);
   await person.press("done");
-  const after = await person.changed(reading);
+  const again = await person.changed(reading);
+  assert.match(again.text, /Look at the dials once more/);
+  await person.fill(again.fields);
+  await person.press("done");
+  const after = await person.changed(again);
   if (widest() >= GUARD_MS) return t.skip(`this machine was too busy: 80 ms became ${widest()} ms`);
   assert.ok(after.keys.includes("every-beat-paced"), after.text);
 });
