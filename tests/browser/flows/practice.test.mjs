@@ -36,6 +36,9 @@ test("practice without cards: the strip runs, dials turn, a death pauses it, wha
   await until("the strip to run on", async () => (await drawn(ward.app)) > 100);
 
   await again.tap("found");
+  // Typed before the card comes, figures would be lost or half there.
+  await ward.app.find("#capture");
+  await ward.app.press("#capture");
   await ward.app.keys("1.2");
   await again.tap("done");
   await ward.app.find('[data-key="acts"]', { timeoutMs: 20_000 });
