@@ -3,37 +3,20 @@
 
 use domain::check::answer::{Answer, Gap};
 use domain::check::facts::{Dial, Dials, Facts, FirstLook, Found, Marks, NONE, Own, Phase, Turned, Why};
-use domain::check::guard::Guards;
 use domain::check::reading::{corrections, left_alone};
-use domain::check::setup::Setup;
 use domain::check::step::Step;
 use domain::check::{self, restore};
 use domain::contract::Shape;
 use domain::flags::Flag;
 use domain::profile::Profile;
-use domain::rules::{Chamber, Rules};
 use domain::say::Say;
 use domain::state::bed::Names;
 use domain::state::screen::Screen;
 use domain::{State, view};
 
 use crate::made::{
-    at, bed, dials, fine, mv, open_check, output, rate, record, state_with, whole_check, wire,
+    at, bed, dials, fine, mv, open_check, output, rate, record, state_with, whole_check, wire, with,
 };
-
-fn with<R>(profile: &Profile, lend: impl FnOnce(&Setup<'_>) -> R) -> R {
-    let rules = Rules::example();
-    lend(&Setup {
-        profile,
-        rules: &rules,
-        chamber: Chamber::Ventricle,
-        history: false,
-        needs_acceptance: true,
-        last_capture: NONE,
-        last_seen: NONE,
-        guards: Guards::ALL_ON,
-    })
-}
 
 fn given(profile: &Profile, facts: &Facts, answer: Answer) -> Facts {
     with(profile, |setup| check::answer(setup, None, facts, answer)).expect("the card takes it")

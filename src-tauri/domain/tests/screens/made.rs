@@ -1,12 +1,14 @@
 //! Hand-made states: one generator of our own, invented beds, records as the domain itself makes them.
 
-use domain::check::facts::{Dials, Facts, Found, Known, Marks, Own};
+use domain::check::facts::{Dials, Facts, Found, Known, Marks, NONE, Own};
+use domain::check::guard::Guards;
+use domain::check::setup::Setup;
 use domain::check::step::Step;
 use domain::ending;
 use domain::moment::Moment;
 use domain::profile::{Profile, shipped};
 use domain::record::Record;
-use domain::rules::Chamber;
+use domain::rules::{Chamber, Rules};
 use domain::state::State;
 use domain::state::bed::{Bed, Names, OpenCheck, Polarity, Wire, WireKind};
 use domain::state::times::Times;
@@ -162,4 +164,19 @@ pub fn largest() -> Profile {
         "pulse_width_us": 1000, "auto_lock_s": null, "modes": ["VVI", "VOO"],
     });
     Profile::from_json(&file.to_string()).expect("a sound generator")
+}
+
+/// A check on a ventricular wire by the example rules, nothing remembered.
+pub fn with<R>(profile: &Profile, lend: impl FnOnce(&Setup<'_>) -> R) -> R {
+    let rules = Rules::example();
+    lend(&Setup {
+        profile,
+        rules: &rules,
+        chamber: Chamber::Ventricle,
+        history: false,
+        needs_acceptance: true,
+        last_capture: NONE,
+        last_seen: NONE,
+        guards: Guards::ALL_ON,
+    })
 }

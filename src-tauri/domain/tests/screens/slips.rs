@@ -2,32 +2,15 @@
 
 use domain::check;
 use domain::check::answer::Answer;
-use domain::check::facts::{ASYNCHRONOUS, Asynchronous, Dial, Facts, NONE, Phase, Row};
-use domain::check::guard::Guards;
-use domain::check::setup::Setup;
+use domain::check::facts::{ASYNCHRONOUS, Asynchronous, Dial, Facts, Phase, Row};
 use domain::check::step::Step;
 use domain::check::{offer, restore};
 use domain::profile::Profile;
-use domain::rules::{Chamber, Rules};
 use domain::state::State;
 use domain::state::screen::Screen;
 use domain::view;
 
-use crate::made::{at, bed, dials, fine, mv, open_check, output, rate, state_with, wire};
-
-fn with<R>(profile: &Profile, lend: impl FnOnce(&Setup<'_>) -> R) -> R {
-    let rules = Rules::example();
-    lend(&Setup {
-        profile,
-        rules: &rules,
-        chamber: Chamber::Ventricle,
-        history: false,
-        needs_acceptance: true,
-        last_capture: NONE,
-        last_seen: NONE,
-        guards: Guards::ALL_ON,
-    })
-}
+use crate::made::{at, bed, dials, fine, mv, open_check, output, rate, state_with, wire, with};
 
 /// Found 6.0 mA, 80/min, 2.0 mV; nothing tested yet.
 fn begun(profile: &Profile, step: Step) -> Facts {
