@@ -3,7 +3,9 @@ import { statSync } from "node:fs";
 import { join } from "node:path";
 import { test } from "node:test";
 import { until } from "../driver.mjs";
-import { across, handIn, photographed, readDials, typed, unhurried, untilSaid as saidOn } from "./handing.mjs";
+import { unhurried } from "./desk.mjs";
+import { across, handInPicture, photographed, readDials, typed } from "./handing.mjs";
+import { saidNow, untilSaid as saidOn, untilUnsaid } from "./said.mjs";
 import { admit, tablet } from "./ward.mjs";
 
 test("from one tablet's screen to another: the picture of a code, loaded, taken in, one dial found wrong", async (t) => {
@@ -21,7 +23,6 @@ test("from one tablet's screen to another: the picture of a code, loaded, taken 
 
   const receiver = await tablet(t, { size: [800, 1280] });
   const { app } = receiver;
-  const said = () => app.script("return document.getElementById('card').innerText;");
   const untilSaid = (pattern) => saidOn(app, pattern);
   await app.click("welcomed");
   await unhurried(app, "load");
@@ -29,15 +30,17 @@ test("from one tablet's screen to another: the picture of a code, loaded, taken 
   await typed(app, "HOLDFAST 1 en: nothing that a tablet wrote");
   await unhurried(app, "load");
   await untilSaid(/Letters are missing/);
-  await handIn(app, Buffer.from("no picture"));
+  await handInPicture(app, Buffer.from("no picture"));
   await untilSaid(/no picture this tablet can read/);
 
   for (const picture of [lines, copy]) {
-    await handIn(app, picture.bytes);
+    await handInPicture(app, picture.bytes);
     const arrived = await untilSaid(/Unchanged since it was written/);
     assert.match(arrived, /OUTPUT 3\.6 mA, RATE 80, mV 2\.0/);
     assert.match(arrived, /This code has none/);
-    if (picture === lines) await unhurried(app, "aside");
+    if (picture === copy) break;
+    await unhurried(app, "aside");
+    await untilUnsaid(app, /Unchanged since it was written/);
   }
 
   await unhurried(app, "take");
@@ -46,7 +49,7 @@ test("from one tablet's screen to another: the picture of a code, loaded, taken 
   await app.click("generator:example-fine-current");
   await unhurried(app, "take-in");
   await app.find("#output");
-  assert.doesNotMatch(await said(), /3\.6/, "what the code says is not shown before the dials are read");
+  assert.doesNotMatch(await saidNow(app), /3\.6/, "what the code says is not shown before the dials are read");
   await readDials(app, { output: "3.0", rate: "80", mv: "2.0" });
   await unhurried(app, "done");
   const compared = await untilSaid(/DIFFERS: the code says 3\.6 mA/);

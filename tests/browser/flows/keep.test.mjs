@@ -1,13 +1,10 @@
 import assert from "node:assert/strict";
-import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { readdirSync, readFileSync, statSync } from "node:fs";
 import { join } from "node:path";
 import { test } from "node:test";
-import { until } from "../driver.mjs";
+import { handIn, unhurried } from "./desk.mjs";
+import { untilSaid } from "./said.mjs";
 import { admit, switchOn, tablet } from "./ward.mjs";
-
-const text = (app) => app.script("return document.getElementById('card').innerText;");
-const untilSaid = (app, pattern) => until(`${pattern}`, async () => pattern.test(await text(app)) && text(app));
 
 test("a wire is exported, the tablet backed up, and an empty tablet restores it", async (t) => {
   const ward = await tablet(t, { size: [800, 1280], timesFaster: 20 });
@@ -29,17 +26,17 @@ test("a wire is exported, the tablet backed up, and an empty tablet restores it"
   assert.ok(statSync(backup).size > 1_000);
   const bytes = readFileSync(backup);
 
-  const other = await another(t);
-  await taps(other.app, ["welcomed", "settings", "keeping", "restore"]);
-  await handIn(other.app, bytes.subarray(0, bytes.length / 2));
+  const other = await tablet(t, { size: [800, 1280], timesFaster: 20 });
+  for (const key of ["welcomed", "settings", "keeping", "restore"]) await unhurried(other.app, key);
+  await handIn(other.app, "#backup", bytes.subarray(0, bytes.length / 2));
   await untilSaid(other.app, /cut short/);
   const flipped = Buffer.from(bytes);
   flipped[flipped.length - 9] ^= 4;
-  await handIn(other.app, flipped);
+  await handIn(other.app, "#backup", flipped);
   await untilSaid(other.app, /not as it was written/);
-  await handIn(other.app, bytes);
+  await handIn(other.app, "#backup", bytes);
   await untilSaid(other.app, /Restore this backup/);
-  await taps(other.app, ["restore"]);
+  await unhurried(other.app, "restore");
   await untilSaid(other.app, /Bay 2/);
   await other.app.close();
   await switchOn(other);
@@ -66,9 +63,9 @@ test("what is kept of a patient who has left is shown, and goes no sooner than t
   await later.press("#name");
   await later.keys("E Raser");
   if (process.env.KEEP_PICTURES) await later.screenshot(join(process.env.KEEP_PICTURES, "erase.png"));
-  await taps(later, ["erase"]);
+  await unhurried(later, "erase");
   await untilSaid(later, /Nothing is kept of a patient who has left/);
-  await taps(later, ["erased"]);
+  await unhurried(later, "erased");
   const proof = await untilSaid(later, /entries, by/);
   assert.match(proof, /E Raser/);
   assert.match(proof, /30 days/);
@@ -89,39 +86,4 @@ function holding(folder, words) {
 function below(said, words) {
   const lines = said.split("\n").filter((line) => line.trim() !== "");
   return lines[lines.findIndex((line) => line.includes(words)) + 1].replaceAll("\u200b", "").trim();
-}
-
-/** A second tablet, which never saw the first. */
-async function another(t) {
-  const folder = mkdtempSync(join(tmpdir(), "holdfast-flow-"));
-  const ward = { folder, size: [800, 1280], timesFaster: 20, app: null };
-  t.after(async () => {
-    await ward.app?.close().catch((fault) => t.diagnostic(fault.message));
-    rmSync(folder, { recursive: true, force: true });
-  });
-  await switchOn(ward);
-  return ward;
-}
-
-async function taps(app, keys) {
-  for (const key of keys) {
-    await app.find(`[data-key="${key}"]`);
-    await new Promise((done) => setTimeout(done, 80));
-    await app.click(key);
-  }
-}
-
-/** What the tablet's own file dialog does: it puts the chosen file into the field. */
-async function handIn(app, bytes) {
-  await app.find("#backup");
-  await app.script(
-    `const [text] = arguments;
-     const bytes = Uint8Array.from(atob(text), (one) => one.charCodeAt(0));
-     const chosen = new DataTransfer();
-     chosen.items.add(new File([bytes], "backup.holdfast"));
-     const field = document.querySelector("#backup");
-     field.files = chosen.files;
-     field.dispatchEvent(new Event("change", { bubbles: true }));`,
-    bytes.toString("base64"),
-  );
 }

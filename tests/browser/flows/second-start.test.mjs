@@ -1,13 +1,13 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { until } from "../driver.mjs";
+import { untilSaid } from "./said.mjs";
 import { another, tablet } from "./ward.mjs";
 
 test("a second start on the same folder says so, offers nothing, and leaves the first alone", async (t) => {
   const ward = await tablet(t, { size: [800, 1280] });
   const second = await another(ward);
   t.after(() => second.close());
-  const said = await until("a sentence", () => second.script("return document.getElementById('card').innerText.trim() || null;"));
+  const said = await untilSaid(second, /\S/);
   assert.match(said, /open|running|use/i);
   assert.equal(await second.has("#card button"), false);
 

@@ -3,7 +3,8 @@ import { execFileSync } from "node:child_process";
 import { readFileSync, readdirSync, statSync } from "node:fs";
 import { join } from "node:path";
 import { test } from "node:test";
-import { until } from "../driver.mjs";
+import { handIn } from "./desk.mjs";
+import { untilSaid } from "./said.mjs";
 import { admit, ROOT, tablet } from "./ward.mjs";
 
 const PIN = "40618273";
@@ -105,15 +106,8 @@ class Desk {
     this.app = app;
   }
 
-  text() {
-    return this.app.script("return document.getElementById('card').innerText;");
-  }
-
   says(pattern) {
-    return until(`${pattern}`, async () => {
-      const text = await this.text();
-      return pattern.test(text) && text;
-    });
+    return untilSaid(this.app, pattern);
   }
 
   async tap(key) {
@@ -139,16 +133,7 @@ class Desk {
     for (let at = 0; at < count; at += 1) await this.app.click("pad-Backspace");
   }
 
-  async handIn(bytes) {
-    await this.app.find("#signed-file");
-    await this.app.script(
-      `const bytes = Uint8Array.from(atob(arguments[0]), (letter) => letter.charCodeAt(0));
-       const chosen = new DataTransfer();
-       chosen.items.add(new File([bytes], "sign-off.holdfast"));
-       const field = document.querySelector("#signed-file");
-       field.files = chosen.files;
-       field.dispatchEvent(new Event("change", { bubbles: true }));`,
-      bytes.toString("base64"),
-    );
+  handIn(bytes) {
+    return handIn(this.app, "#signed-file", bytes);
   }
 }

@@ -2,7 +2,9 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { until } from "../driver.mjs";
 import { Person } from "../person.mjs";
-import { handIn, photographed, readDials, unhurried, untilSaid } from "./handing.mjs";
+import { unhurried } from "./desk.mjs";
+import { handInPicture, photographed, readDials } from "./handing.mjs";
+import { untilSaid } from "./said.mjs";
 import { QUIET, admit, switchOn, tablet } from "./ward.mjs";
 
 const LEFT = { output: "3.6", rate: "80", mv: "2.0" };
@@ -130,7 +132,7 @@ function team(ward) {
 async function loadedAndCompared(app, code) {
   await app.click("welcomed");
   await unhurried(app, "load");
-  await handIn(app, code.bytes);
+  await handInPicture(app, code.bytes);
   await untilSaid(app, /Unchanged since it was written/);
   await unhurried(app, "take");
   await app.press("#label");
