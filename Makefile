@@ -1,7 +1,7 @@
 # make run       open the app (without a display: rehearse a check in the terminal)
 # make test      everything that must hold, in minutes
 # make prove     the same at full width: every size, every rule extreme
-# make bench     start, tap, memory, sizes against a bare window; the simulator against time
+# make bench     start, tap, memory, sizes against a bare window; the strip; the simulator against time
 # make views     the golden views anew, to be read over
 # make pictures  a picture of every card, into pictures/
 # Rust, Node.js, git and make are given; what else is missing is installed (root) or named (others).
@@ -72,7 +72,8 @@ prove: tools page flows
 bench: tools page
 	$(PART) "release build" cargo build -q --release -p holdfast --example bare --example bench --bin holdfast
 	@.ci/part "bench of the app" node tests/browser/bench.mjs; app=$$?; \
-	.ci/part "bench of the simulator" .ci/speed && exit $$app
+	.ci/part "bench of the strip" node tests/browser/bench-strip.mjs; strip=$$?; \
+	.ci/part "bench of the simulator" .ci/speed && exit $$((app | strip))
 
 views:
 	$(PART) "golden views" env HOLDFAST_WRITE_VIEWS=1 cargo test -q -p holdfast-tests golden

@@ -63,10 +63,16 @@ fn build(named: Option<PathBuf>) -> tauri::Result<App<Wry>> {
 fn open(app: &App<Wry>, named: Option<PathBuf>) -> tauri::Result<()> {
     let folder = named.map_or_else(|| app.path().app_local_data_dir(), Ok)?;
     app.manage(LastLoad::default());
-    // The window first: the page's process comes up while the record is opened. It can ask for nothing before
-    // this function returns.
+    // The window first: the page's process comes up while the record is opened. On a desktop the page's calls come
+    // by the loop that runs once this function has returned; elsewhere they may come at once.
+    let record_first = cfg!(mobile);
+    if record_first {
+        app.manage(Bedside::open(&folder));
+    }
     window::open(app)?;
-    app.manage(Bedside::open(&folder));
+    if !record_first {
+        app.manage(Bedside::open(&folder));
+    }
     watchdog::start(app.handle().clone())?;
     Ok(())
 }

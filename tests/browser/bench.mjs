@@ -6,6 +6,7 @@ import { join } from "node:path";
 import { setTimeout as sleep } from "node:timers/promises";
 import { fileURLToPath } from "node:url";
 import { gzipSync } from "node:zlib";
+import { bar, quantile, report } from "./bench-table.mjs";
 import { session, until } from "./driver.mjs";
 import { bornAt, familyOf } from "./processes.mjs";
 
@@ -15,16 +16,6 @@ const ROUNDS = 10;
 const TAPS = 100;
 const EVENTS = 10_000;
 const folder = mkdtempSync(join(tmpdir(), "holdfast-bench-"));
-const rows = [];
-
-function bar(what, value, most, unit) {
-  rows.push({ what, value: Number(value.toFixed(2)), "at most": Number(most.toFixed(2)), unit, holds: value > 0 && value <= most });
-}
-
-function quantile(values, part) {
-  const sorted = [...values].sort((a, b) => a - b);
-  return sorted[Math.min(sorted.length - 1, Math.floor(sorted.length * part))];
-}
 
 const openApp = () => session({ binary: join(BUILT, "holdfast"), env: { HOLDFAST_DATA: folder } });
 const openBare = () => session({ binary: join(BUILT, "examples/bare") });
@@ -109,7 +100,6 @@ try {
   await startsAndMemory();
   await taps();
 } finally {
-  console.table(rows);
+  report();
   rmSync(folder, { recursive: true, force: true });
 }
-process.exitCode = rows.every((row) => row.holds) ? 0 : 1;

@@ -158,9 +158,8 @@ says! {
     StaysTitle, StaysLine { dial: Box<Say>, figure: Box<Say> }, StaysWhy { why: Box<Say> }, StaysDone,
     ReadBackTitle, ReadBackLine, ReasonTitle, ReasonDone, ReasonField, ToldField, NotReadNow,
     DiffersTitle, DiffersLine { dial: Box<Say>, read: Box<Say>, expected: Box<Say> }, DiffersCorrected, DiffersReason,
-    LeftTitle, LeftLine { dial: Box<Say>, read: Box<Say>, believed: Box<Say> },
-    LeftAtLine { dial: Box<Say>, read: Box<Say> }, LeftNote, LeftReadAgain,
-
+    LeftAloneTitle, LeftAloneLine { dial: Box<Say>, read: Box<Say>, believed: Box<Say> },
+    LeftAloneAtLine { dial: Box<Say>, read: Box<Say> }, LeftAloneNote, LeftAloneReadAgain,
     AskConfirm, ConfirmLine, ConfirmYes,
     GuardedTitle, GuardedAlarms, GuardedPressure, GuardedDials, GuardedWires, GuardedBattery, GuardedDone,
 
@@ -188,7 +187,7 @@ says! {
     // ---- why a test was not done
     WhyOrderedAsynchronous, WhyPauses, WhyNoOwnBeats { limit: String, time: String },
     WhyOwnBelowLimit { own: String, limit: String }, WhyOwnNotHeld, WhyNotTolerated, WhyDidNotSee,
-    WhyAtrialFibrillation, WhyNoPWaves, WhyOwnTooFast { own: String }, WhyFoundTooFast { rate: String, highest: String }, WhyOwnTooOld, WhyNumberNotSeen,
+    WhyAtrialFibrillation, WhyNoPWaves, WhyOwnTooFast { own: String }, WhyFoundTooFast { highest: String }, WhyOwnTooOld, WhyNumberNotSeen,
     WhyFoundDoesNotCapture, WhyNoCaptureAtMaximum, WhyBlockFromRate, WhyWrongChamber, WhyOwnAmongSpikes,
     WhyStopped, WhyNoBeats, WhyShock, WhyFibrillation, WhyAway, WhySpikeWithoutBeat, WhyElsewhere, WhyNoSuchRate,
     WhySpikeMayFallOnT,

@@ -1,8 +1,8 @@
 //! What befell a patient's wire between its checks, as a type.
 
+use crate::care::chamber_word;
 use domain::State;
 use domain::handover::compare::{Beside, Compared};
-use domain::rules::Chamber;
 use domain::state::bed::{Bed, Wire};
 use domain::state::swap::{Outcome, SwapRecord};
 use domain::state::transport::{Reading, TransportRecord};
@@ -83,12 +83,9 @@ pub fn differed(bed: &Bed, record: &TransportRecord) -> Vec<String> {
 }
 
 fn unlike(bed: &Bed, reading: &Reading) -> Vec<String> {
-    let chamber = bed.wires.iter().find(|wire| wire.id == reading.wire).map(|wire| match wire.chamber {
-        Chamber::Atrium => "atrium",
-        Chamber::Ventricle => "ventricle",
-    });
+    let wire = bed.wires.iter().find(|wire| wire.id == reading.wire);
     // The wire is out since: which it was is not known here any more.
-    let chamber = chamber.unwrap_or("wire since removed");
+    let chamber = wire.map_or("wire since removed", chamber_word);
     let dials = dials(&reading.compared);
     dials.into_iter().flatten().map(|dial| format!("{chamber} {dial}")).collect()
 }

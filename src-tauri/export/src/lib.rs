@@ -1,7 +1,7 @@
 //! What leaves the tablet as a file. Pure: records in, bytes out.
 //!
-//! Only [`Care`] and what befell a wire of a bed ([`Between`]) is exported, and a record made in practice cannot become one: exporting practice as care does
-//! not compile.
+//! Only [`Care`] and what befell a wire of a bed ([`Between`]) are exported, and a record made in practice cannot
+//! become one: exporting practice as care does not compile.
 
 mod between;
 mod care;

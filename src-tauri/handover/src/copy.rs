@@ -1,7 +1,7 @@
 //! The compact form: one summary with the checks before it, for another tablet.
 //!
-//! `HFC1:` or `HFC2:` and then Base45 of a COSE_Sign1 token over CBOR arrays. The version stands in the prefix, so that an
-//! older tablet can say "written by a newer version", and again in the signed content.
+//! `HFC1:` or `HFC2:` and then Base45 of a COSE_Sign1 token over CBOR arrays. The version stands in the prefix, so
+//! that an older tablet can say "written by a newer version", and again in the signed content.
 
 mod packed;
 
@@ -34,9 +34,10 @@ pub fn sign(summary: &Summary, key: &TabletKey) -> Result<String, CopyFault> {
     let most = summary.earlier.len().min(MOST_CHECKS - 1);
     let with = |count: usize| Summary { earlier: summary.earlier[..count].to_vec(), ..summary.clone() };
     for count in (0..=most).rev() {
-        let content = packed::packed(&with(count)).ok_or(CopyFault::Content)?;
+        let summary = with(count);
+        let content = packed::packed(&summary).ok_or(CopyFault::Content)?;
         let token = seal::seal(key, Purpose::Handover, &content).map_err(CopyFault::Token)?;
-        let text = format!("{MARK}{}:{}", version_for(summary), base45::encode(&token));
+        let text = format!("{MARK}{}:{}", version_for(&summary), base45::encode(&token));
         if text.len() <= MOST_LETTERS {
             return Ok(text);
         }
@@ -44,9 +45,9 @@ pub fn sign(summary: &Summary, key: &TabletKey) -> Result<String, CopyFault> {
     Err(CopyFault::TooLong)
 }
 
-/// That of the lines: both forms say the same.
+/// The oldest format that can say every check of it.
 pub fn version_for(summary: &Summary) -> u32 {
-    lines::version_for(summary)
+    summary.earlier.iter().map(lines::version_for).fold(lines::version_for(&summary.newest), u32::max)
 }
 
 /// The version of a copy and what follows; `None` when the text is no copy.

@@ -11,7 +11,7 @@ mod shorten;
 mod signed;
 mod write;
 
-use domain::handover::summary::Summary;
+use domain::handover::summary::{Check, Mention, Summary};
 
 pub use phrase::{Phrase, Table};
 pub use read::read;
@@ -22,17 +22,24 @@ pub use write::written;
 /// The newest format that this version writes and reads.
 pub const VERSION: u32 = 2;
 
+/// What codes are written in.
+pub const LANGUAGE: &str = "en";
+
 /// Every table that was ever released, by format version and language.
-pub const TABLES: [(u32, &str, Table); 2] = [(1, "en", english::version_1), (2, "en", english::version_2)];
+pub const TABLES: [(u32, &str, Table); 2] =
+    [(1, LANGUAGE, english::version_1), (2, LANGUAGE, english::version_2)];
 
 /// The oldest format that can say it, so that older tablets read what they can.
-pub fn version_for(summary: &Summary) -> u32 {
-    if summary.newest.read_later.is_some() { 2 } else { 1 }
+pub fn version_for(check: &Check) -> u32 {
+    if check.read_later.is_some() || check.flags.contains(&Mention::LeftAsRead) { 2 } else { 1 }
 }
 
-/// The table that this summary is written with.
-pub fn table_for(summary: &Summary) -> Table {
-    if version_for(summary) == 1 { english::version_1 } else { english::version_2 }
+/// The lines of a summary, shortened where they must be. `None` where even that is too long.
+pub fn text(summary: &Summary) -> Option<String> {
+    let newest = |summary: &Summary| table(version_for(&summary.newest), LANGUAGE);
+    let short = shortened(summary, newest(summary)?)?;
+    // What was left out may have been what asked for the newer format.
+    Some(written(&short, newest(&short)?))
 }
 
 /// The table of a format version and language.

@@ -127,7 +127,7 @@ fn opened_lines(text: &str, version: u32, language: &str) -> Result<Opened, Refu
     }
     let table = lines::table(version, language).ok_or(Refused::NewerVersion)?;
     let summary = lines::read(envelope.text, table).ok_or(Refused::Damaged)?;
-    if lines::version_for(&summary) != version {
+    if lines::version_for(&summary.newest) != version {
         return Err(Refused::Damaged);
     }
     Ok((Form::Lines, envelope.key, summary))

@@ -35,7 +35,5 @@ pub fn made(wire: &Wire, key: &TabletKey, now: Moment) -> Result<MadeCode, NoSum
 }
 
 fn signed_lines(summary: &Summary, key: &TabletKey) -> Option<String> {
-    let table = lines::table_for(summary);
-    let short = lines::shortened(&summary.for_lines(), table)?;
-    Some(lines::sign(&lines::written(&short, table), key))
+    Some(lines::sign(&lines::text(summary)?, key))
 }

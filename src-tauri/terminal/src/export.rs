@@ -15,8 +15,8 @@ use crate::spoken::spoken;
 use crate::verify::said;
 
 /// Reads the record in `folder`, verifies all of it, and writes `checks.csv`, `between.csv` (changes of box and
-/// battery, transports), `bundle.json` (FHIR R4) and, for the newest check of each wire, `bed-B-wire-W.pdf` into `into`: all of them or none. A file that is there already is not
-/// written over.
+/// battery, transports), `bundle.json` (FHIR R4) and, for the newest check of each wire, `bed-B-wire-W.pdf` into
+/// `into`: all of them or none. A file that is there already is not written over.
 ///
 /// # Errors
 /// The sentence that says which file was not written, and why.

@@ -47,11 +47,11 @@ differs-title = A dial differs
 differs-line = { $dial }: read { $read }, expected { $expected }
 differs-corrected = Corrected: read again
 differs-reason = It stays: reason and name
-left-title = Leave it as it reads
-left-line = { $dial }: { $read }, not { $believed }
-left-at-line = { $dial }: leave at { $read }
-left-note = This check has not shown the other figure safe.
-left-read-again = Read again
+left-alone-title = Leave it as it reads
+left-alone-line = { $dial }: { $read }, not { $believed }
+left-alone-at-line = { $dial }: leave at { $read }
+left-alone-note = This check has not shown the other figure safe.
+left-alone-read-again = Read again
 
 ## Confirm
 

@@ -329,7 +329,7 @@ fn reading(seen: &Seen<'_>) -> Held {
     let card = seen.card;
     let lines = match card.step {
         Step::Restore => restore::lines(seen.setup, card, card.row),
-        Step::Differs => check::reading::corrections(seen.setup, card),
+        Step::Differs => check::set::differences(seen.setup, card).put_right,
         Step::SenseMinimum | Step::CaptureDown | Step::MarginOne | Step::MarginHalf => return Ok(()),
         _ if card.step.is_side() || !card.asks(Dial::Output) => return Ok(()),
         _ => vec![Line { dial: Dial::Output, to: card.to }],

@@ -235,7 +235,8 @@ fn stands_after_a_break(book: &Ledger, card: &Facts, dial: Dial) -> Option<u8> {
 }
 
 /// From `at` a dial is asked to `line.to` only where this check has shown that to be safe: OUTPUT down to the plan on
-/// a threshold, or to where it was turned and captured; RATE if a card has had it turned; mV up to the rule on a
+/// a threshold, or to where it was turned and captured; RATE if a card has had it turned, else up alone and not above the
+/// highest test rate; mV up to the rule on a
 /// threshold, to where it was turned and saw, or away from pauses.
 pub fn may_be_asked_back(setup: &Setup<'_>, book: &Ledger, card: &Facts, line: Line, at: u8) -> bool {
     let turned = book.turned[index(line.dial)];
@@ -245,7 +246,10 @@ pub fn may_be_asked_back(setup: &Setup<'_>, book: &Ledger, card: &Facts, line: L
             let planned = measured && line.to >= plan(setup, book, card).output;
             planned || (turned && book.evidence.good.is_some_and(|good| good <= line.to))
         }
-        Dial::Rate => turned || book.emergency_rate.is_some(),
+        Dial::Rate => {
+            let up = at < line.to && setup.profile.rate_at(line.to) <= setup.rules.highest_test_rate;
+            turned || book.emergency_rate.is_some() || up
+        }
         Dial::Mv if line.to > at && line.to != ASYNCHRONOUS => {
             let measured = matches!(card.sensing, Found::Exact | Found::AtLeast);
             measured || (turned && (book.pauses || book.evidence.sees(line.to)))

@@ -91,19 +91,15 @@ fn refusal(setup: &Setup<'_>, facts: &Facts) -> Option<Why> {
 /// faster is where somebody wants it, or was read wrong: it is no reason to test faster than the unit allows.
 fn test_rate(setup: &Setup<'_>, facts: &Facts) -> Result<Position, Why> {
     let wanted = i32::from(facts.own_fastest) + i32::from(setup.rules.capture_offset);
-    let above_own = setup.profile.rate_at_or_above(wanted).filter(|rate| is_test_rate(setup, *rate));
+    let above_own = setup.profile.rate_at_or_above(wanted).filter(|rate| setup.is_test_rate(*rate));
     let found = facts.back_to.rate;
     match above_own {
         None => Err(Why::OwnTooFast),
-        Some(_) if !is_test_rate(setup, found) && setup.guards.on(Guard::TestRateBounded) => {
+        Some(_) if !setup.is_test_rate(found) && setup.guards.on(Guard::TestRateBounded) => {
             Err(Why::FoundTooFast)
         }
         Some(rate) => Ok(rate.max(found)),
     }
-}
-
-fn is_test_rate(setup: &Setup<'_>, rate: Position) -> bool {
-    setup.profile.rate_at(rate) <= setup.rules.highest_test_rate
 }
 
 fn skip(setup: &Setup<'_>, facts: Facts, why: Why) -> Facts {
@@ -116,7 +112,7 @@ fn faster(setup: &Setup<'_>, facts: Facts) -> Facts {
     let facts = facts.settled();
     let wanted = i32::from(setup.profile.rate_at(facts.stand.rate)) + i32::from(setup.rules.capture_offset);
     match setup.profile.rate_at_or_above(wanted) {
-        Some(to) if is_test_rate(setup, to) => turn(facts, Step::CaptureRate, Dial::Rate, to),
+        Some(to) if setup.is_test_rate(to) => turn(facts, Step::CaptureRate, Dial::Rate, to),
         _ => skip(setup, facts, Why::OwnAmongSpikes),
     }
 }

@@ -125,7 +125,7 @@ impl Facts {
     #[inline]
     pub fn settled(mut self) -> Facts {
         if self.to != NONE {
-            if self.stand.at(self.dial) != self.to || self.doubt.has(self.dial) {
+            if self.asks_elsewhere() {
                 self.turned = self.turned.and(self.dial);
             }
             self.stand = self.stand.with(self.dial, self.to);
@@ -133,6 +133,11 @@ impl Facts {
             self.to = NONE;
         }
         self
+    }
+
+    /// The card asks its dial to where it does not, or may not, stand.
+    fn asks_elsewhere(&self) -> bool {
+        self.to != NONE && (self.stand.at(self.dial) != self.to || self.doubt.has(self.dial))
     }
 
     /// Something broke in: a dial that was said to stand stands, one that may be turning is in doubt. RATE
@@ -161,8 +166,7 @@ impl Facts {
     /// it was not, what was seen to capture may have been seen at another place than believed.
     pub fn may_have_turned(&self) -> Turned {
         let said = self.dial != Dial::Output || self.phase != Phase::Turning;
-        let elsewhere = self.to != NONE && (self.stand.at(self.dial) != self.to || self.doubt.has(self.dial));
-        if elsewhere && said { self.turned.and(self.dial) } else { self.turned }
+        if self.asks_elsewhere() && said { self.turned.and(self.dial) } else { self.turned }
     }
 
     /// The three dials as read.

@@ -1,20 +1,20 @@
 //! A reading unlike what the check believes. The first one may have been wrong, or somebody may have turned the dial:
-//! either way a dial is asked back only to where this check itself has shown it to be safe.
+//! either way a dial is asked back only to where this check itself has shown it to be safe, or to the safer side.
 
 use super::facts::{ASYNCHRONOUS, Dial, Dials, Facts, Found, Marks, NONE};
 use super::guard::Guard;
-use super::restore::Line;
-use super::set::expected;
 use super::setup::Setup;
 use super::target::{output_by_rule, plan};
 use crate::profile::Position;
 
 /// Where the dials are to go from where they stand, each left alone that nothing shown in this check asks back.
 pub fn kept(setup: &Setup<'_>, facts: &Facts, target: Dials) -> Dials {
-    let free = |dial: Dial| !facts.in_doubt(dial) && !facts.asks(dial);
-    let stays = |dial: Dial| free(dial) && stays(setup, facts, dial, target.at(dial));
-    let kept = |dials: Dials, dial: Dial| dials.with(dial, facts.current(dial));
-    [Dial::Output, Dial::Rate, Dial::Mv].into_iter().filter(|dial| stays(*dial)).fold(target, kept)
+    let left_alone = |dial: &Dial| {
+        let is_read = !facts.in_doubt(*dial) && !facts.asks(*dial);
+        is_read && stays(setup, facts, *dial, target.at(*dial))
+    };
+    let stand = |dials: Dials, dial: Dial| dials.with(dial, facts.current(dial));
+    Dial::ALL.into_iter().filter(left_alone).fold(target, stand)
 }
 
 fn stays(setup: &Setup<'_>, facts: &Facts, dial: Dial, target: Position) -> bool {
@@ -23,7 +23,7 @@ fn stays(setup: &Setup<'_>, facts: &Facts, dial: Dial, target: Position) -> bool
     }
     match dial {
         Dial::Output => facts.current(dial) > target && !output_may_fall(setup, facts, target),
-        Dial::Rate => !facts.turned.has(dial) && facts.emergency_rate == NONE,
+        Dial::Rate => !rate_may_go_back(setup, facts, target),
         Dial::Mv => number_rises(facts.current(dial), target) && !number_may_rise(facts, target),
     }
 }
@@ -33,6 +33,13 @@ fn output_may_fall(setup: &Setup<'_>, facts: &Facts, to: Position) -> bool {
     let planned = output_by_rule(setup, facts).is_some() && to >= plan(setup, facts).output;
     let shown = facts.turned.has(Dial::Output) && facts.proved != NONE && facts.proved <= to;
     planned || shown
+}
+
+/// A card had RATE turned, or an emergency asked for it. Else it goes up alone, and not above the highest test rate:
+/// a RATE that was knocked down leaves a patient who needs it paced too slowly.
+fn rate_may_go_back(setup: &Setup<'_>, facts: &Facts, to: Position) -> bool {
+    let asked = facts.turned.has(Dial::Rate) || facts.emergency_rate != NONE;
+    asked || (facts.current(Dial::Rate) < to && setup.is_test_rate(to))
 }
 
 /// Asynchronous is asked for by an order, pauses or an emergency, not by a reading.
@@ -46,22 +53,4 @@ fn number_may_rise(facts: &Facts, to: Position) -> bool {
     let measured = matches!(facts.sensing, Found::Exact | Found::AtLeast);
     let seen = facts.marks.has(Marks::PAUSES) || (facts.saw != NONE && to <= facts.saw);
     measured || (facts.turned.has(Dial::Mv) && seen)
-}
-
-/// The dials that the reading at the end asks to be put right, and where to.
-pub fn corrections(setup: &Setup<'_>, facts: &Facts) -> Vec<Line> {
-    let expected = expected(setup, facts);
-    let wanted = kept(setup, facts, expected);
-    let line = |dial: Dial| Line { dial, to: expected.at(dial) };
-    let differs = |line: &Line| facts.stand.at(line.dial) != line.to && wanted.at(line.dial) == line.to;
-    [Dial::Output, Dial::Rate, Dial::Mv].into_iter().map(line).filter(differs).collect()
-}
-
-/// Those that read otherwise and are left alone, with where they were believed to stand.
-pub fn left_alone(setup: &Setup<'_>, facts: &Facts) -> Vec<Line> {
-    let expected = expected(setup, facts);
-    let wanted = kept(setup, facts, expected);
-    let line = |dial: Dial| Line { dial, to: expected.at(dial) };
-    let left = |line: &Line| wanted.at(line.dial) != line.to;
-    [Dial::Output, Dial::Rate, Dial::Mv].into_iter().map(line).filter(left).collect()
 }

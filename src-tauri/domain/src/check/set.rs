@@ -3,11 +3,12 @@
 use super::answer::Answer;
 use super::facts::{Dial, Dials, Doubt, Facts, Marks, Row, Why};
 use super::guard::Guard;
+use super::restore::Line;
 use super::setup::Setup;
 use super::step::Step;
 use super::target::plan;
 use super::turn::{ask, turn, watch};
-use super::{capture, conclude, reading, restore, trouble};
+use super::{capture, conclude, restore, trouble};
 use crate::profile::Position;
 
 /// The plan was turned, and read: `Facts::set` when the reading itself is what stands.
@@ -62,11 +63,11 @@ fn all_set(setup: &Setup<'_>, facts: Facts) -> Facts {
 /// A reason and who was told: the dials stay as read, or unread; after trouble unread dials end the check.
 fn reasoned(setup: &Setup<'_>, facts: Facts) -> Facts {
     match facts.from {
-        Step::Differs if !reading::left_alone(setup, &facts).is_empty() => {
-            let marks = facts.marks.and(Marks::LEFT_AS_READ);
+        Step::Differs => {
+            let left = differences(setup, &facts).left_alone;
+            let marks = if left.is_empty() { facts.marks } else { facts.marks.and(Marks::LEFT_AS_READ) };
             as_read(Facts { marks, ..facts }, facts.stand)
         }
-        Step::Differs => as_read(facts, facts.stand),
         Step::ReadAfter => ask(facts, Step::Done),
         _ => to_confirming(facts),
     }
@@ -132,6 +133,21 @@ pub fn lowest_output(setup: &Setup<'_>, facts: &Facts) -> Position {
 /// What the reading should say: restore, or the plan as turned; above own where the number is blind.
 pub fn expected(setup: &Setup<'_>, facts: &Facts) -> Dials {
     restore::meant(setup, facts, facts.row)
+}
+
+/// What the reading at the end found elsewhere, each dial with where it was believed to stand.
+pub struct Differences {
+    pub put_right: Vec<Line>,
+    pub left_alone: Vec<Line>,
+}
+
+pub fn differences(setup: &Setup<'_>, facts: &Facts) -> Differences {
+    let expected = expected(setup, facts);
+    let wanted = restore::wanted(setup, facts, facts.row);
+    let differs = |dial: &Dial| facts.stand.at(*dial) != expected.at(*dial);
+    let lines = Dial::ALL.into_iter().filter(differs).map(|dial| Line { dial, to: expected.at(dial) });
+    let (put_right, left_alone) = lines.partition(|line| wanted.at(line.dial) == line.to);
+    Differences { put_right, left_alone }
 }
 
 /// The number does not see here: it goes lower by what is known, or somebody is called.

@@ -64,6 +64,10 @@ impl Setup<'_> {
         if self.has_asynchronous() { ASYNCHRONOUS } else { self.profile.mv_last() }
     }
 
+    pub fn is_test_rate(&self, rate: Position) -> bool {
+        self.profile.rate_at(rate) <= self.rules.highest_test_rate
+    }
+
     /// No earlier check tells whether the lowest output captures, and a spike on a T wave of this chamber is
     /// dangerous: an atrial wire puts none there.
     pub fn minimum_may_surprise(&self) -> bool {

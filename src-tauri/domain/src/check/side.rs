@@ -114,20 +114,23 @@ pub fn recomputed(setup: &Setup<'_>, asked: Facts, now: Facts) -> Facts {
         .filter(|dial| !asked.asks(*dial))
         .all(|dial| now.stand.at(dial) == asked.stand.at(dial));
     let same_card = others_as_asked && asked.to != NONE;
-    let meant = if same_card { now.stand.with(asked.dial, asked.to) } else { now.stand };
-    let to = reading::kept(setup, &now, meant).at(asked.dial);
+    // A RATE or number that is left as it reads has no card of its own: where it stays is said.
+    let to = || reading::kept(setup, &now, now.stand.with(asked.dial, asked.to)).at(asked.dial);
     match asked.step {
         Step::OwnDown if same_card && within_search(setup, &now) => {
             let at = now.stand.rate;
             turn(now, Step::OwnDown, Dial::Rate, at)
         }
         Step::CaptureDown if same_card => capture_from(setup, asked, now),
-        // A RATE or number that is left as it reads has no card of its own: where it stays is said.
-        Step::SetRate | Step::SetMv | Step::SenseMvOut if same_card && to == asked.to => {
-            turn(now, asked.step, asked.dial, to)
-        }
-        Step::SetOutput | Step::SenseOutputOut | Step::CaptureOut if same_card => {
-            turn(now, asked.step, asked.dial, to)
+        Step::SetOutput
+        | Step::SetRate
+        | Step::SetMv
+        | Step::SenseOutputOut
+        | Step::SenseMvOut
+        | Step::CaptureOut
+            if same_card && (asked.dial == Dial::Output || to() == asked.to) =>
+        {
+            turn(now, asked.step, asked.dial, to())
         }
         _ if output_too_low(setup, &asked, &now) => {
             restore::open_row(Facts { step: asked.step, ..now }, Row::Set)
@@ -252,11 +255,9 @@ fn taken_back(setup: &Setup<'_>, earlier: Facts, facts: &Facts, said: Said) -> F
 /// What was turned meanwhile was turned, whatever is taken back.
 fn turned_since(setup: &Setup<'_>, earlier: &Facts, facts: &Facts, said: Said) -> Turned {
     let turned = earlier.turned.with_all(restore::broken_off(setup, below(*facts)).turned);
-    let as_asked = facts.asks(Dial::Output) && facts.stand.output != facts.to;
-    match said {
-        Said::One(Dial::Output, at) if as_asked && at == facts.to => turned.and(Dial::Output),
-        Said::One(..) | Said::All(_) | Said::Nothing => turned,
-    }
+    let asked_elsewhere = facts.asks(Dial::Output) && facts.stand.output != facts.to;
+    let is_there = matches!(said, Said::One(Dial::Output, at) if at == facts.to);
+    if asked_elsewhere && is_there { turned.and(Dial::Output) } else { turned }
 }
 
 /// The earlier card's facts, with the dials where they stand now. Of a list nobody knows which were turned;

@@ -7,7 +7,7 @@ use crate::profile::{Position, Profile};
 /// ends sooner; it is given no less.
 const BEHIND_T_US: u64 = 420_000;
 /// In a slow rhythm the T wave ends later: two fifths of the own interval.
-const BEHIND_T_OF_FIVE: u64 = 2;
+const BEHIND_T_FIFTHS: u64 = 2;
 /// More missed beats than this before one spike are not reckoned with: the own rate is typed in whole beats.
 const MISSED_MOST: u64 = 4;
 
@@ -24,7 +24,7 @@ pub fn spike_comes_late(rate: u16, own_slowest: u8, own_fastest: u8) -> bool {
     let set_us = 60_000_000 / u64::from(rate.max(1));
     let longest_us = 120_000_000_u64.div_ceil(2 * u64::from(own_slowest.max(1)) - 1);
     let shortest_us = 120_000_000 / (2 * u64::from(own_fastest) + 1);
-    let late_us = BEHIND_T_US.max(longest_us * BEHIND_T_OF_FIVE / 5);
+    let late_us = BEHIND_T_US.max(longest_us * BEHIND_T_FIFTHS / 5);
     (1..=MISSED_MOST)
         .any(|missed| missed * longest_us + late_us <= set_us && set_us <= (missed + 1) * shortest_us)
 }

@@ -26,7 +26,7 @@ use crate::check::step::{Stage, Step};
 use crate::check::watch::{Watch as Length, watch as length};
 use crate::command::Command;
 use crate::contract::{Act, Clock, Head, Rail, Safety, Shape, Small, Strip, Tone, Watch};
-use crate::decide::{far_from_last, last_known, with_setup};
+use crate::decide::{far_from_last, with_setup};
 use crate::moment::Moment;
 use crate::profile::Profile;
 use crate::say::{Say, dial_name};
@@ -248,15 +248,13 @@ pub fn running_watch(card: &Card<'_>) -> Option<Watch<Say>> {
     Some(Watch { label, from_ms: times.watch_from?, until_ms: times.watch_until? })
 }
 
-/// Why the first reading is asked for once more. What was typed is not shown before it is typed again.
+/// Why the first reading is asked for once more. Where it has nothing beside it, it is not shown before it is typed
+/// again.
 fn notice(card: &Card<'_>) -> Option<Say> {
     let typed = card.open.asked_again.filter(|_| card.facts.step == Step::ReadFound)?;
     let profile = card.setup.profile;
     if let Some((last, typed)) = far_from_last(profile, card.wire, typed) {
         return Some(Say::FarFromLast { last, typed });
-    }
-    if last_known(profile, card.wire).is_some() {
-        return None;
     }
     Some(card.open.asked_before.map_or(Say::NothingToCompare, |first| read_twice(profile, first, typed)))
 }

@@ -20,6 +20,8 @@ pub use moved::rows as befell;
 
 /// Rows of one page, newest first, under the one that says the slope.
 const ROWS_MOST: usize = 19;
+/// So many of them may tell what befell the wire between its checks.
+const BEFELL_MOST: usize = 7;
 
 pub fn history(state: &State, bed: u32, wire: u32, now: Moment) -> Screenful {
     match state.bed(bed).zip(state.wire(bed, wire)) {
@@ -29,11 +31,15 @@ pub fn history(state: &State, bed: u32, wire: u32, now: Moment) -> Screenful {
 }
 
 fn screen(state: &State, bed: &Bed, wire: &Wire, now: Moment) -> Screenful {
-    let headline = headline(wire);
+    let befell = newest(moved::rows(state, bed, wire, now), BEFELL_MOST);
+    let checks = checks(state, wire, now);
+    let room = ROWS_MOST - befell.len();
+    let headline = headline(wire, checks.len() > room);
+    let rows = newest([newest(checks, room), befell].concat(), ROWS_MOST);
     let trend = Trend {
         headline: headline.clone(),
         charts: [charts::capture(wire, now), charts::signal(wire, now)].into_iter().flatten().collect(),
-        rows: slope::row(wire).into_iter().chain(rows(state, bed, wire, now)).collect(),
+        rows: slope::row(wire).into_iter().chain(rows.into_iter().map(|(_, row)| row)).collect(),
     };
     let export = go("export", Say::ExportName, Tone::Strong, Screen::Export { bed: bed.id, wire: wire.id });
     let back = go("bed", Say::Back, Tone::Strong, Screen::Bed { bed: bed.id });
@@ -43,25 +49,29 @@ fn screen(state: &State, bed: &Bed, wire: &Wire, now: Moment) -> Screenful {
     }
 }
 
-/// Checks of other tablets stand among this one's, each with where it comes from, and so does what befell the wire
-/// between them.
-fn rows(state: &State, bed: &Bed, wire: &Wire, now: Moment) -> Vec<Row<Say>> {
+type Dated = (i64, Row<Say>);
+
+/// Checks of other tablets stand among this one's, each with where it comes from.
+fn checks(state: &State, wire: &Wire, now: Moment) -> Vec<Dated> {
     let own = wire.records.iter().map(|record| (record.ended.wall_ms, line(record, now)));
-    let handed = wire.handed.iter().map(|one| history_row(one, state.name_of(&one.tablet), now));
-    let mut rows: Vec<(i64, Row<Say>)> =
-        own.chain(handed).chain(moved::rows(state, bed, wire, now)).collect();
+    own.chain(wire.handed.iter().map(|one| history_row(one, state.name_of(&one.tablet), now))).collect()
+}
+
+fn newest(mut rows: Vec<Dated>, most: usize) -> Vec<Dated> {
     rows.sort_by_key(|(at, _)| std::cmp::Reverse(*at));
-    rows.into_iter().take(ROWS_MOST).map(|(_, row)| row).collect()
+    rows.truncate(most);
+    rows
 }
 
 /// The most urgent flag of the newest check says it best.
-fn headline(wire: &Wire) -> Say {
+fn headline(wire: &Wire, cut: bool) -> Say {
     let flag = wire.records.last().and_then(|record| record.flags.first());
     match flag {
         Some(flag) => flag.say(),
         None if wire.records.is_empty() => Say::HistoryEmpty,
-        None if wire.records.len() > ROWS_MOST => {
-            Say::HistoryKept { count: u32::try_from(wire.records.len()).unwrap_or(u32::MAX) }
+        None if cut => {
+            let count = wire.records.len() + wire.handed.len();
+            Say::HistoryKept { count: u32::try_from(count).unwrap_or(u32::MAX) }
         }
         None => Say::HistoryTitle,
     }

@@ -11,8 +11,7 @@ pub struct Looked {
     pub time: String,
     pub slowest: u8,
     pub fastest: u8,
-    /// RATE as found, as the dial prints it, and the unit's highest test rate; 0 in records of before, which do not name it.
-    pub found_rate: String,
+    /// The unit's highest test rate; 0 in records of before, which do not name it.
     pub highest: String,
 }
 
@@ -23,7 +22,6 @@ pub fn of_record(record: &Record, why: Why) -> Option<Say> {
         time: record.ended.clock(),
         slowest,
         fastest,
-        found_rate: record.found.as_ref().map(|found| found.rate.clone()).unwrap_or_default(),
         highest: record.highest_test_rate.to_string(),
     };
     self::why(&looked, why)
@@ -44,9 +42,7 @@ pub fn why(looked: &Looked, why: Why) -> Option<Say> {
         Why::AtrialFibrillation => Say::WhyAtrialFibrillation,
         Why::NoPWaves => Say::WhyNoPWaves,
         Why::OwnTooFast => Say::WhyOwnTooFast { own: looked.fastest.to_string() },
-        Why::FoundTooFast => {
-            Say::WhyFoundTooFast { rate: looked.found_rate.clone(), highest: looked.highest.clone() }
-        }
+        Why::FoundTooFast => Say::WhyFoundTooFast { highest: looked.highest.clone() },
         Why::OwnTooOld => Say::WhyOwnTooOld,
         Why::NumberNotSeen => Say::WhyNumberNotSeen,
         Why::FoundDoesNotCapture => Say::WhyFoundDoesNotCapture,

@@ -3,7 +3,7 @@
 
 use domain::check::answer::{Answer, Gap};
 use domain::check::facts::{Dial, Dials, Facts, FirstLook, Found, Marks, NONE, Own, Phase, Turned, Why};
-use domain::check::reading::{corrections, left_alone};
+use domain::check::set::differences;
 use domain::check::step::Step;
 use domain::check::{self, restore};
 use domain::contract::Shape;
@@ -35,7 +35,8 @@ fn read_first(found: Dials, step: Step) -> Facts {
 fn lines_of(profile: &Profile, facts: &Facts) -> (Vec<Dial>, Vec<Dial>) {
     with(profile, |setup| {
         let named = |lines: Vec<restore::Line>| lines.iter().map(|line| line.dial).collect();
-        (named(corrections(setup, facts)), named(left_alone(setup, facts)))
+        let found = differences(setup, facts);
+        (named(found.put_right), named(found.left_alone))
     })
 }
 
@@ -111,9 +112,10 @@ fn output_is_asked_down_to_where_it_was_turned_and_captured() {
     assert_eq!(lines_of(&profile, &given(&profile, &card, read)), (vec![], vec![Dial::Output]));
 }
 
-/// RATE typed 160 where 60 stands: no card has had it turned. Turned, it is asked back to where it was found.
+/// RATE typed 160 where 60 stands, or 60 where 100 stands: no card has had it turned. Turned, it is asked back to where
+/// it was found.
 #[test]
-fn rate_is_asked_back_only_if_a_card_had_it_turned() {
+fn rate_is_asked_down_or_above_the_highest_test_rate_only_if_a_card_had_it_turned() {
     let profile = fine();
     for (first, truly) in [("160", "60"), ("60", "100")] {
         let mut card = read_first(dials(&profile, "5.8", first, "2.0"), Step::ReadBack);
@@ -122,6 +124,17 @@ fn rate_is_asked_back_only_if_a_card_had_it_turned() {
         card.turned = Turned::NONE.and(Dial::Rate);
         assert_eq!(lines_of(&profile, &given(&profile, &card, read)), (vec![Dial::Rate], vec![]), "{first}");
     }
+}
+
+/// Knocked down under a patient who was paced on every beat: asked up, at the reading and by Stop.
+#[test]
+fn rate_that_stands_below_the_found_one_is_asked_up() {
+    let profile = fine();
+    let card = read_first(dials(&profile, "5.8", "60", "2.0"), Step::ReadBack);
+    let differs = given(&profile, &card, Answer::Read(dials(&profile, "5.8", "40", "2.0")));
+    assert_eq!(lines_of(&profile, &differs), (vec![Dial::Rate], vec![]));
+    let stopped = given(&profile, &differs, Answer::Stop);
+    assert_eq!((stopped.step, listed(&profile, &stopped)), (Step::Restore, vec![Dial::Rate]));
 }
 
 /// A lower number sees more: it is asked up only to one that was seen to see. A higher one is asked down.
@@ -202,10 +215,10 @@ fn the_card_leaves_the_dial_and_says_why() {
     let state = State { beds: vec![bed(1, "Bay 2", vec![one])], screen, ..state_with(fine()) };
     let shown = view(&state, at(0));
     let Shape::List(list) = shown.shape else { panic!("a list") };
-    assert_eq!((list.instruction, list.note), (Say::LeftTitle, Some(Say::LeftNote)));
+    assert_eq!((list.instruction, list.note), (Say::LeftAloneTitle, Some(Say::LeftAloneNote)));
     assert_eq!(list.items.len(), 1);
     let labels: Vec<Say> = shown.answers.into_iter().map(|act| act.label).collect();
-    assert_eq!(labels, [Say::LeftReadAgain, Say::DiffersReason]);
+    assert_eq!(labels, [Say::LeftAloneReadAgain, Say::DiffersReason]);
 }
 
 /// Own 72 and found 120: 85 would be allowed, 120 is above the highest test rate of the example rules, 110.

@@ -6,7 +6,11 @@ use domain::record::Record;
 use domain::say::{Say, dial_name};
 use domain::state::bed::Names;
 use domain::state::screen::Screen;
+use domain::state::swap::{Outcome as SwapOutcome, SwapRecord};
+use domain::swap::facts::Work;
 use domain::{State, view};
+
+use uuid::Uuid;
 
 use crate::made::{at, bed, fine, output, record, state_with, whole_check, wire, wire_with, with_capture};
 
@@ -270,4 +274,38 @@ fn one_record_alone_makes_no_chart() {
     state.screen = Screen::History { bed: 1, wire: 1 };
     let Shape::Chart(trend) = view(&state, at(0)).shape else { panic!("the history") };
     assert_eq!(trend.charts, []);
+}
+
+/// Many journeys and changes of box leave room for the checks, and a page that is cut says so.
+#[test]
+fn what_befell_a_wire_leaves_room_for_its_checks() {
+    let mut state = state_with(fine());
+    let mut kept = wire_with(&state, 1, &vec![whole_check(&fine()); 15]);
+    kept.records.iter_mut().for_each(|record| record.flags.clear());
+    kept.swaps = vec![nothing_changed(); 30];
+    state.beds = vec![bed(1, "Bay 4", vec![kept])];
+    state.screen = Screen::History { bed: 1, wire: 1 };
+    let Shape::Chart(trend) = view(&state, at(0)).shape else { panic!("the history") };
+    let befell = trend.rows.iter().filter(|row| row.value == Say::HistorySwapNothing).count();
+    let checks = trend.rows.iter().filter(|row| matches!(row.value, Say::HistoryValue { .. })).count();
+    assert_eq!((befell, checks, trend.headline), (7, 12, Say::HistoryKept { count: 15 }));
+}
+
+fn nothing_changed() -> SwapRecord {
+    SwapRecord {
+        id: Uuid::from_u128(1),
+        opened: at(0),
+        ended: at(0),
+        work: Work::Box,
+        outcome: SwapOutcome::NothingChanged,
+        own_beats: true,
+        no_beats: false,
+        shock: false,
+        shared: false,
+        from: "example-fine-current".into(),
+        to: "example-fine-current".into(),
+        old: None,
+        left: None,
+        names: domain::state::swap::Names::default(),
+    }
 }

@@ -56,19 +56,21 @@ pub(super) fn packed(summary: &Summary) -> Option<Vec<u8>> {
         && summary.earlier.iter().all(|check| check.read_later.is_none());
     let (practice, wire) = (summary.origin == Origin::Practice, pack_wire(summary.wire));
     let (offset, age) = (summary.place.offset_min(), summary.age_min);
-    let mut bytes = Vec::new();
     let version = version_for(summary);
-    if version == 1 {
-        let checks: Vec<PackedCheck> = checks().map(pack_check).collect();
-        ciborium::into_writer(&Packed(version, practice, wire, offset, age, next, checks), &mut bytes)
-            .ok()?;
+    let bytes = if version == 1 {
+        let checks = checks().map(pack_check).collect();
+        cbor(&Packed(version, practice, wire, offset, age, next, checks))?
     } else {
-        let checks: Vec<PackedLater> =
-            checks().map(|check| PackedLater(pack_check(check), check.read_later)).collect();
-        ciborium::into_writer(&Packed(version, practice, wire, offset, age, next, checks), &mut bytes)
-            .ok()?;
-    }
+        let checks = checks().map(|check| PackedLater(pack_check(check), check.read_later)).collect();
+        cbor(&Packed(version, practice, wire, offset, age, next, checks))?
+    };
     (whole && sound && bytes.len() <= MOST_BYTES).then_some(bytes)
+}
+
+fn cbor<C: Serialize>(packed: &Packed<C>) -> Option<Vec<u8>> {
+    let mut bytes = Vec::new();
+    ciborium::into_writer(packed, &mut bytes).ok()?;
+    Some(bytes)
 }
 
 /// Packs again and compares: other CBOR of the same values is refused.

@@ -34,7 +34,7 @@ pub fn version_1(phrase: Phrase) -> &'static str {
         Phrase::DialsRead => "read {} {}",
         Phrase::DialsNotRead => "NOT read {} {}",
         // Not said in this version: nothing that is written matches it.
-        Phrase::DialsReadLater => "",
+        Phrase::DialsReadLater | Phrase::FlagLeftAsRead => "",
         Phrase::AgeMinutes => "{} min later",
         Phrase::AgeHours => "{} h {} min later",
         Phrase::PerMinute => "{} /min",
@@ -80,13 +80,14 @@ pub fn version_1(phrase: Phrase) -> &'static str {
     }
 }
 
-/// Format version 2: version 1, and a reading that came after the check. Written only where there was one.
+/// Format version 2: version 1, a reading that came after the check, and a dial that was left where it was read.
+/// Written only where there was one.
 pub fn version_2(phrase: Phrase) -> &'static str {
-    if phrase == Phrase::LabelHead {
-        return "HOLDFAST 2 en";
-    }
-    if phrase == Phrase::DialsReadLater {
-        return "NOT read {} {}, read {} min later";
-    }
-    version_1(phrase)
+    const OTHERWISE: [(Phrase, &str); 3] = [
+        (Phrase::LabelHead, "HOLDFAST 2 en"),
+        (Phrase::DialsReadLater, "NOT read {} {}, read {} min later"),
+        (Phrase::FlagLeftAsRead, "dial left as read"),
+    ];
+    let said = OTHERWISE.iter().find(|(one, _)| *one == phrase).map(|(_, words)| *words);
+    said.unwrap_or_else(|| version_1(phrase))
 }

@@ -71,6 +71,7 @@ pub enum Phrase {
     FlagDidNotSeeAsFound,
     FlagNumberRefused,
     FlagFoundMargin,
+    FlagLeftAsRead,
     FlagBlockFromRate,
     FlagPauses,
     FlagExtraBeatUnmarked,

@@ -189,6 +189,7 @@ pub(super) fn phrase_of(flag: &Mention) -> (Phrase, Option<&Figure>) {
         Mention::DidNotSeeAsFound => Phrase::FlagDidNotSeeAsFound,
         Mention::NumberRefused => Phrase::FlagNumberRefused,
         Mention::FoundMargin { multiple } => return (Phrase::FlagFoundMargin, Some(multiple)),
+        Mention::LeftAsRead => Phrase::FlagLeftAsRead,
         Mention::BlockFromRate => Phrase::FlagBlockFromRate,
         Mention::Pauses => Phrase::FlagPauses,
         Mention::ExtraBeatUnmarked => Phrase::FlagExtraBeatUnmarked,

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use handover::lines::{sign, written};
 use handover::{
-    Check, MOST_BYTES, Next, Origin, Outcome, Refused, Remark, Summary, Tablet, as_written, copy,
+    Check, MOST_BYTES, Mention, Next, Origin, Outcome, Refused, Remark, Summary, Tablet, as_written, copy,
 };
 use seal::{KnownKeys, Purpose, base45};
 
@@ -131,6 +131,9 @@ fn a_summary_under_the_other_version_is_damaged() {
     assert_eq!(refused(sign(&as_1, &key()).as_bytes()), Refused::Damaged);
     let copied = |summary: &Summary| copy::sign(summary, &key()).unwrap();
     assert_eq!(refused(copied(&summary()).replace("HFC1:", "HFC2:").as_bytes()), Refused::Damaged);
+    let left = Check { flags: vec![Mention::LeftAsRead], ..summary().newest };
+    let as_1 = text(&Summary { newest: left, ..summary() }).replace("HOLDFAST 2 en", "HOLDFAST 1 en");
+    assert_eq!(refused(sign(&as_1, &key()).as_bytes()), Refused::Damaged);
     let later = copied(&read_later(summary()));
     assert_eq!(refused(later.replace("HFC2:", "HFC1:").as_bytes()), Refused::Damaged);
 }

@@ -1,10 +1,10 @@
 //! From one struct to two codes and back.
 
-use handover::lines::{MOST_TEXT_BYTES, read, shortened, sign, table_for, written};
+use handover::lines::{MOST_TEXT_BYTES, read, shortened, sign};
 use handover::{Form, MOST_VERSION_COPY, MOST_VERSION_LINES, Summary, copy};
 use proptest::prelude::*;
 
-use crate::made::{any_summary, key, loaded, longest, read_later, signed, summary, table};
+use crate::made::{any_summary, key, loaded, longest, read_later, signed, summary, table, table_for, text};
 
 #[test]
 fn both_codes_of_one_handover_say_the_same() {
@@ -43,9 +43,8 @@ proptest! {
     #![proptest_config(ProptestConfig::with_cases(200))]
     #[test]
     fn sender_to_receiver_loses_nothing(whole in any_summary()) {
-        let table = table_for(&whole);
-        let short = shortened(&whole, table).unwrap();
-        let text = written(&short, table);
+        let short = shortened(&whole, table_for(&whole)).unwrap();
+        let (text, table) = (text(&whole), table_for(&short));
         prop_assert!(text.len() <= MOST_TEXT_BYTES);
         prop_assert_eq!(read(&text, table), Some(short.clone()));
         let code = sign(&text, &key());

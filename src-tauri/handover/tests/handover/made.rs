@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use domain::rules::Chamber;
 use domain::state::bed::{Polarity, WireKind};
 use domain::units::OutputUnit;
-use handover::lines::{TABLES, Table, shortened, sign, table_for, written};
+use handover::lines::{LANGUAGE, TABLES, Table, sign, version_for};
 use handover::{
     Capture, Check, DialsAt, Figure, Mention, Next, Origin, Outcome, OwnBeats, Place, Sensing, Summary,
     WireFacts,
@@ -26,6 +26,11 @@ pub fn key() -> TabletKey {
 
 pub fn table() -> Table {
     TABLES[0].2
+}
+
+/// The table that the lines of this summary are written with, unless they must be shortened.
+pub fn table_for(summary: &Summary) -> Table {
+    handover::lines::table(version_for(&summary.newest), LANGUAGE).unwrap()
 }
 
 pub fn check(id: u32, ended: u32) -> Check {
@@ -74,7 +79,8 @@ pub fn every_flag(was: &str) -> Vec<Mention> {
     flags
 }
 
-/// Every line as long as the longest figures of a dial in mA make it: three digits before the point and three after.
+/// Every line as long as the longest figures of a dial in mA make it: three digits before the point and three after;
+/// all that format 1 can say.
 pub fn longest() -> Summary {
     let long = || figure("100.125");
     let newest = Check {
@@ -85,13 +91,22 @@ pub fn longest() -> Summary {
         sensing: Sensing::AsFound { at: long() },
         own: OwnBeats::ThenLost { slowest: 100, fastest: 250 },
         pulse_width: Some(long()),
-        flags: every_flag("100.125"),
+        flags: every_flag("100.125").into_iter().filter(|flag| *flag != Mention::LeftAsRead).collect(),
         ..check(0xFFFF_FFFF, ENDED)
     };
     let wire =
         WireFacts { chamber: Chamber::Ventricle, kind: WireKind::Transvenous, polarity: Polarity::Unipolar };
     let earlier = (1..6).map(|n| Check { ended: ENDED - 700 * n, ..newest.clone() }).collect();
     Summary { origin: Origin::Practice, wire, age_min: 10_079, newest, earlier, ..summary() }
+}
+
+/// All that format 2 can say besides.
+pub fn later(summary: Summary) -> Summary {
+    let read = read_later(summary);
+    let mut flags = read.newest.flags.clone();
+    flags.push(Mention::LeftAsRead);
+    flags.sort();
+    Summary { newest: Check { flags, ..read.newest }, ..read }
 }
 
 /// The dials were not read at the end of the check, and stood as it left them 45 minutes later.
@@ -102,8 +117,7 @@ pub fn read_later(summary: Summary) -> Summary {
 }
 
 pub fn text(summary: &Summary) -> String {
-    let table = table_for(summary);
-    written(&shortened(summary, table).unwrap(), table)
+    handover::lines::text(summary).unwrap()
 }
 
 pub fn signed(summary: &Summary) -> String {
@@ -164,7 +178,7 @@ fn any_own() -> impl Strategy<Value = OwnBeats> {
 }
 
 fn any_flags() -> impl Strategy<Value = Vec<Mention>> {
-    (any_figure(), prop::collection::vec(any::<bool>(), 18)).prop_map(|(was, take)| {
+    (any_figure(), prop::collection::vec(any::<bool>(), 19)).prop_map(|(was, take)| {
         let all = every_flag(was.text());
         all.into_iter().zip(take).filter_map(|(flag, take)| take.then_some(flag)).collect()
     })

@@ -1,9 +1,9 @@
 //! A short, deterministic run of mutations. The long run is the fuzzer's (DEVELOPERS.md).
 
-use handover::lines::{read, sign, table_for, written};
+use handover::lines::{read, sign, written};
 use handover::{Origin, Outcome, Summary, copy};
 
-use crate::made::{key, load, longest, read_later, signed, summary, table, text};
+use crate::made::{key, load, longest, read_later, signed, summary, table, table_for, text};
 
 /// xorshift64: the same mutations on every machine.
 struct Chance(u64);

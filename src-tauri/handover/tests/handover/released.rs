@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use handover::{Form, Summary, copy};
 
-use crate::made::{ENDED, key, loaded, longest, read_later, signed, summary, text};
+use crate::made::{ENDED, key, later, loaded, longest, signed, summary, text};
 
 fn folder(version: u32) -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/released").join(version.to_string())
@@ -12,7 +12,7 @@ fn folder(version: u32) -> PathBuf {
 
 /// What each format was released with.
 fn formats() -> [(u32, [(&'static str, Summary); 2]); 2] {
-    let later = [("ordinary", read_later(summary())), ("longest", read_later(longest()))];
+    let later = [("ordinary", later(summary())), ("longest", later(longest()))];
     [(1, [("ordinary", summary()), ("longest", longest())]), (2, later)]
 }
 
@@ -59,6 +59,9 @@ fn codes_of_every_format_open() {
             let code = std::fs::read(folder(version).join(format!("{name}.{ending}"))).unwrap();
             let read = loaded(&code, whole.origin);
             assert_eq!((read.form, read.summary.newest.ended), (form, ENDED), "{name}.{ending}");
+            if read.summary.left_out == 0 {
+                assert_eq!(read.summary.newest, whole.newest, "{version}/{name}.{ending}");
+            }
             assert_eq!(read.summary.newest.read_later, whole.newest.read_later, "{version}/{name}.{ending}");
             assert_eq!(read.key, key().public());
         }

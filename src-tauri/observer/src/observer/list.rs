@@ -59,7 +59,7 @@ impl Observer {
             return Ok(Next::Watch);
         }
         // Read from the dials already: it is so, and somebody is told.
-        if *card.asks() == Say::LeftTitle {
+        if *card.asks() == Say::LeftAloneTitle {
             return Ok(Next::tap("no"));
         }
         match card.good() {

@@ -13,6 +13,18 @@ pub enum Dial {
     Mv,
 }
 
+impl Dial {
+    pub const ALL: [Dial; 3] = [Dial::Output, Dial::Rate, Dial::Mv];
+
+    fn bit(self) -> u8 {
+        match self {
+            Dial::Output => 1,
+            Dial::Rate => 1 << 1,
+            Dial::Mv => 1 << 2,
+        }
+    }
+}
+
 /// Where the three dials stand. `mv` may be `ASYNCHRONOUS`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub struct Dials {
@@ -55,13 +67,13 @@ impl Turned {
 
     #[inline]
     pub fn has(self, dial: Dial) -> bool {
-        self.0 & Doubt::bit(dial) != 0
+        self.0 & dial.bit() != 0
     }
 
     #[inline]
     #[must_use]
     pub fn and(self, dial: Dial) -> Turned {
-        Turned(self.0 | Doubt::bit(dial))
+        Turned(self.0 | dial.bit())
     }
 
     #[must_use]
@@ -79,30 +91,22 @@ impl Doubt {
     pub const ALL: Doubt = Doubt(0b1111);
     const ASYNCHRONOUS: u8 = 0b1000;
 
-    fn bit(dial: Dial) -> u8 {
-        match dial {
-            Dial::Output => 1,
-            Dial::Rate => 1 << 1,
-            Dial::Mv => 1 << 2,
-        }
-    }
-
     #[inline]
     pub fn has(self, dial: Dial) -> bool {
-        self.0 & Doubt::bit(dial) != 0
+        self.0 & dial.bit() != 0
     }
 
     #[inline]
     #[must_use]
     pub fn and(self, dial: Dial) -> Doubt {
-        Doubt(self.0 | Doubt::bit(dial))
+        Doubt(self.0 | dial.bit())
     }
 
     #[inline]
     #[must_use]
     pub fn less(self, dial: Dial) -> Doubt {
         let asynchronous = if dial == Dial::Mv { Doubt::ASYNCHRONOUS } else { 0 };
-        Doubt(self.0 & !(Doubt::bit(dial) | asynchronous))
+        Doubt(self.0 & !(dial.bit() | asynchronous))
     }
 
     #[must_use]

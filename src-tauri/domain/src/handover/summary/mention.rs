@@ -20,6 +20,7 @@ pub enum Mention {
     FoundMargin {
         multiple: Figure,
     },
+    LeftAsRead,
     BlockFromRate,
     Pauses,
     ExtraBeatUnmarked,
@@ -52,6 +53,7 @@ impl Mention {
             Flag::FoundMarginBelowRule { multiple } => {
                 Mention::FoundMargin { multiple: Figure::new(multiple)? }
             }
+            Flag::LeftAsRead => Mention::LeftAsRead,
             Flag::BlockFromRate => Mention::BlockFromRate,
             Flag::Pauses => Mention::Pauses,
             Flag::ExtraBeatUnmarked => Mention::ExtraBeatUnmarked,
@@ -60,16 +62,14 @@ impl Mention {
             Flag::FoundAsynchronous => Mention::FoundAsynchronous,
             Flag::NotTolerated => Mention::NotTolerated,
             Flag::SpikeAtMinimumMadeABeat => Mention::SpikeAtMinimum,
-            // The code's table was closed before this flag; the next check, which the code names, is sooner by it.
+            // The next check, which the code names, is sooner by it.
             Flag::Climbs { .. } => return None,
-            // Nor does this one stand in it: the code names the dials as they were read.
-            Flag::LeftAsRead => return None,
             Flag::NotRead | Flag::Away | Flag::Slip => return None,
         })
     }
 
     /// Those that carry no figure, by their number in a copy. Frozen: numbers are never used again.
-    pub const PLAIN: [(u8, Mention); 15] = [
+    pub const PLAIN: [(u8, Mention); 16] = [
         (0, Mention::NoCaptureAtMaximum),
         (1, Mention::NoRuleSatisfied),
         (2, Mention::StillBlind),
@@ -85,5 +85,6 @@ impl Mention {
         (15, Mention::FoundAsynchronous),
         (16, Mention::NotTolerated),
         (17, Mention::SpikeAtMinimum),
+        (18, Mention::LeftAsRead),
     ];
 }

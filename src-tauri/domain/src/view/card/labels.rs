@@ -2,7 +2,7 @@
 
 use super::{Card, typing};
 use crate::check::answer::Answer;
-use crate::check::reading::corrections;
+use crate::check::set::differences;
 use crate::check::step::Step;
 use crate::command::Command;
 use crate::contract::{Act, Tone};
@@ -118,7 +118,7 @@ fn all_true(step: Step) -> Say {
 fn back(card: &Card<'_>) -> Say {
     match card.facts.step {
         Step::Blocked => Say::BlockedPutRight,
-        Step::Differs if corrections(card.setup, card.facts).is_empty() => Say::LeftReadAgain,
+        Step::Differs if differences(card.setup, card.facts).put_right.is_empty() => Say::LeftAloneReadAgain,
         Step::Differs => Say::DiffersCorrected,
         _ => Say::AnswerBack,
     }

@@ -4,8 +4,8 @@ use super::{Card, reasons};
 use crate::check::answer::Line;
 use crate::check::facts::{Dial, Marks, NONE, Row};
 use crate::check::offer::{LINES_FIRST, LINES_SECOND};
-use crate::check::reading::{corrections, left_alone};
 use crate::check::restore;
+use crate::check::set::{Differences, differences};
 use crate::check::step::Step;
 use crate::contract::{Item, List, Shape};
 use crate::say::{Say, dial_name};
@@ -133,24 +133,24 @@ fn stays_why(card: &Card<'_>) -> Option<Say> {
 
 /// What is to be put right; where nothing is, what was read is left as it stands.
 fn differs_list(card: &Card<'_>) -> Shape<Say> {
-    let (corrections, left) = (corrections(card.setup, card.facts), left_alone(card.setup, card.facts));
-    if corrections.is_empty() {
-        let items = left.iter().map(|line| left_line(card, line)).collect();
-        return Shape::List(List { instruction: Say::LeftTitle, items, note: Some(Say::LeftNote) });
+    let Differences { put_right, left_alone } = differences(card.setup, card.facts);
+    if put_right.is_empty() {
+        let items = left_alone.iter().map(|line| left_line(card, line)).collect();
+        return Shape::List(List { instruction: Say::LeftAloneTitle, items, note: Some(Say::LeftAloneNote) });
     }
-    let put_right = corrections.iter().map(|line| {
+    let put_right = put_right.iter().map(|line| {
         let (read, expected) = read_and(card, line);
         plain_item(Say::DiffersLine { dial: dial_name(line.dial), read, expected })
     });
-    let left = left
-        .iter()
-        .map(|line| plain_item(Say::LeftAtLine { dial: dial_name(line.dial), read: read_and(card, line).0 }));
+    let left = left_alone.iter().map(|line| {
+        plain_item(Say::LeftAloneAtLine { dial: dial_name(line.dial), read: read_and(card, line).0 })
+    });
     Shape::List(List { instruction: Say::DiffersTitle, items: put_right.chain(left).collect(), note: None })
 }
 
 fn left_line(card: &Card<'_>, line: &restore::Line) -> Item<Say> {
     let (read, believed) = read_and(card, line);
-    plain_item(Say::LeftLine { dial: dial_name(line.dial), read, believed })
+    plain_item(Say::LeftAloneLine { dial: dial_name(line.dial), read, believed })
 }
 
 /// The figure read, and the one the check had in mind.

@@ -144,16 +144,7 @@ pub fn why(setup: &Setup<'_>, facts: &Facts, why: Why, now: Moment) -> Option<Sa
         time: now.clock(),
         slowest: facts.own_slowest,
         fastest: facts.own_fastest,
-        found_rate: found_rate(setup, facts),
         highest: setup.rules.highest_test_rate.to_string(),
     };
     crate::view::why::why(&looked, why)
-}
-
-fn found_rate(setup: &Setup<'_>, facts: &Facts) -> String {
-    if facts.dials_read() {
-        figures::text(setup.profile, Dial::Rate, facts.back_to.rate)
-    } else {
-        String::new()
-    }
 }

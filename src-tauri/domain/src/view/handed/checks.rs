@@ -114,6 +114,7 @@ pub fn flag(mention: &Mention, check: &Check) -> Say {
         Mention::DidNotSeeAsFound => Say::FlagDidNotSeeAsFound,
         Mention::NumberRefused => Say::FlagNumberRefused,
         Mention::FoundMargin { multiple } => Say::FlagFoundMarginBelowRule { multiple: multiple.to_string() },
+        Mention::LeftAsRead => Say::FlagLeftAsRead,
         Mention::BlockFromRate => Say::FlagBlockFromRate,
         Mention::Pauses => Say::FlagPauses,
         Mention::ExtraBeatUnmarked => Say::FlagExtraBeatUnmarked,

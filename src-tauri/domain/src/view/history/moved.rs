@@ -1,6 +1,6 @@
 //! What has befallen a wire between its checks: another box, another battery, a patient on the way.
 
-use crate::contract::Row;
+use super::Dated;
 use crate::handover::compare::Compared;
 use crate::moment::{Moment, date_text};
 use crate::record::Printed;
@@ -14,8 +14,6 @@ use crate::transport::facts::Leg;
 use crate::view::handed::in_unit;
 use crate::view::pieces::{boxed, clock_of, row};
 use crate::view::transport::differs;
-
-type Dated = (i64, Row<Say>);
 
 /// Each with its wall clock, ms.
 pub fn rows(state: &State, bed: &Bed, wire: &Wire, now: Moment) -> Vec<Dated> {
