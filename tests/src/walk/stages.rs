@@ -68,22 +68,27 @@ fn summary(setup: &Setup<'_>, node: &Node, stage: usize) -> u64 {
     let mut left = *node;
     let kept = restore::by_evidence(setup, &node.facts);
     let planned = target::plan(setup, &node.facts);
+    let mut references = [[NONE; 4]; 2];
     if stage >= CAPTURE {
-        in_order(&mut numbers(&mut left), [kept.mv, planned.mv, 0, setup.profile.mv_last()]);
+        let with = [kept.mv, planned.mv, 0, setup.profile.mv_last()];
+        references[0] = in_order(&mut numbers(&mut left), with);
     }
     if stage == END {
-        in_order(&mut outputs(&mut left), [kept.output, planned.output, 0, setup.profile.output_last()]);
+        let with = [kept.output, planned.output, 0, setup.profile.output_last()];
+        references[1] = in_order(&mut outputs(&mut left), with);
     }
-    of(&(stage, left.key()))
+    of(&(stage, left.key(), references))
 }
 
-/// Puts each place's rank in its stead, among these places and the ones that go with them.
-fn in_order(places: &mut [&mut u8], with: [u8; 4]) {
+/// Puts each place's rank in its stead, among these places and the ones that go with them; the ranks of those.
+fn in_order(places: &mut [&mut u8], with: [u8; 4]) -> [u8; 4] {
     let ranks: BTreeSet<u8> = places.iter().map(|place| **place).chain(with).filter(is_a_place).collect();
-    let rank = |place: u8| u8::try_from(ranks.range(..place).count()).unwrap();
-    for place in places.iter_mut().filter(|place| is_a_place(place)) {
-        **place = rank(**place);
-    }
+    let rank = |place: u8| match is_a_place(&place) {
+        true => u8::try_from(ranks.range(..place).count()).unwrap(),
+        false => place,
+    };
+    places.iter_mut().for_each(|place| **place = rank(**place));
+    with.map(rank)
 }
 
 fn is_a_place(place: &u8) -> bool {
