@@ -16,6 +16,7 @@ pub mod flags;
 pub mod handover;
 pub mod leaving;
 pub mod library;
+mod listed;
 pub mod moment;
 pub mod nbg;
 pub mod plan;

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use domain::check::facts::{Dials, Found};
 use domain::command::Command;
-use domain::contract::Sent;
+use domain::contract::{Sent, Shape};
 use domain::event::What;
 use domain::handover::history::Arrival;
 use domain::handover::stamp::Place;
@@ -13,10 +13,12 @@ use domain::handover::tablet::Tablet;
 use domain::moment::Moment;
 use domain::profile::shipped;
 use domain::rules::Rules;
+use domain::say::Say;
 use domain::state::bed::Names;
+use domain::state::screen::Screen;
 use domain::swap::answer::Answer;
 use domain::swap::facts::{Facts, Work};
-use domain::{Event, Refusal, State, apply, decide};
+use domain::{Event, Refusal, State, apply, decide, view};
 
 pub const BED: u32 = 1;
 pub const WIRE: u32 = 1;
@@ -40,8 +42,8 @@ pub struct World {
     pub old: &'static str,
     pub new: &'static str,
     pub found: [&'static str; 3],
-    /// Another wire may be in the old box.
-    pub shares: bool,
+    /// An atrial wire is in the bed too, on the same generator.
+    pub two_wires: bool,
 }
 
 pub const WORLDS: [World; 6] = [
@@ -50,42 +52,42 @@ pub const WORLDS: [World; 6] = [
         old: "example-coarse-current",
         new: "example-mixed-current",
         found: ["6", "80", "3"],
-        shares: false,
+        two_wires: false,
     },
     World {
         work: Work::Box,
         old: "example-fine-current",
         new: "example-fine-current",
         found: ["6.0", "80", "2.0"],
-        shares: false,
+        two_wires: false,
     },
     World {
         work: Work::Box,
         old: "example-fine-current",
         new: "example-volts",
         found: ["6.0", "80", "2.0"],
-        shares: false,
+        two_wires: false,
     },
     World {
         work: Work::Box,
         old: "example-coarse-current",
         new: "example-volts",
         found: ["6", "80", "asynchronous"],
-        shares: false,
+        two_wires: false,
     },
     World {
         work: Work::Battery,
         old: "example-mixed-current",
         new: "example-coarse-current",
         found: ["3.8", "80", "5.0"],
-        shares: false,
+        two_wires: false,
     },
     World {
         work: Work::Battery,
         old: "example-volts",
         new: "example-volts",
         found: ["3.5", "80", "2.0"],
-        shares: false,
+        two_wires: false,
     },
 ];
 
@@ -169,15 +171,24 @@ pub fn compared_ward() -> State {
 }
 
 impl World {
-    pub fn shared(self) -> World {
-        World { shares: true, ..self }
+    pub fn of_two(self) -> World {
+        World { two_wires: true, ..self }
     }
 
     /// On the first card of the swap.
     pub fn begun(&self) -> State {
         let state = bed_with(&[self.old], &[self.old, self.new]);
-        let state = if self.shares { with_atrial_wire(&state, self.old) } else { state };
+        let state = if self.two_wires { with_atrial_wire(&state, self.old) } else { state };
         tell(&state, Command::BeginSwap { bed: BED, wire: WIRE, work: self.work }, &[], at(0))
+    }
+}
+
+/// What the history of the wire says: each row with its note.
+pub fn history(state: &State) -> Vec<(Say, Option<Say>)> {
+    let shown = State { screen: Screen::History { bed: BED, wire: WIRE }, ..state.clone() };
+    match view(&shown, at(3_600_000)).shape {
+        Shape::Chart(trend) => trend.rows.into_iter().map(|row| (row.value, row.note)).collect(),
+        other => panic!("no history: {other:?}"),
     }
 }
 

@@ -12,8 +12,10 @@
 mod made;
 
 mod swap {
+    mod alphabet;
     mod book;
     mod carried;
+    mod judged;
     mod order;
     mod shown;
     mod walk;

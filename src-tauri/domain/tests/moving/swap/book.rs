@@ -31,6 +31,10 @@ pub struct Book {
     pub old_read: bool,
     /// Another wire of this patient is in the old box.
     pub shared: bool,
+    /// A card asked for a connection to be opened or a box off, or it was found so; never closed again here.
+    pub opened: bool,
+    /// Beats or capture were missing, or a shock was given: OUTPUT may stand elsewhere. No slip undoes that.
+    pub trouble: bool,
 }
 
 pub const AT_FIRST: Book = Book {
@@ -46,6 +50,8 @@ pub const AT_FIRST: Book = Book {
     pins_unknown: false,
     old_read: false,
     shared: false,
+    opened: false,
+    trouble: false,
 };
 
 impl Book {
@@ -118,10 +124,12 @@ impl Book {
             (S::BoxDead | S::Blocked | S::Sound, A::OtherBox | A::Back) if came_without_box(card) => {
                 (self.new_read, self.new_runs) = (false, false);
             }
-            (_, A::NoBeats | A::NoPulse | A::FastWide) => (self.own, self.lost) = (false, true),
-            (_, A::ShockGiven) => self.own = false,
+            (_, A::NoBeats | A::NoPulse | A::FastWide) => {
+                (self.own, self.lost, self.trouble) = (false, true, true);
+            }
+            (_, A::ShockGiven) => (self.own, self.trouble) = (false, true),
             (_, A::SpikeWithoutABeat | A::SpikesWithoutBeats | A::StillNoBeats | A::NoSpikesCame) => {
-                self.lost = true
+                (self.lost, self.trouble) = (true, true);
             }
             (S::AwayWhere, A::PinsOld | A::PinsNew | A::PinsNeither) => self.found(card, answer),
             _ => {}
@@ -136,6 +144,7 @@ impl Book {
     fn found(&mut self, card: &Facts, answer: Answer) {
         self.nothing_is_known();
         self.pins_unknown = false;
+        self.opened |= answer != Answer::PinsOld;
         let pins = self.pins;
         match answer {
             Answer::PinsOld => (self.pins, self.old_runs, self.new_runs) = (Pins::Old, true, false),
@@ -151,6 +160,7 @@ impl Book {
 
     /// Asked for by the card that came: from here on it may have happened.
     fn shown(&mut self, card: &Facts, came: &Facts) {
+        self.opened |= matches!(came.step, Step::Move | Step::BackToOld | Step::BatteryOut);
         match came.step {
             Step::Move | Step::BackToOld => self.pins = Pins::Air,
             Step::BatteryOut => self.old_runs = false,

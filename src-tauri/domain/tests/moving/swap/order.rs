@@ -4,7 +4,6 @@
 use domain::State;
 use domain::check::facts::ASYNCHRONOUS;
 use domain::command::Command;
-use domain::contract::Shape;
 use domain::due;
 use domain::say::Say;
 use domain::state::bed::DueNow;
@@ -14,7 +13,7 @@ use domain::swap::answer::Answer;
 use domain::swap::facts::Block;
 use domain::swap::step::Step;
 
-use crate::made::{BED, OTHER, WIRE, WORLDS, World, at, facts, send, tell};
+use crate::made::{BED, OTHER, WIRE, WORLDS, World, at, facts, history, send, tell};
 
 struct Story {
     state: State,
@@ -262,7 +261,7 @@ fn a_box_that_cannot_do_what_the_old_one_does_is_refused() {
 /// stays on, for the other wire is in it; that wire is to be read and checked.
 #[test]
 fn one_wire_leaves_a_box_that_paces_two() {
-    let world = WORLDS[1].shared();
+    let world = WORLDS[1].of_two();
     let set = ["6.0", "80", "2.0"];
     for look in [Answer::Paced, Answer::OnlyOwn] {
         let seen = Story::of(world).tap(look).tap(Answer::Yes);
@@ -284,7 +283,7 @@ fn one_wire_leaves_a_box_that_paces_two() {
 /// Both stop with the battery: only over own beats without a spike of either.
 #[test]
 fn a_battery_of_a_box_that_paces_two_wires() {
-    let world = WORLDS[4].shared();
+    let world = WORLDS[4].of_two();
     let both = Story::of(world).tap(Answer::OnlyOwn).tap(Answer::Yes);
     assert_eq!(facts(&both.state).unwrap().step, Step::Look);
     let paced = Story { state: both.state.clone(), asked: Vec::new(), world }.tap(Answer::Paced);
@@ -300,7 +299,7 @@ fn a_battery_of_a_box_that_paces_two_wires() {
 /// The wire that the patient hangs on leads: from the atrial one nothing of a shared box is opened.
 #[test]
 fn a_box_that_paces_the_ventricle_too_is_begun_with_that_wire() {
-    for world in [WORLDS[1].shared(), WORLDS[4].shared()] {
+    for world in [WORLDS[1].of_two(), WORLDS[4].of_two()] {
         let close = tell(&world.begun(), Command::Swap(Answer::Paced), &[], at(0));
         let left = match facts(&close).unwrap().step {
             Step::UseBox => tell(&close, Command::Swap(Answer::Close), &[], at(0)),
@@ -320,14 +319,6 @@ fn a_box_that_paces_the_ventricle_too_is_begun_with_that_wire() {
             at(0),
         );
         assert_eq!(card(&alone).step, Step::Order, "in a box of its own it is led like any other");
-    }
-}
-
-fn history(state: &State) -> Vec<(Say, Option<Say>)> {
-    let shown = State { screen: Screen::History { bed: BED, wire: WIRE }, ..state.clone() };
-    match domain::view(&shown, at(3_600_000)).shape {
-        Shape::Chart(trend) => trend.rows.into_iter().map(|row| (row.value, row.note)).collect(),
-        other => panic!("no history: {other:?}"),
     }
 }
 

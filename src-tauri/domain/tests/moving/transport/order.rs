@@ -2,7 +2,6 @@
 //! practice, no source; local procedure comes first.
 
 use domain::command::Command;
-use domain::contract::Shape;
 use domain::handover::compare::{Beside, Margin};
 use domain::handover::known::Source;
 use domain::moment::Moment;
@@ -14,7 +13,7 @@ use domain::transport::answer::Answer as A;
 use domain::transport::step::Step;
 use domain::{State, attention, view};
 
-use crate::made::{BED, WIRE, at, checked_ward, compared_ward, handed_ward, send, tell, ward};
+use crate::made::{BED, WIRE, at, checked_ward, compared_ward, handed_ward, history, send, tell, ward};
 
 struct Journey {
     state: State,
@@ -242,14 +241,6 @@ fn a_box_may_be_changed_on_the_way() {
     }
 }
 
-fn history(state: &State) -> Vec<(Say, Option<Say>)> {
-    let shown = State { screen: Screen::History { bed: BED, wire: WIRE }, ..state.clone() };
-    match view(&shown, at(3_600_000)).shape {
-        Shape::Chart(trend) => trend.rows.into_iter().map(|row| (row.value, row.note)).collect(),
-        other => panic!("no history: {other:?}"),
-    }
-}
-
 /// Newest first: the journey with its times, both changes of hands with the initials of both teams, and the reading
 /// that was unlike what was known; not the one that was as known.
 #[test]
@@ -261,7 +252,15 @@ fn the_history_tells_the_journey_the_hands_and_what_differed() {
     let told = ["HistoryWay", "HistoryHands", "HistoryHands", "HistoryReadLeaving"].as_slice();
     assert_eq!(names.iter().filter(|name| told.contains(name)).copied().collect::<Vec<_>>(), told);
     let whole = format!("{rows:?}");
-    for said in ["CT, level 1", "AB", "CD", "HistoryLeft", "HistoryArrived", "\"3.0\"", "\"3.6\""] {
+    for said in [
+        "CT, level 1",
+        r"\u{2068}AB\u{2069}",
+        r"\u{2068}CD\u{2069}",
+        "HistoryLeft",
+        "HistoryArrived",
+        "\"3.0\"",
+        "\"3.6\"",
+    ] {
         assert!(whole.contains(said), "{said}: {whole}");
     }
     let nobody = history(&Journey::of(checked_ward()).going("mri").tap(A::Close).state);
