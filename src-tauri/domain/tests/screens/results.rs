@@ -111,37 +111,7 @@ fn big_is_good_and_small_is_good_stand_beside_their_figures() {
 /// N13: a refusal or skip always says why, and where each of the three dials stays.
 #[test]
 fn every_reason_for_no_test_is_said_with_the_three_dials() {
-    use Why as W;
-    let reasons = [
-        W::OrderedAsynchronous,
-        W::Pauses,
-        W::NoOwnBeats,
-        W::OwnBelowLimit,
-        W::OwnNotHeld,
-        W::NotTolerated,
-        W::DidNotSee,
-        W::AtrialFibrillation,
-        W::NoPWaves,
-        W::OwnTooSlowForDial,
-        W::OwnTooFast,
-        W::OwnTooOld,
-        W::NumberNotSeen,
-        W::FoundDoesNotCapture,
-        W::NoCaptureAtMaximum,
-        W::BlockFromRate,
-        W::WrongChamber,
-        W::OwnAmongSpikes,
-        W::Stopped,
-        W::NoBeats,
-        W::Shock,
-        W::Fibrillation,
-        W::Away,
-        W::SpikeWithoutBeat,
-        W::Elsewhere,
-        W::NoSuchRate,
-        W::SpikeMayFallOnT,
-    ];
-    for why in reasons {
+    for &why in Why::ALL.iter().filter(|why| **why != Why::None) {
         let mut facts = whole_check(&fine());
         (facts.sensing, facts.sensing_at, facts.why_sensing) = (Found::Nothing, NONE, why);
         (facts.capture, facts.capture_at, facts.why_capture) = (Found::Nothing, NONE, why);

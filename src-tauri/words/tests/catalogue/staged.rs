@@ -81,38 +81,6 @@ const STEPS: &[Step] = {
     ]
 };
 
-const WHYS: &[Why] = {
-    use Why::*;
-    &[
-        OrderedAsynchronous,
-        Pauses,
-        NoOwnBeats,
-        OwnBelowLimit,
-        OwnNotHeld,
-        NotTolerated,
-        DidNotSee,
-        AtrialFibrillation,
-        NoPWaves,
-        OwnTooFast,
-        OwnTooOld,
-        NumberNotSeen,
-        FoundDoesNotCapture,
-        NoCaptureAtMaximum,
-        BlockFromRate,
-        WrongChamber,
-        OwnAmongSpikes,
-        Stopped,
-        NoBeats,
-        Shock,
-        Fibrillation,
-        Away,
-        SpikeWithoutBeat,
-        Elsewhere,
-        NoSuchRate,
-        SpikeMayFallOnT,
-    ]
-};
-
 const ROWS: &[Row] = {
     use Row::*;
     &[
@@ -139,7 +107,7 @@ pub fn every_card(see: &mut impl FnMut(&View<Say>)) {
         for &step in STEPS {
             stage.step(step);
         }
-        for &why in WHYS {
+        for &why in Why::ALL {
             stage.why(why);
         }
         for &row in ROWS {

@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::listed::listed;
+
 /// How far one card has come.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub enum Phase {
@@ -79,42 +81,44 @@ pub enum Found {
     SeenAtNone,
 }
 
-/// Why a test was not done. Each is a sentence on the screen, none is a fault.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
-pub enum Why {
-    /// Still to come, or done.
-    None,
-    OrderedAsynchronous,
-    Pauses,
-    NoOwnBeats,
-    OwnBelowLimit,
-    OwnNotHeld,
-    NotTolerated,
-    DidNotSee,
-    AtrialFibrillation,
-    NoPWaves,
-    OwnTooSlowForDial,
-    OwnTooFast,
-    /// RATE as found lies above the unit's highest test rate.
-    FoundTooFast,
-    OwnTooOld,
-    NumberNotSeen,
-    FoundDoesNotCapture,
-    NoCaptureAtMaximum,
-    BlockFromRate,
-    WrongChamber,
-    OwnAmongSpikes,
-    Stopped,
-    NoBeats,
-    Shock,
-    Fibrillation,
-    Away,
-    SpikeWithoutBeat,
-    Elsewhere,
-    /// The dial has no position for the rate the test needs.
-    NoSuchRate,
-    /// The number is not raised: at no position of RATE is the first spike known to miss a T wave.
-    SpikeMayFallOnT,
+listed! {
+    /// Why a test was not done. Each is a sentence on the screen, none is a fault.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+    pub enum Why {
+        /// Still to come, or done.
+        None,
+        OrderedAsynchronous,
+        Pauses,
+        NoOwnBeats,
+        OwnBelowLimit,
+        OwnNotHeld,
+        NotTolerated,
+        DidNotSee,
+        AtrialFibrillation,
+        NoPWaves,
+        OwnTooSlowForDial,
+        OwnTooFast,
+        /// RATE as found lies above the unit's highest test rate.
+        FoundTooFast,
+        OwnTooOld,
+        NumberNotSeen,
+        FoundDoesNotCapture,
+        NoCaptureAtMaximum,
+        BlockFromRate,
+        WrongChamber,
+        OwnAmongSpikes,
+        Stopped,
+        NoBeats,
+        Shock,
+        Fibrillation,
+        Away,
+        SpikeWithoutBeat,
+        Elsewhere,
+        /// The dial has no position for the rate the test needs.
+        NoSuchRate,
+        /// The number is not raised: at no position of RATE is the first spike known to miss a T wave.
+        SpikeMayFallOnT,
+    }
 }
 
 /// A row of the restore table: what was going on when the person stopped.
