@@ -8,7 +8,7 @@ use sha2::{Digest, Sha256};
 use simulator::{Generator, Heart, Patient, Truth};
 
 use crate::fault::Fault;
-use crate::file::{Beside, ChamberName, ExerciseFile, HeartFile, MeasurableFile};
+use crate::file::{Beside, ChamberName, ExerciseFile, LoadedHeart, MeasurableFile};
 use crate::happening::Happenings;
 
 /// Built only from a file, so that its heart can beat and its dials have the positions named.
@@ -23,7 +23,7 @@ pub struct Exercise {
     pub profile: Profile,
     pub rules: Rules,
     pub found: Dials,
-    pub(crate) heart_file: HeartFile,
+    heart: LoadedHeart,
     pub(crate) label: ChamberName,
     pub(crate) measurable: MeasurableFile,
     pub(crate) happenings: Happenings,
@@ -52,14 +52,15 @@ impl Exercise {
         let profile = generator(&file.generator)?;
         let found = file.found.positions(&profile).map_err(|fault| fault.within("found"))?;
         file.heart.check().map_err(|fault| fault.within("heart"))?;
-        let happenings = Happenings::read(&file, &profile)?;
+        let heart = file.heart.loaded().map_err(|fault| fault.within("heart"))?;
+        let happenings = Happenings::read(&file, &heart, &profile)?;
         let exercise = Exercise {
             id: file.id,
             hash: hash(text, &recordings),
             chamber: file.chamber.of_wire(),
             rules: rules(&file.rules)?,
             found,
-            heart_file: file.heart,
+            heart,
             label: file.chamber,
             measurable: file.measurable,
             happenings,
@@ -70,7 +71,7 @@ impl Exercise {
 
     /// The heart at the beginning.
     pub fn heart(&self) -> Heart {
-        self.heart_file.heart(self.label, &self.profile)
+        self.heart.heart(self.label, &self.profile)
     }
 
     /// What a perfect test would find at the beginning, in the heart's own units.

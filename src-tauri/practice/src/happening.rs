@@ -7,14 +7,15 @@ use simulator::{Heart, Power};
 
 use crate::fault::Fault;
 use crate::file::{
-    ChamberName, ExerciseFile, HappeningFile, HeartFile, PowerName, StandsFile, WhatFile, WhenFile, position,
+    ChamberName, ExerciseFile, HappeningFile, LoadedHeart, PowerName, StandsFile, WhatFile, WhenFile,
+    position,
 };
 
 /// Those of one run, in the order of the file; each once.
 #[derive(Clone, Debug)]
 pub struct Happenings {
     waiting: Vec<Waiting>,
-    heart: HeartFile,
+    heart: LoadedHeart,
     label: ChamberName,
     profile: Profile,
 }
@@ -35,11 +36,18 @@ pub enum Change {
 #[derive(Clone, Debug)]
 struct Waiting {
     when: When,
-    what: WhatFile,
-    to: Option<Position>,
+    what: What,
     /// Since when everything named has been so.
     since_us: Option<u64>,
     done: bool,
+}
+
+#[derive(Clone, Debug)]
+enum What {
+    Heart(Box<LoadedHeart>),
+    Shock { minutes: u32 },
+    Power(Power),
+    Turn { dial: Dial, to: Position },
 }
 
 #[derive(Clone, Debug)]
@@ -63,14 +71,18 @@ impl Change {
 }
 
 impl Happenings {
-    pub(crate) fn read(file: &ExerciseFile, profile: &Profile) -> Result<Happenings, Fault> {
+    pub(crate) fn read(
+        file: &ExerciseFile,
+        heart: &LoadedHeart,
+        profile: &Profile,
+    ) -> Result<Happenings, Fault> {
         let each = file.happenings.iter().enumerate();
         let waiting = each.map(|(at, happening)| {
             Waiting::read(happening, profile).map_err(|fault| fault.within(&format!("happenings[{at}]")))
         });
         let happenings = Happenings {
             waiting: waiting.collect::<Result<_, _>>()?,
-            heart: file.heart.clone(),
+            heart: heart.clone(),
             label: file.chamber,
             profile: profile.clone(),
         };
@@ -82,12 +94,12 @@ impl Happenings {
         let mut heart = self.heart.clone();
         for (at, waiting) in self.waiting.iter().enumerate() {
             let (over, place) = match &waiting.what {
-                WhatFile::Heart(over) => (Some(over), format!("happenings[{at}].what.heart")),
-                WhatFile::Shock { .. } => (None, format!("happenings[{at}].what.shock")),
-                WhatFile::Power(_) | WhatFile::Turn { .. } => continue,
+                What::Heart(over) => (Some(over), format!("happenings[{at}].what.heart")),
+                What::Shock { .. } => (None, format!("happenings[{at}].what.shock")),
+                What::Power(_) | What::Turn { .. } => continue,
             };
             heart = over.map_or_else(|| heart.clone(), |over| heart.changed_by(over));
-            let shocked = matches!(waiting.what, WhatFile::Shock { .. });
+            let shocked = matches!(waiting.what, What::Shock { .. });
             let simulated = heart.heart(self.label, &self.profile);
             let simulated = if shocked { simulated.after_shock(0) } else { simulated };
             simulated.validate().map_err(|why| Fault::Heart { place, why })?;
@@ -102,42 +114,45 @@ impl Happenings {
         for waiting in &mut self.waiting {
             if !waiting.done && waiting.is_due(now_us, dials, before_done) {
                 waiting.done = true;
-                changes.push(change(&mut self.heart, waiting, self.label, &self.profile));
+                changes.push(change(&mut self.heart, &waiting.what, self.label, &self.profile));
             }
             before_done = waiting.done;
         }
-        changes.into_iter().flatten().collect()
+        changes
     }
 }
 
-fn change(heart: &mut HeartFile, waiting: &Waiting, label: ChamberName, profile: &Profile) -> Option<Change> {
-    match &waiting.what {
-        WhatFile::Heart(over) => {
+fn change(heart: &mut LoadedHeart, what: &What, label: ChamberName, profile: &Profile) -> Change {
+    match what {
+        What::Heart(over) => {
             *heart = heart.changed_by(over);
-            Some(Change::Heart(heart.heart(label, profile)))
+            Change::Heart(heart.heart(label, profile))
         }
-        WhatFile::Shock { minutes } => Some(Change::Shock(heart.heart(label, profile).after_shock(*minutes))),
-        WhatFile::Power(power) => Some(Change::Power(match power {
-            PowerName::Good => Power::Good,
-            PowerName::BatteryLow => Power::BatteryLow,
-            PowerName::Off => Power::Off,
-        })),
-        WhatFile::Turn { dial, .. } => waiting.to.map(|to| Change::Turn { dial: dial.dial(), to }),
+        What::Shock { minutes } => Change::Shock(heart.heart(label, profile).after_shock(*minutes)),
+        What::Power(power) => Change::Power(*power),
+        What::Turn { dial, to } => Change::Turn { dial: *dial, to: *to },
     }
 }
 
 impl Waiting {
     fn read(file: &HappeningFile, profile: &Profile) -> Result<Waiting, Fault> {
-        let to = match &file.what {
-            WhatFile::Turn { dial, to } => Some(position(profile, dial.dial(), to)?),
+        let what = match &file.what {
             WhatFile::Heart(heart) => {
                 heart.check()?;
-                None
+                What::Heart(Box::new(heart.loaded().map_err(|fault| fault.within("what.heart"))?))
             }
-            WhatFile::Shock { .. } | WhatFile::Power(_) => None,
+            WhatFile::Shock { minutes } => What::Shock { minutes: *minutes },
+            WhatFile::Power(power) => What::Power(match power {
+                PowerName::Good => Power::Good,
+                PowerName::BatteryLow => Power::BatteryLow,
+                PowerName::Off => Power::Off,
+            }),
+            WhatFile::Turn { dial, to } => {
+                What::Turn { dial: dial.dial(), to: position(profile, dial.dial(), to)? }
+            }
         };
         let when = When::read(&file.when, profile).map_err(|fault| fault.within("when"))?;
-        Ok(Waiting { when, what: file.what.clone(), to, since_us: None, done: false })
+        Ok(Waiting { when, what, since_us: None, done: false })
     }
 
     fn is_due(&mut self, now_us: u64, dials: Dials, before_done: bool) -> bool {

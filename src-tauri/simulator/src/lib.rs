@@ -36,6 +36,6 @@ pub use heart::{
 };
 pub use patient::Patient;
 pub use random::SplitMix64;
-pub use recording::{RecordedBeat, Recording};
+pub use recording::{NoRhythm, RecordedBeat, Recording};
 pub use strength::{energy_nj, rescaled_threshold, threshold_at};
 pub use truth::{OwnRhythm, Truth};

@@ -24,9 +24,30 @@ pub struct Recording {
     signals_uv: Option<(u32, u32)>,
 }
 
+/// Why beats are no recording; the first of them is number 1.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NoRhythm {
+    TooFew {
+        beats: usize,
+    },
+    TooLong,
+    /// It comes too soon, too late, or before the one before it; the first, too long after the beginning.
+    Apart {
+        beat: usize,
+        at_us: u64,
+        before_us: u64,
+    },
+    /// The first of the two kinds that differs: some beats came with their signal, some without. Their smallest and
+    /// largest would be of some beats only.
+    SomeSignals {
+        beat: usize,
+    },
+    Signal(Fault),
+}
+
 impl Recording {
     /// Fewer are no rhythm.
-    pub const BEATS_LEAST: u32 = 3;
+    pub const BEATS_LEAST: usize = 3;
     /// Nobody practises longer at a stretch.
     pub const LONGEST_US: u64 = 4 * 3_600_000_000;
     /// From beat to beat, as for every rhythm.
@@ -34,23 +55,26 @@ impl Recording {
     pub const FARTHEST_US: u32 = possible::SLOWEST_US;
 
     /// # Errors
-    /// Too few beats, beats too near to each other or too far apart, too long a recording, a signal that cannot be.
-    pub fn new(beats: Vec<RecordedBeat>) -> Result<Recording, Fault> {
-        let count = u32::try_from(beats.len()).unwrap_or(u32::MAX);
-        Fault::unless_within("recorded.beats", count, Self::BEATS_LEAST, u32::MAX)?;
-        let at_us = |beat: Option<&RecordedBeat>| beat.map_or(0, |beat| beat.at_us);
-        let lasts_ms = capped(at_us(beats.last()) / 1_000);
-        Fault::unless_within("recorded.lasts_ms", lasts_ms, 0, capped(Self::LONGEST_US / 1_000))?;
-        Fault::unless_within("recorded.first_us", capped(at_us(beats.first())), 0, Self::FARTHEST_US)?;
-        let mut intervals: Vec<u64> =
-            beats.windows(2).map(|pair| pair[1].at_us.saturating_sub(pair[0].at_us)).collect();
-        for interval in &intervals {
-            let (nearest, farthest) = (Self::NEAREST_US, Self::FARTHEST_US);
-            Fault::unless_within("recorded.interval_us", capped(*interval), nearest, farthest)?;
+    /// Too few beats, beats too near to each other or too far apart, too long a recording, a signal that cannot be,
+    /// or a signal with some beats only.
+    pub fn new(beats: Vec<RecordedBeat>) -> Result<Recording, NoRhythm> {
+        if beats.len() < Self::BEATS_LEAST {
+            return Err(NoRhythm::TooFew { beats: beats.len() });
+        }
+        if beats.last().is_some_and(|last| last.at_us > Self::LONGEST_US) {
+            return Err(NoRhythm::TooLong);
+        }
+        in_their_order(&beats)?;
+        let has_signal = |beat: &RecordedBeat| beat.signal_uv.is_some();
+        let some = beats.windows(2).position(|pair| has_signal(&pair[0]) != has_signal(&pair[1]));
+        if let Some(last_alike) = some {
+            return Err(NoRhythm::SomeSignals { beat: last_alike + 2 });
         }
         for signal_uv in beats.iter().filter_map(|beat| beat.signal_uv) {
-            possible::signal("recorded.signal_uv", signal_uv)?;
+            possible::signal("recorded.signal_uv", signal_uv).map_err(NoRhythm::Signal)?;
         }
+        let mut intervals: Vec<u64> =
+            beats.windows(2).map(|pair| pair[1].at_us.saturating_sub(pair[0].at_us)).collect();
         intervals.sort_unstable();
         let at = |place: usize| intervals.get(place).copied().unwrap_or_default();
         let (join_us, fastest_us) = (at((intervals.len() - 1) / 2), at(0));
@@ -97,8 +121,17 @@ impl Recording {
     }
 }
 
-fn capped(us: u64) -> u32 {
-    u32::try_from(us).unwrap_or(u32::MAX)
+fn in_their_order(beats: &[RecordedBeat]) -> Result<(), NoRhythm> {
+    let befores = std::iter::once(0).chain(beats.iter().map(|beat| beat.at_us));
+    for (beat, (before_us, RecordedBeat { at_us, .. })) in (1..).zip(befores.zip(beats)) {
+        // The first may come at once.
+        let nearest = if beat == 1 { 0 } else { u64::from(Recording::NEAREST_US) };
+        let within = nearest..=u64::from(Recording::FARTHEST_US);
+        if !at_us.checked_sub(before_us).is_some_and(|apart| within.contains(&apart)) {
+            return Err(NoRhythm::Apart { beat, at_us: *at_us, before_us });
+        }
+    }
+    Ok(())
 }
 
 fn range(beats: &[RecordedBeat]) -> Option<(u32, u32)> {

@@ -7,8 +7,8 @@ use std::sync::Arc;
 
 use proptest::prelude::*;
 use simulator::{
-    AtrialRhythm, Capture, Chamber, Conduction, Escape, Event, Fault, Generator, Heart, MarkKind, Origin,
-    OwnRhythm, Patient, RecordedBeat, Recording, SpikeOutcome, Standstill, Truth, Vulnerable,
+    AtrialRhythm, Capture, Chamber, Conduction, Escape, Event, Fault, Generator, Heart, MarkKind, NoRhythm,
+    Origin, OwnRhythm, Patient, RecordedBeat, Recording, SpikeOutcome, Standstill, Truth, Vulnerable,
 };
 use support::any_heart::any_recorded_heart;
 use support::{SECOND, asynchronous, beats, dials, marks, outcomes, patient, spikes, ventricular};
@@ -168,18 +168,22 @@ fn what_is_no_rhythm_is_refused() {
     let refused = |change: &dyn Fn(&mut Vec<RecordedBeat>)| {
         let mut beats = recorded_beats();
         change(&mut beats);
-        let fault = Recording::new(beats).unwrap_err();
-        let Fault::OutOfRange { field, .. } = fault else { unreachable!("{fault}") };
-        field
+        Recording::new(beats).unwrap_err()
     };
-    assert_eq!(refused(&|beats| beats.truncate(2)), "recorded.beats");
-    assert_eq!(refused(&|beats| beats.clear()), "recorded.beats");
-    assert_eq!(refused(&|beats| beats[2].at_us = 1_240_000), "recorded.interval_us");
-    assert_eq!(refused(&|beats| beats.swap(2, 3)), "recorded.interval_us");
-    assert_eq!(refused(&|beats| beats[5].at_us = 70 * SECOND), "recorded.interval_us");
-    assert_eq!(refused(&|beats| beats[5].at_us = 14_401 * SECOND), "recorded.lasts_ms");
-    assert_eq!(refused(&|beats| beats[0].at_us = 61 * SECOND), "recorded.first_us");
-    assert_eq!(refused(&|beats| beats[3].signal_uv = Some(100_001)), "recorded.signal_uv");
+    let apart = |beat, at_us, before_us| NoRhythm::Apart { beat, at_us, before_us };
+    assert_eq!(refused(&|beats| beats.truncate(2)), NoRhythm::TooFew { beats: 2 });
+    assert_eq!(refused(&|beats| beats.clear()), NoRhythm::TooFew { beats: 0 });
+    assert_eq!(refused(&|beats| beats[2].at_us = 1_240_000), apart(3, 1_240_000, 1_100_000));
+    assert_eq!(refused(&|beats| beats.swap(2, 3)), apart(4, 1_850_000, 2_700_000));
+    assert_eq!(refused(&|beats| beats[5].at_us = 70 * SECOND), apart(6, 70 * SECOND, 3_500_000));
+    assert_eq!(refused(&|beats| beats[5].at_us = 14_401 * SECOND), NoRhythm::TooLong);
+    assert_eq!(refused(&|beats| beats[0].at_us = 61 * SECOND), apart(1, 61 * SECOND, 0));
+    let large = refused(&|beats| beats[3].signal_uv = Some(100_001));
+    assert!(matches!(large, NoRhythm::Signal(Fault::OutOfRange { field: "recorded.signal_uv", .. })));
+    for some in [0, 3, 5] {
+        let beat = if some == 0 { 2 } else { some + 1 };
+        assert_eq!(refused(&|beats| beats[some].signal_uv = None), NoRhythm::SomeSignals { beat });
+    }
     // Muscle that could not answer the nearest beat.
     let slow = Heart { refractory_us: 600_000, ..recorded() };
     assert_eq!(slow.validate(), Ok(()));

@@ -32,7 +32,7 @@ pub struct Practised {
 /// # Errors
 /// The scenario's heart and generator do not fit together.
 pub fn practise(ready: &Ready, seed: u64) -> Result<Practised, String> {
-    let case = case(ready, seed);
+    let case = case(ready, seed).map_err(|fault| fault.to_string())?;
     let played = play(&case).map_err(|stuck| format!("{stuck:?}"))?;
     let mut rows = Rows::default();
     let mut practised = Practised::begun();
@@ -84,17 +84,17 @@ fn strip(exercise: &Exercise, seed: u64, entries: &[Entry]) -> Result<Practised,
     Ok(practised)
 }
 
-fn case(ready: &Ready, seed: u64) -> Case {
+fn case(ready: &Ready, seed: u64) -> Result<Case, Fault> {
     let scenario = &ready.scenario;
-    Case {
+    Ok(Case {
         seed,
         port: scenario.chamber.simulated(),
         profile: ready.profile.clone(),
         rules: ready.rules.clone(),
-        heart: scenario.heart.heart(scenario.chamber, &ready.profile),
+        heart: scenario.heart.loaded()?.heart(scenario.chamber, &ready.profile),
         found: reading(&scenario.found),
         plain: false,
-    }
+    })
 }
 
 impl Practised {

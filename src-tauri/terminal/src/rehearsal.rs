@@ -17,7 +17,7 @@ use domain::contract::Sent;
 use domain::state::screen::Screen;
 use observer::{Bedside, Card, Deed, Observer};
 
-use crate::scenario::{Act, Earlier, HeartFile, Ready, reading};
+use crate::scenario::{Act, Earlier, LoadedHeart, Ready, reading};
 pub use ending::{Ending, Outcome};
 pub use fault::RehearsalFault;
 pub use log::CardSeen;
@@ -45,14 +45,15 @@ pub fn rehearse(ready: &Ready, each: &mut dyn FnMut(&CardSeen)) -> Result<Ending
         play_earlier(&mut room, ready, earlier)?;
     }
     room.clock.set_hours_before(0);
-    let observer = observer(ready, &HeartFile::default(), &reading(&scenario.found))?;
+    let heart = scenario.heart.loaded()?;
+    let observer = observer(ready, &heart, &reading(&scenario.found))?;
     let script = Script::new(&scenario.script);
-    Rehearsal { room, observer, script, log: Log::default(), heart: scenario.heart.clone(), ready }.play(each)
+    Rehearsal { room, observer, script, log: Log::default(), heart, ready }.play(each)
 }
 
 fn play_earlier(room: &mut Room, ready: &Ready, earlier: &Earlier) -> Result<(), RehearsalFault> {
-    let observer = observer(ready, &earlier.heart, &reading(&earlier.found))?;
-    let heart = ready.scenario.heart.changed_by(&earlier.heart);
+    let heart = ready.scenario.heart.loaded()?.changed_by(&earlier.heart.loaded()?);
+    let observer = observer(ready, &heart, &reading(&earlier.found))?;
     let own = room.take_out();
     let mut rehearsal =
         Rehearsal { room: own, observer, script: Script::default(), log: Log::default(), heart, ready };
@@ -61,9 +62,13 @@ fn play_earlier(room: &mut Room, ready: &Ready, earlier: &Earlier) -> Result<(),
     Ok(())
 }
 
-fn observer(ready: &Ready, over: &HeartFile, found: &observer::Reading) -> Result<Observer, RehearsalFault> {
+fn observer(
+    ready: &Ready,
+    heart: &LoadedHeart,
+    found: &observer::Reading,
+) -> Result<Observer, RehearsalFault> {
     let scenario = &ready.scenario;
-    let heart = scenario.heart.changed_by(over).heart(scenario.chamber, &ready.profile);
+    let heart = heart.heart(scenario.chamber, &ready.profile);
     let port = scenario.chamber.simulated();
     let mut bedside = Bedside::new(heart, ready.profile.clone(), port, found.clone(), scenario.seed)?;
     bedside.pass(BEFORE_MS);
@@ -75,7 +80,7 @@ struct Rehearsal<'a> {
     observer: Observer,
     script: Script,
     log: Log,
-    heart: HeartFile,
+    heart: LoadedHeart,
     ready: &'a Ready,
 }
 
@@ -164,7 +169,7 @@ impl Rehearsal<'_> {
             }
             Act::Report(what) => self.observer.report(what.trouble()),
             Act::Heart(over) => {
-                self.heart = self.heart.changed_by(&over);
+                self.heart = self.heart.changed_by(&over.loaded()?);
                 let chamber = self.ready.scenario.chamber;
                 let heart = self.heart.heart(chamber, &self.ready.profile);
                 self.observer.bedside.change_heart(heart)?;

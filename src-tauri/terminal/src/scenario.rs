@@ -12,7 +12,7 @@ use serde::{Deserialize, Serialize};
 
 pub use expect::Expect;
 pub use fault::ScenarioFault;
-pub use practice::{ChamberName, DialName, DialsFile, HeartFile};
+pub use practice::{ChamberName, DialName, DialsFile, HeartFile, LoadedHeart};
 pub use read::{Ready, read, read_file};
 pub use script::{Act, On, ReportFile, Scripted, TurnFile};
 

@@ -134,15 +134,52 @@ fn t_wave_after() -> u32 {
     320
 }
 
+fn fault(why: RecordingFault) -> Fault {
+    Fault::Recording { place: "recorded".to_owned(), why }
+}
+
 /// Thousandths, as the dials and the simulator count.
 pub(super) fn milli(figure: f64) -> u32 {
     (figure * 1000.0).round() as u32
 }
 
-impl HeartFile {
+/// A heart whose recording was read, where it names one: only such a one can beat.
+#[derive(Clone, Debug, Default)]
+pub struct LoadedHeart(HeartFile);
+
+impl LoadedHeart {
     /// This heart, with what `over` names put in its place.
     #[must_use]
-    pub fn changed_by(&self, over: &HeartFile) -> HeartFile {
+    pub fn changed_by(&self, over: &LoadedHeart) -> LoadedHeart {
+        LoadedHeart(self.0.changed_by(&over.0))
+    }
+
+    /// The simulated heart behind a wire labelled for `chamber`.
+    pub fn heart(&self, chamber: ChamberName, generator: &Profile) -> Heart {
+        let (file, usual) = (&self.0, Heart::default());
+        Heart {
+            wire: file.wire_on.unwrap_or(chamber).simulated(),
+            atrium: file.recorded_rhythm().or(file.atrium.map(AtriumFile::rhythm)).unwrap_or(usual.atrium),
+            conduction: file.conduction(),
+            escape: file.escape.map(EscapeFile::escape),
+            extra: file.extra_beats.map(ExtraBeatsFile::extra),
+            signal: file.signal.map_or(usual.signal, |signal| signal.signal(usual.signal)),
+            capture: file.capture(generator),
+            pressure: file.pressure.map_or(usual.pressure, |pressure| Pressure {
+                own_mmhg: pressure.own_mmhg,
+                paced_mmhg: pressure.paced_mmhg,
+                ..usual.pressure
+            }),
+            noise: file.noise.and_then(NoiseFile::noise),
+            lead: file.lead.map_or(Lead::Sound, LeadFile::lead),
+            ..usual
+        }
+    }
+}
+
+impl HeartFile {
+    /// This heart, with what `over` names put in its place.
+    fn changed_by(&self, over: &HeartFile) -> HeartFile {
         HeartFile {
             wire_on: over.wire_on.or(self.wire_on),
             atrium: over.atrium.or(self.atrium),
@@ -162,26 +199,11 @@ impl HeartFile {
         }
     }
 
-    /// The simulated heart behind a wire labelled for `chamber`.
-    pub fn heart(&self, chamber: ChamberName, generator: &Profile) -> Heart {
-        let usual = Heart::default();
-        Heart {
-            wire: self.wire_on.unwrap_or(chamber).simulated(),
-            atrium: self.recorded_rhythm().or(self.atrium.map(AtriumFile::rhythm)).unwrap_or(usual.atrium),
-            conduction: self.conduction(),
-            escape: self.escape.map(EscapeFile::escape),
-            extra: self.extra_beats.map(ExtraBeatsFile::extra),
-            signal: self.signal.map_or(usual.signal, |signal| signal.signal(usual.signal)),
-            capture: self.capture(generator),
-            pressure: self.pressure.map_or(usual.pressure, |pressure| Pressure {
-                own_mmhg: pressure.own_mmhg,
-                paced_mmhg: pressure.paced_mmhg,
-                ..usual.pressure
-            }),
-            noise: self.noise.and_then(NoiseFile::noise),
-            lead: self.lead.map_or(Lead::Sound, LeadFile::lead),
-            ..usual
-        }
+    /// # Errors
+    /// It names a recording that has not been read.
+    pub fn loaded(&self) -> Result<LoadedHeart, Fault> {
+        let unread = self.recorded.as_ref().is_some_and(|recorded| recorded.read().is_none());
+        if unread { Err(fault(RecordingFault::NotRead)) } else { Ok(LoadedHeart(self.clone())) }
     }
 
     /// Reads its recording, where it has one; gives back the text it was read from.
@@ -190,7 +212,6 @@ impl HeartFile {
     /// The recording is no rhythm.
     pub fn load(&mut self, beside: Beside<'_>) -> Result<Option<String>, Fault> {
         let Some(recorded) = &mut self.recorded else { return Ok(None) };
-        let fault = |why| Fault::Recording { place: "recorded".to_owned(), why };
         if self.atrium.is_some() {
             return Err(fault(RecordingFault::BesideAtrium));
         }
@@ -198,7 +219,7 @@ impl HeartFile {
     }
 
     fn recorded_rhythm(&self) -> Option<AtrialRhythm> {
-        self.recorded.as_ref()?.recording.clone().map(AtrialRhythm::Recorded)
+        self.recorded.as_ref()?.read().cloned().map(AtrialRhythm::Recorded)
     }
 
     /// What no file may say of a heart and the simulator would read as something else.

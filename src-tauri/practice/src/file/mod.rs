@@ -12,7 +12,7 @@ use domain::rules::Chamber;
 use serde::{Deserialize, Serialize};
 
 pub use happening::{HappeningFile, PowerName, StandsFile, WhatFile, WhenFile};
-pub use heart::HeartFile;
+pub use heart::{HeartFile, LoadedHeart};
 pub use recorded::{Beside, LARGEST_BYTES, RecordedFile, RecordingFault};
 
 use crate::fault::Fault;

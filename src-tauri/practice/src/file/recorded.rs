@@ -33,9 +33,9 @@ pub struct RecordedFile {
     /// With `hz`: a beat is where the signal rises to this.
     #[serde(rename = "level_mV", default, skip_serializing_if = "Option::is_none")]
     pub level_mv: Option<f64>,
-    /// What was read.
+    /// What was read, once it was.
     #[serde(skip)]
-    pub(crate) recording: Option<Arc<Recording>>,
+    read: Option<Arc<Recording>>,
 }
 
 /// More than four hours of any monitor's signal.
@@ -63,8 +63,12 @@ impl RecordedFile {
             (None, Some(_)) => return Err(RecordingFault::LevelWithoutRate),
         };
         let recording = Recording::new(beats).map_err(RecordingFault::NoRhythm)?;
-        self.recording = Some(Arc::new(recording));
+        self.read = Some(Arc::new(recording));
         Ok(text)
+    }
+
+    pub(crate) fn read(&self) -> Option<&Arc<Recording>> {
+        self.read.as_ref()
     }
 
     fn text(&mut self, beside: Beside<'_>) -> Result<String, RecordingFault> {

@@ -1,6 +1,6 @@
 //! A recorded rhythm in an exercise: read, played, judged; and recordings that are none, a plain sentence each.
 
-use practice::{Exercise, Fault, Run, Verdict, judge};
+use practice::{Exercise, Fault, HeartFile, Run, Verdict, judge};
 use proof::{End, practise};
 use serde_json::{Value, json};
 use simulator::{AtrialRhythm, Chamber, Heart, Origin, Recording, What};
@@ -77,7 +77,7 @@ fn the_beats_of_a_signal_are_its_rises_to_the_level() {
 }
 
 #[test]
-fn a_run_beats_as_recorded_until_it_is_paced() {
+fn where_nothing_is_paced_a_run_beats_as_recorded() {
     let exercise = Exercise::from_json_beside(&read("quiet.json"), &beside).unwrap();
     let recorded: Vec<u64> = beats(&exercise).iter().map(|beat| beat.0).collect();
     // Slower than any recorded interval, so that nothing is paced.
@@ -175,11 +175,11 @@ fn cases() -> Vec<(Value, &'static [&'static str])> {
         (drawn("t,mV\n0,0.1\n"), &["line 1: 2 figures", "one, in mV"]),
         (drawn("0.1\n0.2,0.3\n"), &["line 2: 2 figures"]),
         (listed("0,7,1\n"), &["line 1: 3 figures", "the second of a beat", "needs hz"]),
-        (listed("0,7\n1\n2,7\n"), &["line 2", "every line or on none"]),
+        (listed("0,7\n1\n2,7\n"), &["beat 2", "with every beat or with none"]),
         (drawn("0\n0.5\n0.79\n0.2\n"), &["no beat found", "0.8 mV"]),
         (drawn(&"0\n1\n0\n".repeat(30)), &["too short: beats found: 1", "3 or more"]),
         (listed("0\n1\n"), &["too short: beats found: 2"]),
-        (listed("0\n50\n14401\n"), &["too long", "four hours"]),
+        (listed("0\n50\n14401\n"), &["too long", "4 hours"]),
         (drawn(&"0\n".repeat(250 * 14_400 + 2)), &["too long"]),
         (listed("0\n1\n1.1\n"), &["beat 3 comes at 1.1 s", "at 1 s", "0.15 s to 60 s"]),
         (listed("0\n1\n0.5\n"), &["beat 3 comes at 0.5 s"]),
@@ -211,6 +211,17 @@ fn a_recording_that_is_no_rhythm_is_refused_in_a_sentence() {
         }
         assert!(said.ends_with('.'), "{said:?}");
     }
+}
+
+/// It would beat by a rhythm that the file does not name.
+#[test]
+fn a_heart_whose_recording_was_not_read_does_not_beat() {
+    let file = json!({ "recorded": { "source": "invented", "csv": "0\n1\n2\n" } });
+    let mut heart: HeartFile = serde_json::from_value(file).unwrap();
+    let said = heart.loaded().map(|_| ()).unwrap_err().to_string();
+    assert!(said.contains("recorded: the recording has not been read"), "{said}");
+    heart.load(&beside).unwrap();
+    assert!(heart.loaded().is_ok());
 }
 
 #[test]

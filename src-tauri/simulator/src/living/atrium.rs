@@ -13,14 +13,13 @@ impl Living {
             self.pending.sinus = self.still_until;
             return Happening::NOTHING;
         }
-        self.next_recorded();
+        let recorded_uv = self.next_recorded();
         self.reset_sinus(now, 0);
-        let beat = self.atrium_beats(Origin::Own, now);
-        self.recorded_uv = None;
-        beat
+        self.atrium_beats(Origin::Own, recorded_uv, now)
     }
 
-    pub(super) fn atrium_beats(&mut self, origin: Origin, now: u64) -> Happening {
+    /// `recorded_uv`: what this beat left at the wire in a recording.
+    pub(super) fn atrium_beats(&mut self, origin: Origin, recorded_uv: Option<u32>, now: u64) -> Happening {
         if now < self.atrium_refractory_until || self.is_fibrillating() {
             return Happening::NOTHING;
         }
@@ -35,7 +34,7 @@ impl Living {
         self.perhaps_extra(Chamber::Atrium, origin, now);
         Happening {
             what: Some(What::Beat { chamber: Chamber::Atrium, origin }),
-            at_wire_uv: self.signal_at_wire(Chamber::Atrium, origin, now),
+            at_wire_uv: self.signal_at_wire(Chamber::Atrium, origin, recorded_uv, now),
         }
     }
 

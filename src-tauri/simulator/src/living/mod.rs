@@ -51,8 +51,6 @@ pub(crate) struct Living {
     began: u64,
     /// Of a recording: the place of the beat that comes next.
     recorded_place: usize,
-    /// What the recorded beat of this instant leaves at the wire.
-    recorded_uv: Option<u32>,
 }
 
 impl Living {
@@ -78,7 +76,6 @@ impl Living {
             noise_until: 0,
             began: now,
             recorded_place: 0,
-            recorded_uv: None,
         };
         living.measure(pulse_width_us);
         living.begin(now);
@@ -173,8 +170,8 @@ impl Living {
     fn extra_fires(&mut self, now: u64) -> Happening {
         self.pending.extra = NEVER;
         match self.heart.extra.map(|extra| extra.chamber) {
-            Some(Chamber::Atrium) => self.atrium_beats(Origin::Extra, now),
-            Some(Chamber::Ventricle) => self.ventricle_beats(Origin::Extra, now),
+            Some(Chamber::Atrium) => self.atrium_beats(Origin::Extra, None, now),
+            Some(Chamber::Ventricle) => self.ventricle_beats(Origin::Extra, None, now),
             None => Happening::NOTHING,
         }
     }

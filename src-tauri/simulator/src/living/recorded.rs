@@ -39,11 +39,12 @@ impl Living {
         *self.recorded_next() = if so_far.next_us == NEVER { now + interval } else { so_far.next_us };
     }
 
-    /// The beat that comes now: what it leaves at the wire, and which comes next.
-    pub(super) fn next_recorded(&mut self) {
-        let AtrialRhythm::Recorded(recording) = &self.heart.atrium else { return };
-        self.recorded_uv = recording.signal_uv(self.recorded_place);
+    /// The beat that comes now, of a recording: what it leaves at the wire, and which comes next.
+    pub(super) fn next_recorded(&mut self) -> Option<u32> {
+        let AtrialRhythm::Recorded(recording) = &self.heart.atrium else { return None };
+        let left = recording.signal_uv(self.recorded_place);
         self.recorded_place = recording.after(self.recorded_place);
+        left
     }
 
     /// Of the ventricle: the next beat, one recorded interval from now.

@@ -14,13 +14,14 @@ impl Living {
             return Happening::NOTHING;
         }
         self.pending.conducted = NEVER;
-        if self.is_recorded_ventricle() {
-            self.next_recorded();
+        let recorded_uv = if self.is_recorded_ventricle() {
+            let left = self.next_recorded();
             self.plan_recorded(now);
-        }
-        let beat = self.ventricle_beats(Origin::Own, now);
-        self.recorded_uv = None;
-        beat
+            left
+        } else {
+            None
+        };
+        self.ventricle_beats(Origin::Own, recorded_uv, now)
     }
 
     pub(super) fn escape_fires(&mut self, now: u64) -> Happening {
@@ -29,10 +30,16 @@ impl Living {
             return Happening::NOTHING;
         }
         self.pending.escape = NEVER;
-        self.ventricle_beats(Origin::Own, now)
+        self.ventricle_beats(Origin::Own, None, now)
     }
 
-    pub(super) fn ventricle_beats(&mut self, origin: Origin, now: u64) -> Happening {
+    /// `recorded_uv`: what this beat left at the wire in a recording.
+    pub(super) fn ventricle_beats(
+        &mut self,
+        origin: Origin,
+        recorded_uv: Option<u32>,
+        now: u64,
+    ) -> Happening {
         if self.ventricle_fibrillates {
             return Happening::NOTHING;
         }
@@ -50,7 +57,7 @@ impl Living {
         self.perhaps_extra(Chamber::Ventricle, origin, now);
         Happening {
             what: Some(What::Beat { chamber: Chamber::Ventricle, origin }),
-            at_wire_uv: self.signal_at_wire(Chamber::Ventricle, origin, now),
+            at_wire_uv: self.signal_at_wire(Chamber::Ventricle, origin, recorded_uv, now),
         }
     }
 

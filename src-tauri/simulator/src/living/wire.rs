@@ -8,14 +8,20 @@ const HOUR_US: i64 = 3_600_000_000;
 
 impl Living {
     /// µV. The answer to a pulse is 0: it falls into the blanking that follows every pulse.
-    pub(super) fn signal_at_wire(&mut self, chamber: Chamber, origin: Origin, now: u64) -> u32 {
+    pub(super) fn signal_at_wire(
+        &mut self,
+        chamber: Chamber,
+        origin: Origin,
+        recorded_uv: Option<u32>,
+        now: u64,
+    ) -> u32 {
         let signal = self.heart.signal;
         match (self.heart.wire, chamber) {
             (Chamber::Atrium, Chamber::Ventricle) => signal.far_field_uv,
             // P waves are too small to matter at a ventricular wire.
             (Chamber::Ventricle, Chamber::Atrium) => 0,
             (Chamber::Atrium, Chamber::Atrium) | (Chamber::Ventricle, Chamber::Ventricle) => match origin {
-                Origin::Own => self.recorded_uv.unwrap_or_else(|| self.own_signal(now)),
+                Origin::Own => recorded_uv.unwrap_or_else(|| self.own_signal(now)),
                 Origin::Extra => self.heart.extra.map_or(0, |extra| extra.signal_uv),
                 Origin::Paced => 0,
             },
@@ -52,8 +58,8 @@ impl Living {
             return (SpikeOutcome::Captured, self.fibrillate(now));
         }
         let beat = match self.heart.wire {
-            Chamber::Atrium => self.atrium_beats(Origin::Paced, now),
-            Chamber::Ventricle => self.ventricle_beats(Origin::Paced, now),
+            Chamber::Atrium => self.atrium_beats(Origin::Paced, None, now),
+            Chamber::Ventricle => self.ventricle_beats(Origin::Paced, None, now),
         };
         (SpikeOutcome::Captured, beat)
     }

@@ -106,12 +106,13 @@ fn any_capture() -> impl Strategy<Value = Capture> {
 
 /// As [`any_heart`], with a recorded rhythm.
 pub fn any_recorded_heart() -> impl Strategy<Value = Heart> {
-    let beat = (330_000..1_500_000_u64, proptest::option::of(0..12_000_u32));
-    (any_heart(), proptest::collection::vec(beat, 3..12)).prop_map(|(heart, beats)| {
+    let beat = (330_000..1_500_000_u64, 0..12_000_u32);
+    let beats = proptest::collection::vec(beat, 3..12);
+    (any_heart(), beats, any::<bool>()).prop_map(|(heart, beats, with_signals)| {
         let mut at_us = 0;
         let beats = beats.into_iter().map(|(interval_us, signal_uv)| {
             at_us += interval_us;
-            RecordedBeat { at_us, signal_uv }
+            RecordedBeat { at_us, signal_uv: with_signals.then_some(signal_uv) }
         });
         let recording = Recording::new(beats.collect()).expect("its intervals are possible");
         Heart { atrium: AtrialRhythm::Recorded(Arc::new(recording)), ..heart }

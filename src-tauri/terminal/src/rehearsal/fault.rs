@@ -7,6 +7,7 @@ use words::WordsFault;
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum RehearsalFault {
     Puzzled(Puzzled),
+    Heart(practice::Fault),
     Words(WordsFault),
     /// The check offered a button and did not take it.
     NotTaken {
@@ -25,6 +26,12 @@ impl From<Puzzled> for RehearsalFault {
     }
 }
 
+impl From<practice::Fault> for RehearsalFault {
+    fn from(fault: practice::Fault) -> RehearsalFault {
+        RehearsalFault::Heart(fault)
+    }
+}
+
 impl From<WordsFault> for RehearsalFault {
     fn from(fault: WordsFault) -> RehearsalFault {
         RehearsalFault::Words(fault)
@@ -35,6 +42,7 @@ impl fmt::Display for RehearsalFault {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             RehearsalFault::Puzzled(puzzled) => write!(out, "At the bedside: {puzzled}."),
+            RehearsalFault::Heart(fault) => write!(out, "{fault}"),
             RehearsalFault::Words(fault) => write!(out, "A card has no words: {fault}."),
             RehearsalFault::NotTaken { card, key } => {
                 write!(out, "Card {card} offered {key} and did not take it.")

@@ -1,6 +1,6 @@
 //! From the lines of a CSV to beats.
 
-use simulator::{RecordedBeat, Recording};
+use simulator::{NoRhythm, RecordedBeat, Recording};
 
 use super::{LARGEST_MV, RecordingFault};
 
@@ -26,7 +26,10 @@ pub(super) fn beats_of_signal(
     for row in rows(text, 1) {
         let row = row?;
         let at_us = sample * SECOND_US / u64::from(hz);
-        within_hours(at_us)?;
+        // A signal without a beat has an end too.
+        if at_us > Recording::LONGEST_US {
+            return Err(RecordingFault::NoRhythm(NoRhythm::TooLong));
+        }
         let uv = row.figures.first().map_or(0, |mv| (mv * 1_000.0).round() as i64);
         if let Some(over) = found.take_if(|beat| at_us >= beat.at_us + BLANK_US) {
             beats.push(over);
@@ -45,29 +48,24 @@ pub(super) fn beats_of_signal(
     match (sample, beats.len()) {
         (0, _) => Err(RecordingFault::Empty),
         (_, 0) if found.is_none() => Err(RecordingFault::NoBeat { level_uv }),
-        (_, _) => a_rhythm(beats),
+        (_, _) => Ok(beats),
     }
 }
 
-/// The second of a beat on each line, and after a comma its signal in mV: on every line or on none.
+/// The second of a beat on each line, and after a comma its signal in mV.
 pub(super) fn beats_of_list(text: &str) -> Result<Vec<RecordedBeat>, RecordingFault> {
     let mut beats = Vec::new();
-    let mut columns = None;
     for row in rows(text, 2) {
         let Row { line, figures } = row?;
-        if *columns.get_or_insert(figures.len()) != figures.len() {
-            return Err(RecordingFault::Uneven { line });
-        }
         let at_s = figures.first().copied().unwrap_or(0.0);
         let signal_mv = figures.get(1).copied();
         if at_s < 0.0 || signal_mv.is_some_and(|mv| mv < 0.0) {
             return Err(RecordingFault::BelowZero { line });
         }
         let at_us = (at_s * SECOND_US as f64).round() as u64;
-        within_hours(at_us)?;
         beats.push(RecordedBeat { at_us, signal_uv: signal_mv.map(|mv| (mv * 1_000.0).round() as u32) });
     }
-    if beats.is_empty() { Err(RecordingFault::Empty) } else { a_rhythm(beats) }
+    if beats.is_empty() { Err(RecordingFault::Empty) } else { Ok(beats) }
 }
 
 /// A heading may stand on the first line; lines that hold nothing are passed over.
@@ -105,25 +103,4 @@ fn figure(line: usize, field: &str, most: f64) -> Result<f64, RecordingFault> {
     } else {
         Err(RecordingFault::TooLargeAFigure { line, found: field.to_owned() })
     }
-}
-
-fn within_hours(at_us: u64) -> Result<(), RecordingFault> {
-    if at_us <= Recording::LONGEST_US { Ok(()) } else { Err(RecordingFault::TooLong) }
-}
-
-/// What the simulator refuses by its own names is said here by beat and second.
-fn a_rhythm(beats: Vec<RecordedBeat>) -> Result<Vec<RecordedBeat>, RecordingFault> {
-    if beats.len() < Recording::BEATS_LEAST as usize {
-        return Err(RecordingFault::TooShort { beats: beats.len() });
-    }
-    let befores = std::iter::once(0).chain(beats.iter().map(|beat| beat.at_us));
-    for (number, (before_us, beat)) in (1..).zip(befores.zip(&beats)) {
-        let apart = beat.at_us.checked_sub(before_us);
-        // The first may come at once.
-        let near = if number == 1 { 0 } else { Recording::NEAREST_US.into() };
-        if !apart.is_some_and(|apart| (near..=Recording::FARTHEST_US.into()).contains(&apart)) {
-            return Err(RecordingFault::Apart { beat: number, at_us: beat.at_us, before_us });
-        }
-    }
-    Ok(beats)
 }

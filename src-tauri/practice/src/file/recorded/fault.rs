@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use simulator::{NoRhythm, Recording};
+
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum RecordingFault {
     NoSource,
@@ -40,31 +42,18 @@ pub enum RecordingFault {
         found: usize,
         allowed: usize,
     },
-    /// A signal on some lines, none on others.
-    Uneven {
-        line: usize,
-    },
     NoBeat {
         level_uv: i64,
     },
-    TooShort {
-        beats: usize,
-    },
-    TooLong,
-    /// A beat comes too soon, too late, or before the one above it.
-    Apart {
-        beat: usize,
-        at_us: u64,
-        before_us: u64,
-    },
-    NoRhythm(simulator::Fault),
+    NoRhythm(NoRhythm),
     /// Two own rhythms in one heart.
     BesideAtrium,
+    /// The file was read, the recording that it names was not.
+    NotRead,
 }
 
 impl fmt::Display for RecordingFault {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let seconds = |us: u64| us as f64 / 1e6;
         match self {
             RecordingFault::NoSource => {
                 write!(
@@ -119,31 +108,41 @@ impl fmt::Display for RecordingFault {
                 out,
                 "line {line}: {found} figures stand there; the second of a beat, and its signal in mV, are allowed. A signal needs hz."
             ),
-            RecordingFault::Uneven { line } => {
-                write!(out, "line {line}: a signal in mV is allowed on every line or on none.")
-            }
             RecordingFault::NoBeat { level_uv } => {
                 write!(out, "no beat found: the signal never rises to {} mV.", *level_uv as f64 / 1e3)
             }
-            RecordingFault::TooShort { beats } => write!(
-                out,
-                "too short: beats found: {beats}; {} or more are allowed.",
-                simulator::Recording::BEATS_LEAST
-            ),
-            RecordingFault::TooLong => write!(out, "too long: four hours are allowed."),
-            RecordingFault::Apart { beat: 1, at_us, .. } => {
-                write!(out, "beat 1 comes at {} s; up to 60 s is allowed.", seconds(*at_us))
-            }
-            RecordingFault::Apart { beat, at_us, before_us } => write!(
-                out,
-                "beat {beat} comes at {} s, the one before it at {} s; 0.15 s to 60 s later is allowed.",
-                seconds(*at_us),
-                seconds(*before_us)
-            ),
-            RecordingFault::NoRhythm(why) => write!(out, "{why}."),
+            RecordingFault::NoRhythm(why) => no_rhythm(out, why),
             RecordingFault::BesideAtrium => {
                 write!(out, "atrium stands there too; a heart follows one of both.")
             }
+            RecordingFault::NotRead => write!(out, "the recording has not been read."),
         }
+    }
+}
+
+fn no_rhythm(out: &mut fmt::Formatter<'_>, why: &NoRhythm) -> fmt::Result {
+    const HOUR_US: u64 = 3_600_000_000;
+    let seconds = |us: u64| us as f64 / 1e6;
+    let [nearest, farthest] = [Recording::NEAREST_US, Recording::FARTHEST_US].map(|us| seconds(us.into()));
+    match *why {
+        NoRhythm::TooFew { beats } => {
+            write!(out, "too short: beats found: {beats}; {} or more are allowed.", Recording::BEATS_LEAST)
+        }
+        NoRhythm::TooLong => {
+            write!(out, "too long: {} hours are allowed.", Recording::LONGEST_US / HOUR_US)
+        }
+        NoRhythm::Apart { beat: 1, at_us, .. } => {
+            write!(out, "beat 1 comes at {} s; up to {farthest} s is allowed.", seconds(at_us))
+        }
+        NoRhythm::Apart { beat, at_us, before_us } => write!(
+            out,
+            "beat {beat} comes at {} s, the one before it at {} s; {nearest} s to {farthest} s later is allowed.",
+            seconds(at_us),
+            seconds(before_us)
+        ),
+        NoRhythm::SomeSignals { beat } => {
+            write!(out, "beat {beat}: a signal in mV is allowed with every beat or with none.")
+        }
+        NoRhythm::Signal(why) => write!(out, "{why}."),
     }
 }
