@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """How many times real time the ECG synthesiser of a general library runs here: one line, the figure.
 
-    pip install neurokit2
+    pip install neurokit2==0.3.0
     python3 tests/outside/ecg_synthesiser.py
 
 neurokit2's ecg_simulate, its default method (ecgsyn: McSharry PE, Clifford GD, Tarassenko L, Smith LA, IEEE Trans
