@@ -34,6 +34,10 @@ use facts::{Dials, Facts, NONE, Phase};
 use setup::Setup;
 use step::Step;
 
+/// Own beats a minute that a card takes (both from memory).
+pub const OWN_LEAST: u8 = 20;
+pub const OWN_MOST: u8 = 250;
+
 /// Why an answer was not taken.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Refused {
@@ -43,7 +47,7 @@ pub enum Refused {
     NoSuchPosition,
     /// Own beats cannot be slower than the set rate while the generator is silent.
     OwnSlowerThanSetRate,
-    /// The slowest is faster than the fastest, or outside 20 to 250 a minute.
+    /// The slowest is faster than the fastest, or outside `OWN_LEAST` to `OWN_MOST`.
     NotARate,
 }
 
@@ -166,7 +170,7 @@ fn positions_exist(setup: &Setup<'_>, dials: Dials) -> Result<(), Refused> {
 }
 
 fn own_rate_is_possible(setup: &Setup<'_>, facts: &Facts, slowest: u8, fastest: u8) -> Result<(), Refused> {
-    if slowest > fastest || slowest < 20 || fastest > 250 {
+    if slowest > fastest || slowest < OWN_LEAST || fastest > OWN_MOST {
         return Err(Refused::NotARate);
     }
     let set = setup.profile.rate_at(facts.current(facts::Dial::Rate));

@@ -40,22 +40,7 @@ mod tests {
         facts.stand = facts.found;
         (facts.own, facts.own_slowest, facts.own_fastest) = (Own::Shown, 52, 52);
         (facts.capture, facts.capture_at) = (Found::Exact, 2);
-        let open = OpenCheck {
-            id: Uuid::from_u128(number),
-            opened: AT,
-            facts,
-            before: None,
-            times: domain::state::times::Times::default(),
-            last: AT,
-            names: Names::default(),
-            answers: 0,
-            away_ms: 0,
-            asked_again: None,
-            asked_before: None,
-            rules: Default::default(),
-            rules_hash: String::new(),
-            origin: Default::default(),
-        };
+        let open = OpenCheck::new(Uuid::from_u128(number), facts, AT);
         ending::record(state, &state.beds[0].wires[0], &open, &facts, &Names::default(), AT).unwrap()
     }
 
@@ -81,11 +66,12 @@ mod tests {
         let files = export(folder.path(), &into).unwrap();
         let names: Vec<_> = files.iter().map(|file| file.file_name().unwrap().to_str().unwrap()).collect();
         assert_eq!(names, ["checks.csv", "between.csv", "bundle.json", "bed-1-wire-1.pdf"]);
-        let csv = std::fs::read_to_string(&files[0]).unwrap();
-        let bundle = std::fs::read_to_string(&files[2]).unwrap();
+        let [csv, between, bundle] = [0, 1, 2].map(|at| std::fs::read_to_string(&files[at]).unwrap());
         for text in [&csv, &bundle] {
             assert!(text.contains("cafe") && !text.contains("0bad"), "{text}");
         }
+        assert_eq!(between.lines().count(), 1, "nothing befell the wire between its checks: {between}");
+        assert!(between.starts_with(export::BETWEEN_COLUMNS[0]), "{between}");
         assert!(std::fs::read(&files[3]).unwrap().starts_with(b"%PDF"));
     }
 

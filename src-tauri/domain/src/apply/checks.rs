@@ -11,7 +11,7 @@ use crate::moment::Moment;
 use crate::practice::PRACTICE_BED;
 use crate::record::Record;
 use crate::state::State;
-use crate::state::bed::{DueNow, Names, OpenCheck, Origin, Wire};
+use crate::state::bed::{DueNow, OpenCheck, Origin, Wire};
 use crate::state::screen::Screen;
 
 pub fn happen(state: &mut State, what: &What, at: Moment) {
@@ -60,20 +60,10 @@ pub fn happen(state: &mut State, what: &What, at: Moment) {
 fn opened(state: &State, bed: u32, id: Uuid, facts: Facts, at: Moment) -> OpenCheck {
     let staged = state.practice.as_ref().filter(|_| bed == PRACTICE_BED).map(|open| &open.staged);
     OpenCheck {
-        id,
-        opened: at,
-        facts,
-        before: None,
-        times: Default::default(),
-        last: at,
-        names: Names::default(),
-        answers: 0,
-        away_ms: 0,
-        asked_again: None,
-        asked_before: None,
         rules: staged.map_or_else(|| Box::new(state.rules.clone()), |staged| staged.rules.clone()),
         rules_hash: staged.map_or_else(|| state.rules_hash().to_owned(), |staged| staged.rules.id.clone()),
         origin: if staged.is_some() { Origin::Practice } else { Origin::Care },
+        ..OpenCheck::new(id, facts, at)
     }
 }
 

@@ -203,6 +203,28 @@ pub struct OpenCheck {
     pub origin: Origin,
 }
 
+impl OpenCheck {
+    /// Just begun on a patient, under no rules yet.
+    pub fn new(id: Uuid, facts: Facts, opened: Moment) -> OpenCheck {
+        OpenCheck {
+            id,
+            opened,
+            facts,
+            before: None,
+            times: Times::default(),
+            last: opened,
+            names: Names::default(),
+            answers: 0,
+            away_ms: 0,
+            asked_again: None,
+            asked_before: None,
+            rules: Box::default(),
+            rules_hash: String::new(),
+            origin: Origin::Care,
+        }
+    }
+}
+
 /// On whom a check is made.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Origin {

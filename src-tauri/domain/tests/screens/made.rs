@@ -11,7 +11,6 @@ use domain::record::Record;
 use domain::rules::{Chamber, Rules};
 use domain::state::State;
 use domain::state::bed::{Bed, Names, OpenCheck, Polarity, Wire, WireKind};
-use domain::state::times::Times;
 use uuid::Uuid;
 
 pub const MINUTE: i64 = 60_000;
@@ -115,22 +114,7 @@ pub fn bed(id: u32, label: &str, wires: Vec<Wire>) -> Bed {
 }
 
 pub fn open_check(facts: Facts, opened: Moment) -> OpenCheck {
-    OpenCheck {
-        id: Uuid::from_bytes([3; 16]),
-        opened,
-        facts,
-        before: None,
-        times: Times::default(),
-        last: opened,
-        names: Names::default(),
-        answers: 0,
-        away_ms: 0,
-        asked_again: None,
-        asked_before: None,
-        rules: Default::default(),
-        rules_hash: String::new(),
-        origin: Default::default(),
-    }
+    OpenCheck::new(Uuid::from_bytes([3; 16]), facts, opened)
 }
 
 pub fn record(state: &State, wire: &Wire, facts: Facts, names: &Names, ended: Moment) -> Record {

@@ -147,22 +147,7 @@ fn a_check_that_is_due_now_and_a_clock_set_back() {
 fn without_an_ended_check_or_with_an_open_one_there_is_no_code() {
     assert_eq!(Summary::of(&wire(Vec::new()), at(0)), Err(NoSummary::NoCheck));
     let mut open = wire(vec![record(0)]);
-    open.check = Some(OpenCheck {
-        id: Uuid::nil(),
-        opened: at(1),
-        facts: Facts::new(Step::Done),
-        before: None,
-        times: domain::state::times::Times::default(),
-        last: at(1),
-        names: Names::default(),
-        answers: 0,
-        away_ms: 0,
-        asked_again: None,
-        asked_before: None,
-        rules: Default::default(),
-        rules_hash: String::new(),
-        origin: Default::default(),
-    });
+    open.check = Some(OpenCheck::new(Uuid::nil(), Facts::new(Step::Done), at(1)));
     assert_eq!(Summary::of(&open, at(2)), Err(NoSummary::CheckOpen));
 }
 

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use domain::check::{OWN_LEAST, OWN_MOST};
 use domain::contract::{Field, Form, Shape};
 use domain::say::Say;
 
@@ -15,8 +16,9 @@ use crate::puzzled::Puzzled;
 const ASYNCHRONOUS: &str = "asynchronous";
 
 /// The field takes no less and no more, and says so: a pause of four seconds is 15 a minute.
-const RATE_LEAST: u64 = 20;
-const RATE_MOST: u64 = 250;
+fn taken(rate: u64) -> u64 {
+    rate.clamp(OWN_LEAST.into(), OWN_MOST.into())
+}
 
 impl Observer {
     pub(super) fn typing(&self, card: Card<'_>) -> Next {
@@ -47,8 +49,8 @@ impl Observer {
             "rate" => self.printed(Dial::Rate),
             "mv" => self.printed(Dial::Mv),
             "where" => self.printed(asked_dial(&form.question)),
-            "slowest" => own.0.clamp(RATE_LEAST, RATE_MOST).to_string(),
-            "fastest" => own.1.clamp(RATE_LEAST, RATE_MOST).to_string(),
+            "slowest" => taken(own.0).to_string(),
+            "fastest" => taken(own.1).to_string(),
             "name" => "A. Example (invented)".to_owned(),
             "reason" => "Asked to wait (invented)".to_owned(),
             id => return Err(Puzzled::UnknownField { id: id.to_owned() }),
