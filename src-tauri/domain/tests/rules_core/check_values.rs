@@ -2,7 +2,8 @@
 //! C calculated from read figures.
 
 use domain::plan::{
-    MvPlan, OutputPlan, miss_bound_percent, mv_plan, mv_rule_position, output_plan, spike_comes_late,
+    MvPlan, OutputPlan, late_rate, miss_bound_percent, mv_plan, mv_rule_position, output_plan,
+    spike_comes_late,
 };
 use domain::profile::Profile;
 use domain::rules::{Chamber, OutputRule, Rules, SensingRule};
@@ -180,13 +181,17 @@ fn the_example_band() {
 }
 
 /// After one missed beat the spike of "10 below own" comes so long after its R, ms (C): on the T wave of a slow
-/// rhythm, on refractory muscle of a fast one. Neither is late.
+/// rhythm, on refractory muscle of a fast one. It is not late: RATE goes further down, on a dial in ones to here.
 #[test]
 fn ten_below_own_puts_the_spike_behind_a_missed_beat_too_soon() {
-    for (own, ms) in [(72_u8, 134), (60, 200), (52, 275), (45, 381)] {
-        let (spike, beat) = (60_000.0 / f64::from(own - 10), 60_000.0 / f64::from(own));
+    let dial = fine_rates();
+    for (own, ms, late) in [(72_u8, 134, "47"), (60, 200, "42"), (52, 275, "36"), (45, 381, "31")] {
+        let ten_below = own - 10;
+        let (spike, beat) = (60_000.0 / f64::from(ten_below), 60_000.0 / f64::from(own));
         assert_eq!((spike - beat).round() as i32, ms, "own {own}");
-        assert!(!spike_comes_late(u16::from(own - 10), own, own), "own {own}");
+        let highest = dial.read_rate(&ten_below.to_string()).unwrap();
+        let found = late_rate(&dial, highest, own, own).map(|rate| dial.rate_text(rate));
+        assert_eq!(found, Some(late), "own {own}");
     }
 }
 

@@ -1,7 +1,6 @@
 //! The first reading of a wire of which nothing is known is typed twice: everything after it hangs on it.
 
-use std::collections::BTreeMap;
-
+use domain::check::answer::Answer;
 use domain::check::facts::Facts;
 use domain::check::step::Step;
 use domain::command::Command;
@@ -30,18 +29,16 @@ fn unknown() -> State {
     reading_found(wire(1, "example-fine-current"))
 }
 
-fn typed(state: &State, (output, rate, mv): Typed) -> State {
-    let values = [("output", output), ("rate", rate), ("mv", mv)];
-    let values = values.map(|(id, text)| (id.to_owned(), text.to_owned()));
-    let sent = Sent {
-        card: state.card,
-        command: Command::TypedDials,
-        values: BTreeMap::from(values),
-        stood_ms: None,
-    };
-    let events = decide(state, &sent, at(10 + i64::from(state.card)))
-        .expect("the reading is taken, or asked for once more");
+fn sent(state: &State, command: Command, values: &[(&str, &str)]) -> State {
+    let values = values.iter().map(|(id, text)| ((*id).to_owned(), (*text).to_owned())).collect();
+    let sent = Sent { card: state.card, command, values, stood_ms: None };
+    let events = decide(state, &sent, at(10 + i64::from(state.card))).expect("taken");
     events.iter().fold(state.clone(), apply)
+}
+
+/// Taken, or asked for once more.
+fn typed(state: &State, (output, rate, mv): Typed) -> State {
+    sent(state, Command::TypedDials, &[("output", output), ("rate", rate), ("mv", mv)])
 }
 
 fn open(state: &State) -> &OpenCheck {
@@ -148,4 +145,9 @@ fn plugged_into_another_box_it_begins_anew() {
 fn once_taken_the_readings_are_forgotten() {
     let taken = typed(&typed(&unknown(), RIGHT), RIGHT);
     assert_eq!((open(&taken).asked_again, open(&taken).asked_before), (None, None));
+    let back = sent(&taken, Command::Answer(Answer::Slip), &[]);
+    assert_eq!(open(&back).facts.step, Step::ReadFound);
+    let once = typed(&back, RIGHT);
+    assert_eq!((is_taken(&once), notice(&once)), (false, Some(Say::NothingToCompare)));
+    assert!(is_taken(&typed(&once, RIGHT)));
 }

@@ -46,7 +46,7 @@ fn names(folder: &Path) -> Vec<String> {
 }
 
 #[test]
-fn a_wire_is_exported_into_three_files_whose_place_is_said() {
+fn a_wire_is_exported_into_files_whose_place_is_said() {
     let folder = tempfile::tempdir().unwrap();
     let mut nurse = with_dials_owed(folder.path(), &HandClock::new());
     nurse.ask(Command::Go(Screen::Export { bed: 1, wire: 1 }));
