@@ -12,3 +12,9 @@ mod outside;
 mod scenarios;
 #[cfg(test)]
 mod walk;
+
+/// A generator that ships, by its id.
+#[cfg(test)]
+fn shipped_by_id(id: &str) -> domain::profile::Profile {
+    domain::profile::shipped().unwrap().into_iter().find(|profile| profile.id == id).unwrap()
+}

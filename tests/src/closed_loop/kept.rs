@@ -2,19 +2,19 @@
 
 use domain::check::facts::{Found, Why};
 use domain::flags::Flag;
-use domain::profile::shipped;
 use domain::rules::Rules;
 use observer::Reading;
 use proof::{Case, End, Played, harms, play};
 use simulator::{AtrialRhythm, Capture, Chamber, Heart, Signal};
 
+use crate::shipped_by_id;
+
 fn case(heart: Heart, (output, rate, mv): (&str, &str, &str)) -> Case {
-    let fine = shipped().unwrap().into_iter().find(|profile| profile.id == "example-fine-current");
     let found = Reading { output: output.to_owned(), rate: rate.to_owned(), mv: Some(mv.to_owned()) };
     Case {
         seed: 1,
         port: Chamber::Ventricle,
-        profile: fine.unwrap(),
+        profile: shipped_by_id("example-fine-current"),
         rules: Rules::example(),
         heart,
         found,
@@ -67,21 +67,25 @@ fn spikes_without_beats_at_the_maximum_lead_on_from_the_list() {
 #[test]
 fn the_spike_that_shows_that_the_minimum_captures_comes_late() {
     let mut told = 0;
+    // In some of them no RATE is late enough now, and the number is not raised at all.
     for seed in [3_842, 3_895, 4_023, 4_533, 4_706, 8_410, 10_817, 13_616, 16_065, 18_892, 22_990, 24_230] {
         let case = Case::drawn(seed).unwrap();
         let played = led(&case);
         let minimum = case.profile.output_text(0);
         let at_minimum = |spike: &&proof::SpikeOnT| spike.place.dials.output == minimum;
         assert_eq!(played.bystander.spikes_on_t.iter().find(at_minimum), None, "seed {seed}");
-        told += usize::from(played.answers.iter().any(|answered| answered.key == "spike-made-beat"));
+        let tells = played.answers.iter().any(|answered| answered.key == "spike-made-beat");
+        let raised = played.record.unwrap().why_sensing != Why::SpikeMayFallOnT;
+        assert_eq!(tells, raised, "seed {seed}");
+        told += usize::from(tells);
     }
-    assert!(told >= 6, "{told}");
+    assert!(told > 0);
 }
 
 /// A dial without a RATE low enough, and a rhythm to which none is: the number is not raised, and the result says why.
 #[test]
 fn without_a_late_rate_the_number_is_not_raised() {
-    let volts = shipped().unwrap().into_iter().find(|profile| profile.id == "example-volts").unwrap();
+    let volts = shipped_by_id("example-volts");
     let capture = Capture { going_down_micro: 1_600_000, going_up_micro: 1_800_000, ..Capture::default() };
     let sensed = |heart: Heart| {
         let heart = Heart { capture, ..heart };

@@ -4,11 +4,12 @@
 //! result may lie above that bound in at most 15 of 100 checks.
 
 use domain::check::facts::Found;
-use domain::profile::shipped;
 use domain::rules::{OutputRule, Rules};
 use observer::Reading;
 use proof::{Case, play};
 use simulator::{Capture, Chamber, Heart};
+
+use crate::shipped_by_id;
 
 const CHECKS: u64 = 150;
 const MOST_ABOVE_BOUND: f64 = 0.15;
@@ -24,7 +25,6 @@ struct Row {
 }
 
 fn case(seed: u64, beats: u8) -> Case {
-    let fine = shipped().unwrap().into_iter().find(|profile| profile.id == "example-fine-current");
     let mut rules = Rules::example();
     rules.beats_threshold = beats;
     rules.output_rule = OutputRule::Double;
@@ -35,7 +35,7 @@ fn case(seed: u64, beats: u8) -> Case {
     Case {
         seed,
         port: Chamber::Ventricle,
-        profile: fine.unwrap(),
+        profile: shipped_by_id("example-fine-current"),
         rules,
         heart: Heart { capture, ..Heart::sinus(72) },
         found,

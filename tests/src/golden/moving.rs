@@ -138,13 +138,19 @@ fn stand(state: &State) -> Option<Stand> {
 
 /// What the history says of it, by the sentence of its newest row.
 fn told(view: &View<Say>) -> String {
-    let Shape::Chart(trend) = &view.shape else { return "history".to_owned() };
+    let Shape::Chart(trend) = &view.shape else { panic!("a history is a chart: {:?}", view.shape) };
     let befell = |row: &&Row<Say>| {
-        let name = row.value.parts().0;
-        name.starts_with("HistorySwap") || name.starts_with("HistoryWay") || name == "HistoryMri"
+        use Say::*;
+        let swap = matches!(
+            row.value,
+            HistorySwapBox { .. } | HistorySwapBattery { .. } | HistorySwapBack { .. } | HistorySwapNothing
+        );
+        let way =
+            matches!(row.value, HistoryWay { .. } | HistoryWayNotLeft { .. } | HistoryWayBegun | HistoryMri);
+        swap || way
     };
     let newest = trend.rows.iter().find(befell);
-    newest.map_or("history".to_owned(), |row| kebab(row.value.parts().0))
+    kebab(newest.unwrap_or_else(|| panic!("nothing befell the wire: {trend:?}")).value.parts().0)
 }
 
 /// Cards that say more, under the same title, where the box paces two wires.

@@ -9,7 +9,8 @@ use domain::state::screen::Screen;
 
 use super::screens::{Named, named, refused, show};
 use super::ward::ward;
-use super::worlds::{approved, generator, on, tablet};
+use super::worlds::{approved, on, tablet};
+use crate::shipped_by_id;
 
 /// Cut off in the middle.
 const HALF_A_FILE: &[u8] = b"{ \"id\": ";
@@ -27,7 +28,7 @@ fn offered_rules() -> State {
 }
 
 fn offered_generator() -> State {
-    let mut profile = generator("example-mixed-current");
+    let mut profile = shipped_by_id("example-mixed-current");
     "unit-keys".clone_into(&mut profile.id);
     "Keys with mixed mA steps and a switch, ward 3 (invented)".clone_into(&mut profile.name);
     offering(Offered::Generator { profile: Box::new(profile), hash: hash() })

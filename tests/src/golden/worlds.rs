@@ -7,7 +7,7 @@ use domain::command::Command;
 use domain::contract::Sent;
 use domain::event::What;
 use domain::moment::Moment;
-use domain::profile::{Profile, shipped};
+use domain::profile::Profile;
 use domain::record::Record;
 use domain::rules::Rules;
 use domain::state::screen::Screen;
@@ -15,6 +15,7 @@ use domain::{Event, State, apply, decide};
 
 use super::search::search;
 use super::ward::aged;
+use crate::shipped_by_id;
 
 /// 24 characters, most of them wide.
 pub const LABEL: &str = "WOMEN'S WARD, WINDOW 12M";
@@ -41,10 +42,6 @@ pub struct World {
     /// On the bed list, one bed with one wire.
     pub state: State,
     pub found: Vec<Printed>,
-}
-
-pub fn generator(id: &str) -> Profile {
-    shipped().unwrap().into_iter().find(|profile| profile.id == id).unwrap()
 }
 
 /// As a session would: the moment's command, its events, the state after.
@@ -74,7 +71,7 @@ pub fn add_wire(state: State, bed: u32, chamber: &str, generator: &str) -> State
 }
 
 fn world(rules: Rules, chamber: &str, generator_id: &str, found: &[Printed]) -> World {
-    let tablet = add_bed(tablet(rules, vec![generator(generator_id)]), LABEL);
+    let tablet = add_bed(tablet(rules, vec![shipped_by_id(generator_id)]), LABEL);
     World { state: add_wire(tablet, 1, chamber, generator_id), found: found.to_vec() }
 }
 

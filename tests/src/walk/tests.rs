@@ -8,6 +8,7 @@ use super::alphabet::Bound;
 use super::jobs::{Job, each_found, every_setting, run};
 use super::units;
 use super::world::{World, generator, tiny};
+use crate::shipped_by_id;
 
 const QUIET: Bound = Bound { deviations: 0, troubles: Some(0) };
 const ONE_TROUBLE: Bound = Bound { deviations: 0, troubles: Some(1) };
@@ -112,8 +113,8 @@ fn every_state_of_a_small_generator_holds_at_full_width() {
 }
 
 /// One shipped generator whole, stage by stage, from dials found at OUTPUT, mV and the first RATE from 70 up.
-fn whole(at: usize, chamber: Chamber, rules: &Rules, output: &str, mv: &str) -> Job {
-    let profile = domain::profile::shipped().unwrap().swap_remove(at);
+fn whole(id: &str, chamber: Chamber, rules: &Rules, output: &str, mv: &str) -> Job {
+    let profile = shipped_by_id(id);
     let rate = profile.rate_at_or_above(70).unwrap();
     let found =
         Dials { output: profile.read_output(output).unwrap(), rate, mv: profile.read_mv(mv).unwrap() };
@@ -122,10 +123,10 @@ fn whole(at: usize, chamber: Chamber, rules: &Rules, output: &str, mv: &str) -> 
     Job { by_stages: true, ..each_found(&name, &world, [found], QUIET).swap_remove(0) }
 }
 
-const FINE: usize = 0;
-const COARSE: usize = 1;
-const MIXED: usize = 2;
-const VOLTS: usize = 3;
+const FINE: &str = "example-fine-current";
+const COARSE: &str = "example-coarse-current";
+const MIXED: &str = "example-mixed-current";
+const VOLTS: &str = "example-volts";
 
 #[test]
 fn every_state_of_whole_generators_holds_stage_by_stage() {
@@ -149,10 +150,10 @@ fn every_state_of_whole_generators_holds_stage_by_stage_at_full_width() {
         whole(MIXED, Chamber::Ventricle, &rules, "0.25", "2.0"),
         whole(FINE, Chamber::Ventricle, &rules, "0.5", "2.0"),
     ];
-    for (at, output, mv) in
+    for (id, output, mv) in
         [(FINE, "5.0", "2.0"), (MIXED, "5.0", "2.0"), (COARSE, "11", "6"), (VOLTS, "3.0", "2.0")]
     {
-        jobs.extend([Chamber::Ventricle, Chamber::Atrium].map(|c| whole(at, c, &rules, output, mv)));
+        jobs.extend([Chamber::Ventricle, Chamber::Atrium].map(|c| whole(id, c, &rules, output, mv)));
     }
     for (_, rules) in units::named().into_iter().chain(units::extremes()) {
         jobs.extend([Chamber::Ventricle, Chamber::Atrium].map(|c| whole(COARSE, c, &rules, "6", "2")));
@@ -169,9 +170,8 @@ fn explore() {
         Ok(_) => coarse(),
         Err(_) => small(Chamber::Ventricle, Rules::example()),
     };
-    if let Ok(shipped) = std::env::var("SHIPPED") {
-        let shipped: usize = shipped.parse().unwrap();
-        world.profile = domain::profile::shipped().unwrap().swap_remove(shipped);
+    if let Ok(id) = std::env::var("SHIPPED") {
+        world.profile = shipped_by_id(&id);
     }
     let found = every_setting(&world).into_iter().skip(number("SKIP", 0)).take(number("TAKE", 1));
     let troubles = u8::try_from(number("TROUBLES", 0)).unwrap();
