@@ -1,9 +1,11 @@
 // What hands do at a tablet beside a check: taps a person's time apart, files handed in.
+import { setTimeout as sleep } from "node:timers/promises";
+import { pauseMs } from "./ward.mjs";
 
-/** Past the time in which a tap counts as the second half of a double tap. */
+/** Taps once the button has stood as long as a person looks. */
 export async function unhurried(app, key) {
   await app.find(`[data-key="${key}"]`);
-  await new Promise((done) => setTimeout(done, 150));
+  await sleep(pauseMs());
   await app.click(key);
 }
 

@@ -1,7 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { Person } from "../person.mjs";
-import { admit, QUIET, switchOn, tablet } from "./ward.mjs";
+import { admit, QUIET, somebody, switchOn, tablet } from "./ward.mjs";
 
 test("killed in the sensing stage and started again: the resume card, then the same card", async (t) => {
   const ward = await tablet(t, { size: [800, 1280], timesFaster: 1 });
@@ -10,12 +9,12 @@ test("killed in the sensing stage and started again: the resume card, then the s
   const before = await person.carryOn((card) => /RATE down/.test(card.title) && card.keys.includes("every-beat-marked"));
 
   await ward.app.kill();
-  const again = new Person(await switchOn(ward), person.heart, person.dials);
+  await switchOn(ward);
+  const again = somebody(ward, { heart: person.heart, found: person.dials });
   await ward.app.find('[data-key="yes"], [data-key^="bed-"]');
   const away = await again.look();
   assert.match(away.title, /^Away \d+ s/, away.text);
 
-  again.pauseMs = 400; // A card younger than 300 ms takes no answer.
   await again.tap("yes");
   const resumed = await again.changed(away);
   assert.equal(resumed.title, before.title);

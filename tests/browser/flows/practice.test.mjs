@@ -1,8 +1,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { KEYS, until } from "../driver.mjs";
-import { Person } from "../person.mjs";
-import { switchOn, tablet } from "./ward.mjs";
+import { somebody, switchOn, tablet } from "./ward.mjs";
 
 test("practice without cards: the strip runs, dials turn, a death pauses it, what was done is judged and looked at again", async (t) => {
   const ward = await tablet(t, { size: [800, 1280], timesFaster: 1 });
@@ -26,8 +25,8 @@ test("practice without cards: the strip runs, dials turn, a death pauses it, wha
   await ward.app.click("strip-run");
 
   await ward.app.kill();
-  const again = new Person(await switchOn(ward), person.heart, person.dials);
-  again.pauseMs = 400;
+  await switchOn(ward);
+  const again = somebody(ward);
   await ward.app.find('[data-key="go-on"]');
   assert.match((await again.look()).title, /started again/);
   await again.tap("go-on");
@@ -66,8 +65,7 @@ test("practice with the cards: the check's own first card, framed, and no patien
 });
 
 async function newcomer(ward) {
-  const person = new Person(ward.app, {}, {});
-  person.pauseMs = 400;
+  const person = somebody(ward);
   await person.tap("welcomed");
   return person;
 }

@@ -3,7 +3,7 @@ import { execFileSync } from "node:child_process";
 import { readFileSync, readdirSync, statSync } from "node:fs";
 import { join } from "node:path";
 import { test } from "node:test";
-import { handIn } from "./desk.mjs";
+import { handIn, unhurried } from "./desk.mjs";
 import { untilSaid } from "./said.mjs";
 import { admit, ROOT, tablet } from "./ward.mjs";
 
@@ -110,11 +110,8 @@ class Desk {
     return untilSaid(this.app, pattern);
   }
 
-  async tap(key) {
-    await new Promise((done) => setTimeout(done, 150));
-    await this.app.find(`[data-key="${key}"]`);
-    await this.app.click(key);
-    await new Promise((done) => setTimeout(done, 150));
+  tap(key) {
+    return unhurried(this.app, key);
   }
 
   async tapFirst(start) {

@@ -1,11 +1,10 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { until } from "../driver.mjs";
-import { Person } from "../person.mjs";
 import { unhurried } from "./desk.mjs";
 import { handInPicture, photographed, readDials } from "./handing.mjs";
 import { untilSaid } from "./said.mjs";
-import { QUIET, admit, switchOn, tablet } from "./ward.mjs";
+import { QUIET, admit, somebody, switchOn, tablet } from "./ward.mjs";
 
 const LEFT = { output: "3.6", rate: "80", mv: "2.0" };
 const FOUND = { ...LEFT, output: "3.0" };
@@ -124,9 +123,7 @@ test("from one tablet to another, on the way, onto another box: one dial wrong, 
 
 /** Somebody who takes the patient on; knows nothing yet. */
 function team(ward) {
-  const person = new Person(ward.app, QUIET.heart, FOUND);
-  person.pauseMs = Math.ceil(400 / ward.timesFaster) + 20;
-  return person;
+  return somebody(ward, { heart: QUIET.heart, found: FOUND });
 }
 
 async function loadedAndCompared(app, code) {

@@ -15,8 +15,10 @@ export const QUIET = {
   found: { output: "6.0", rate: "80", mv: "2.0" },
 };
 
+const TIMES_FASTER = 6;
+
 /** A new tablet; the folder goes with the test `t`. */
-export async function tablet(t, { size = [800, 1280], timesFaster = 6 } = {}) {
+export async function tablet(t, { size = [800, 1280], timesFaster = TIMES_FASTER } = {}) {
   const folder = mkdtempSync(join(tmpdir(), "holdfast-flow-"));
   const ward = { folder, size, timesFaster, app: null };
   t.after(async () => {
@@ -40,10 +42,24 @@ export function another({ folder, timesFaster, aheadDays = 0 }) {
   return session({ binary: BINARY, env: { HOLDFAST_DATA: folder, ...clock } });
 }
 
-/** Goes from the first page to the first card of a check on a new wire. */
-export async function admit({ app, timesFaster }, { heart, found } = QUIET, { chamber = "ventricle" } = {}) {
+/**
+ * So long a person looks at a card, where the tablet's clock runs so many times faster: past the 300 ms in which a tap
+ * counts as the second half of a double tap.
+ */
+export function pauseMs(timesFaster = TIMES_FASTER) {
+  return Math.ceil(400 / timesFaster) + 20;
+}
+
+/** Somebody at this tablet. */
+export function somebody({ app, timesFaster }, { heart, found } = QUIET) {
   const person = new Person(app, heart, found);
-  person.pauseMs = Math.ceil(400 / timesFaster) + 20;
+  person.pauseMs = pauseMs(timesFaster);
+  return person;
+}
+
+/** Goes from the first page to the first card of a check on a new wire. */
+export async function admit(ward, patient = QUIET, { chamber = "ventricle" } = {}) {
+  const person = somebody(ward, patient);
   await admitted(person, chamber);
   return person;
 }
