@@ -194,14 +194,17 @@ fn is_below_restore_unread(case: &Case, played: &Played) -> bool {
 
 fn is_lowered(case: &Case, played: &Played) -> bool {
     let at = |dials: &Reading| case.profile.read_output(&dials.output).ok();
-    let measured = played.record.as_ref().is_some_and(|record| record.capture != Found::Nothing);
-    !measured && at(&played.stays) < at(&case.found)
+    let measured = |record: &Record| matches!(record.capture, Found::Exact | Found::AtMost | Found::Bracket);
+    let untested = !played.record.as_ref().is_some_and(measured);
+    untested && at(&played.stays) < at(&case.found)
 }
 
+/// A figure that cannot be read counts as too fast: somebody has to look.
 fn is_too_fast(case: &Case, played: &Played) -> bool {
-    let rate = |dials: &Reading| dials.rate.parse::<u16>().unwrap_or(u16::MAX);
-    let most = case.rules.highest_test_rate.max(rate(&case.found));
-    played.bystander.turns.iter().any(|(_, dials)| rate(dials) > most)
+    let rate = |dials: &Reading| case.profile.read_rate(&dials.rate).map(|at| case.profile.rate_at(at)).ok();
+    let most = rate(&case.found).map(|found| found.max(case.rules.highest_test_rate));
+    let within = |dials: &Reading| most.zip(rate(dials)).is_some_and(|(most, rate)| rate <= most);
+    played.bystander.turns.iter().any(|(_, dials)| !within(dials))
 }
 
 /// Help that took over has the generator asynchronous.
