@@ -130,7 +130,8 @@ impl Ledger {
         }
     }
 
-    /// The card's dial, where it was said to stand, was turned.
+    /// The book once this card is left without an answer: RATE and mV that it asked for may have been turned, OUTPUT
+    /// counts as turned only once it was said to stand.
     pub fn with_this_card(&self, card: &Facts) -> Ledger {
         let mut book = *self;
         book.leave_card(card);

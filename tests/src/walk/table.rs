@@ -175,20 +175,7 @@ pub fn lines(setup: &Setup<'_>, book: &Ledger, card: &Facts) -> Vec<Line> {
     if !book.asked && as_found {
         return Vec::new();
     }
-    let unbroken = to;
-    for dial in [Dial::Output, Dial::Rate, Dial::Mv] {
-        if let Some(at) = stands_after_a_break(book, card, dial).filter(|at| *at != unbroken.at(dial))
-            && !may_be_asked_back(
-                setup,
-                &book.with_this_card(card),
-                card,
-                Line { dial, to: unbroken.at(dial) },
-                at,
-            )
-        {
-            to = to.with(dial, at);
-        }
-    }
+    to = left_where_read(setup, book, card, to);
     if under(card).stage() == Some(Stage::OwnRhythm) && is_blind(book, card) {
         let now = stands_at_most(book, card, Dial::Rate).unwrap_or(fastest_in_doubt(book, card));
         to.rate = to.rate.max(above_own(setup, book)).max(now);
@@ -224,6 +211,18 @@ pub fn lines(setup: &Setup<'_>, book: &Ledger, card: &Facts) -> Vec<Line> {
         .collect()
 }
 
+/// Somebody may have turned a dial to where it was read: one that this check cannot ask back safely stays there.
+fn left_where_read(setup: &Setup<'_>, book: &Ledger, card: &Facts, wanted: Dials) -> Dials {
+    let book_then = book.with_this_card(card);
+    let stays = |dial: Dial| {
+        let line = Line { dial, to: wanted.at(dial) };
+        let at = stands_after_a_break(book, card, dial).filter(|at| *at != line.to)?;
+        (!may_be_asked_back(setup, &book_then, card, line, at)).then_some(at)
+    };
+    let dials = [Dial::Output, Dial::Rate, Dial::Mv];
+    dials.into_iter().fold(wanted, |to, dial| stays(dial).map_or(to, |at| to.with(dial, at)))
+}
+
 /// Where a dial stands once this card is left without an answer; `None`: nobody knows.
 fn stands_after_a_break(book: &Ledger, card: &Facts, dial: Dial) -> Option<u8> {
     let asked = card.asks(dial).then_some(card.to);
@@ -235,9 +234,8 @@ fn stands_after_a_break(book: &Ledger, card: &Facts, dial: Dial) -> Option<u8> {
 }
 
 /// From `at` a dial is asked to `line.to` only where this check has shown that to be safe: OUTPUT down to the plan on
-/// a threshold, or to where it was turned and captured; RATE if a card has had it turned, else up alone and not above the
-/// highest test rate; mV up to the rule on a
-/// threshold, to where it was turned and saw, or away from pauses.
+/// a threshold, or to where it was turned and captured; RATE if a card has had it turned, else up alone and not above
+/// the highest test rate; mV up to the rule on a threshold, to where it was turned and saw, or away from pauses.
 pub fn may_be_asked_back(setup: &Setup<'_>, book: &Ledger, card: &Facts, line: Line, at: u8) -> bool {
     let turned = book.turned[index(line.dial)];
     match line.dial {
@@ -251,8 +249,8 @@ pub fn may_be_asked_back(setup: &Setup<'_>, book: &Ledger, card: &Facts, line: L
             turned || book.emergency_rate.is_some() || up
         }
         Dial::Mv if line.to > at && line.to != ASYNCHRONOUS => {
-            let measured = matches!(card.sensing, Found::Exact | Found::AtLeast);
-            measured || (turned && (book.pauses || book.evidence.sees(line.to)))
+            let by_rule = rule(setup, card).is_some_and(|rule| line.to <= rule);
+            by_rule || (turned && (book.pauses || book.evidence.sees(line.to)))
         }
         Dial::Output | Dial::Mv => true,
     }

@@ -1,8 +1,9 @@
 //! A reading unlike what the check believes. The first one may have been wrong, or somebody may have turned the dial:
 //! either way a dial is asked back only to where this check itself has shown it to be safe, or to the safer side.
 
-use super::facts::{ASYNCHRONOUS, Dial, Dials, Facts, Found, Marks, NONE};
+use super::facts::{ASYNCHRONOUS, Dial, Dials, Facts, Marks, NONE};
 use super::guard::Guard;
+use super::restore::rule_position;
 use super::setup::Setup;
 use super::target::{output_by_rule, plan};
 use crate::profile::Position;
@@ -24,7 +25,7 @@ fn stays(setup: &Setup<'_>, facts: &Facts, dial: Dial, target: Position) -> bool
     match dial {
         Dial::Output => facts.current(dial) > target && !output_may_fall(setup, facts, target),
         Dial::Rate => !rate_may_go_back(setup, facts, target),
-        Dial::Mv => number_rises(facts.current(dial), target) && !number_may_rise(facts, target),
+        Dial::Mv => number_rises(facts.current(dial), target) && !number_may_rise(setup, facts, target),
     }
 }
 
@@ -47,10 +48,10 @@ fn number_rises(from: Position, to: Position) -> bool {
     to != ASYNCHRONOUS && from < to
 }
 
-/// A threshold of this check; or a card had mV turned, and every own beat was marked there or higher. Pauses at a
-/// lower number ask it back as well.
-fn number_may_rise(facts: &Facts, to: Position) -> bool {
-    let measured = matches!(facts.sensing, Found::Exact | Found::AtLeast);
+/// Up to the rule on a threshold of this check; or a card had mV turned, and every own beat was marked there or
+/// higher. Pauses at a lower number ask it back as well.
+fn number_may_rise(setup: &Setup<'_>, facts: &Facts, to: Position) -> bool {
+    let by_rule = rule_position(setup, facts).is_some_and(|rule| to <= rule);
     let seen = facts.marks.has(Marks::PAUSES) || (facts.saw != NONE && to <= facts.saw);
-    measured || (facts.turned.has(Dial::Mv) && seen)
+    by_rule || (facts.turned.has(Dial::Mv) && seen)
 }

@@ -151,9 +151,19 @@ fn a_number_is_not_asked_up_to_one_that_was_not_seen_to_see() {
     assert_eq!(lines_of(&profile, &given(&profile, &card, lower)), (vec![Dial::Mv], vec![]));
     card.saw = mv(&profile, "5.0");
     assert_eq!(lines_of(&profile, &given(&profile, &card, lower)), (vec![], vec![Dial::Mv]));
-    card.sensing = Found::Exact;
-    card.sensing_at = mv(&profile, "5.0");
-    assert_eq!(lines_of(&profile, &given(&profile, &card, lower)).1, vec![]);
+    // Of a threshold of 5.0 the rule is below half: 9.0 lies above it.
+    (card.sensing, card.sensing_at) = (Found::Exact, mv(&profile, "5.0"));
+    assert_eq!(lines_of(&profile, &given(&profile, &card, lower)), (vec![], vec![Dial::Mv]));
+}
+
+#[test]
+fn a_number_is_asked_up_to_the_rule_on_a_threshold() {
+    let profile = fine();
+    let mut card = read_first(dials(&profile, "5.8", "80", "2.0"), Step::ReadBack);
+    let lower = Answer::Read(dials(&profile, "5.8", "80", "1.0"));
+    assert_eq!(lines_of(&profile, &given(&profile, &card, lower)), (vec![], vec![Dial::Mv]));
+    (card.sensing, card.sensing_at) = (Found::Exact, mv(&profile, "5.0"));
+    assert_eq!(lines_of(&profile, &given(&profile, &card, lower)), (vec![Dial::Mv], vec![]));
 }
 
 /// Said on the way: the list that follows leaves OUTPUT and mV where they stand; RATE, which the card had turned, goes
