@@ -73,6 +73,13 @@ pub fn sensing_rate(setup: &Setup<'_>, own_slowest: u8) -> Option<u8> {
     (0..=setup.profile.rate_last()).filter(|p| setup.profile.rate_at(*p) <= most).max()
 }
 
+/// A spike so long after a beat is behind its T wave, ms, and so much of the own interval in a slow rhythm (both
+/// from memory).
+const BEHIND_T_MS: f64 = 420.0;
+const BEHIND_T_OF_OWN: f64 = 0.4;
+/// Fractions here, whole microseconds there: no interval is rounded by more, ms.
+const ROUNDED_MS: f64 = 0.01;
+
 /// Whether the first spike after missed beats falls on no T wave, by following the beats one by one: each interval
 /// one of those that may be typed as these own rates.
 pub fn spike_is_off_t_waves(rate: u16, (slowest, fastest): (u8, u8)) -> bool {
@@ -90,6 +97,6 @@ pub fn spike_is_off_t_waves(rate: u16, (slowest, fastest): (u8, u8)) -> bool {
             }
             beat += interval;
         }
-        spike - beat > 419.0 && spike - beat > 0.395 * slow
+        spike - beat > BEHIND_T_MS.max(BEHIND_T_OF_OWN * slow) - ROUNDED_MS
     })
 }
