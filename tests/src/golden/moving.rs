@@ -84,7 +84,9 @@ fn search(begun: State, new: &str, keep: &mut impl FnMut(String, View<Say>)) {
     while let Some(state) = queue.pop_front() {
         let Some(stand) = stand(&state) else {
             let history = show(state, Screen::History { bed: 1, wire: 1 });
-            keep(told(&history), View { card: CARD, ..history });
+            if let Some(name) = told(&history) {
+                keep(name, View { card: CARD, ..history });
+            }
             continue;
         };
         if !seen.insert(stand) {
@@ -136,8 +138,8 @@ fn stand(state: &State) -> Option<Stand> {
     }
 }
 
-/// What the history says of it, by the sentence of its newest row.
-fn told(view: &View<Say>) -> String {
+/// What the history says of it, by the sentence of its newest row; of what was left open, nothing yet.
+fn told(view: &View<Say>) -> Option<String> {
     let Shape::Chart(trend) = &view.shape else { panic!("a history is a chart: {:?}", view.shape) };
     let befell = |row: &&Row<Say>| {
         use Say::*;
@@ -149,8 +151,7 @@ fn told(view: &View<Say>) -> String {
             matches!(row.value, HistoryWay { .. } | HistoryWayNotLeft { .. } | HistoryWayBegun | HistoryMri);
         swap || way
     };
-    let newest = trend.rows.iter().find(befell);
-    kebab(newest.unwrap_or_else(|| panic!("nothing befell the wire: {trend:?}")).value.parts().0)
+    trend.rows.iter().find(befell).map(|row| kebab(row.value.parts().0))
 }
 
 /// Cards that say more, under the same title, where the box paces two wires.
