@@ -65,6 +65,7 @@ fn happen(state: &mut State, what: &What, at: Moment) {
         What::WirePlugged { .. }
         | What::MadeDue { .. }
         | What::OwedAskedAgain { .. }
+        | What::ReadingAskedAgain { .. }
         | What::OwedRead { .. } => wires::happen(state, what, at),
         What::CheckOpened { .. }
         | What::Answered(_)

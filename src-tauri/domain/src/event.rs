@@ -146,6 +146,12 @@ pub enum What {
         wire: u32,
         dials: crate::check::facts::Dials,
     },
+    /// The reading with which a swap or a transport begins was asked for once more, by the same rule.
+    ReadingAskedAgain {
+        bed: u32,
+        wire: u32,
+        dials: crate::check::facts::Dials,
+    },
     /// The session is to make this tablet a key.
     KeyWanted,
     /// This tablet's key from here on: only what others may know of it.
@@ -290,6 +296,7 @@ impl What {
             | What::CheckEnded { bed, .. }
             | What::CheckLeft { bed, .. }
             | What::AskedAgain { bed, .. }
+            | What::ReadingAskedAgain { bed, .. }
             | What::CodeMade { bed, .. }
             | What::HandoverTaken { bed, .. }
             | What::DialsCompared { bed, .. }

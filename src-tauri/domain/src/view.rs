@@ -1,5 +1,6 @@
 //! The state as a screen. Decides nothing: what is open depends on the state alone.
 
+mod asked_again;
 mod bed;
 mod bed_forms;
 mod bed_more;

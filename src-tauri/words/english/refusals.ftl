@@ -6,6 +6,7 @@ no-such-position-two = { $typed }: no such position; { $below } or { $above }?
 own-slower-than-rate = Own { $own } is below RATE { $rate }: it would pace. Look again.
 not-a-rate = Whole beats from 20 to 250, slowest first. Look again.
 nothing-to-compare = Nothing to compare with: look again, type all three once more.
+unlike-handed = Unlike what was handed over: look again, type all three once more.
 read-twice = { $dial }: { $first }, then { $then }. Look again, type all three.
 far-from-last = Last set { $last }; you typed { $typed }. Look again.
 read-before-restore = Read the dials first.

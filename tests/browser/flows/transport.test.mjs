@@ -88,6 +88,8 @@ test("from one tablet to another, on the way, onto another box: one dial wrong, 
   await inOrder("more", "plug-1", "swap", "swap-box", "paced", "no");
   await write("name", "Dr Example");
   await answer("yes");
+  const doubted = await read({ ...FOUND, output: "0.3" });
+  assert.match(doubted.text, /Last set 3\.0; you typed 0\.3/, "far from what was read on leaving");
   await read(FOUND);
   await app.click("generator:example-volts");
   await inOrder("picked", "all-true", "yes", "yes");

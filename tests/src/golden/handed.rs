@@ -57,7 +57,7 @@ fn loaded(bed: Option<u32>, outcome: Result<Vec<Arrived>, NotLoaded>) -> State {
     State { card: CARD, ..tell(state, Command::CodeRead { load, outcome }, &[], at(0)) }
 }
 
-fn taken(records: &[Record]) -> State {
+pub fn taken(records: &[Record]) -> State {
     let state = loaded(None, Ok(arriving(records)));
     let generator = longest(records).generator;
     let values = [("label", "Bay 7"), ("generator", generator.as_str())];

@@ -20,6 +20,7 @@ mod search;
 mod sheet;
 mod teaching;
 mod texts;
+mod twice;
 mod ward;
 mod worlds;
 

@@ -17,6 +17,7 @@ use super::papers::{papers, wards};
 use super::pick::{kebab, length};
 use super::practising::practising;
 use super::teaching::teaching;
+use super::twice::twice;
 use super::ward::{checked, ward};
 use super::worlds::{self, LABEL, add_bed, add_wire, at, begun, on, tablet};
 
@@ -31,6 +32,7 @@ pub fn screens(records: &[Record], cards: &Named) -> Named {
     named.extend(practising());
     named.extend(keeping(records));
     named.extend(moving(records));
+    named.extend(twice(records));
     named.extend(beds(records));
     named.extend(results(records));
     named.extend(wire(records));

@@ -91,7 +91,7 @@ fn end(wire: &mut Wire, record: &Record, due: Option<DueNow>, at: Moment) {
     wire.owed = (!record.read).then_some(at);
     wire.standing = None;
     wire.read_since = None;
-    wire.asked_again = None;
+    wire.forget_asked();
     wire.another_box = false;
     wire.records.push(record.clone());
 }

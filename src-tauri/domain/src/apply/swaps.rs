@@ -15,6 +15,7 @@ pub fn happen(state: &mut State, what: &What, at: Moment) {
     match what {
         What::SwapOpened { bed, wire, swap, facts } => {
             if let Some(found) = state.wire_mut(*bed, *wire) {
+                found.forget_asked();
                 found.swap = Some(OpenSwap {
                     id: *swap,
                     opened: at,
@@ -36,8 +37,12 @@ pub fn happen(state: &mut State, what: &What, at: Moment) {
 }
 
 fn answer(state: &mut State, answered: &SwapAnswered, at: Moment) {
-    let open = state.wire_mut(answered.bed, answered.wire).and_then(|wire| wire.swap.as_mut());
-    if let Some(open) = open {
+    let Some(wire) = state.wire_mut(answered.bed, answered.wire) else { return };
+    // A card over the reading, as after a death, leaves what was read.
+    if wire.swap.as_ref().is_some_and(|open| open.facts.from != answered.facts.from) {
+        wire.forget_asked();
+    }
+    if let Some(open) = wire.swap.as_mut() {
         open.facts = answered.facts;
         open.before = answered.before;
         open.times = answered.times;
@@ -57,7 +62,7 @@ fn end(state: &mut State, what: &What, at: Moment) {
         found.generator.clone_from(&record.to);
         if standing.is_some() {
             found.owed = None;
-            found.asked_again = None;
+            found.forget_asked();
         }
         found.another_box |= record.outcome == Outcome::Moved;
         if standing.is_some() || record.from != record.to {

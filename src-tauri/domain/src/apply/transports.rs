@@ -11,11 +11,13 @@ use crate::state::bed::{Standing, Wire};
 use crate::state::screen::Screen;
 use crate::state::transport::{OpenTransport, Reading, Told};
 use crate::transport::answer::Answer;
+use crate::transport::facts::Facts;
 
 pub fn happen(state: &mut State, what: &What, at: Moment) {
     match what {
         What::TransportOpened { bed, transport, facts, readings } => {
             if let Some(found) = state.bed_mut(*bed) {
+                found.wires.iter_mut().for_each(Wire::forget_asked);
                 found.transport = Some(OpenTransport {
                     id: *transport,
                     began: at,
@@ -44,6 +46,11 @@ pub fn happen(state: &mut State, what: &What, at: Moment) {
 fn answer(state: &mut State, answered: &TransportAnswered, at: Moment) {
     let Some(bed) = state.bed_mut(answered.bed) else { return };
     if let Some(open) = bed.transport.as_mut() {
+        // A card over the reading, as after a death, leaves what was read.
+        let of = |facts: &Facts| (facts.from, facts.wire);
+        if of(&open.facts) != of(&answered.facts) {
+            bed.wires.iter_mut().for_each(Wire::forget_asked);
+        }
         open.facts = answered.facts;
         open.before = answered.before;
         open.told = answered.told.clone();
@@ -64,7 +71,7 @@ fn read(wire: &mut Wire, reading: &Reading) {
     wire.read_since =
         if as_left { Some(compared.at) } else { wire.read_since.filter(|_| compared.is_same()) };
     wire.owed = None;
-    wire.asked_again = None;
+    wire.forget_asked();
     if !compared.is_same() {
         let (dials, printed) = (compared.dials, compared.printed.clone());
         wire.standing = Some(Standing { dials, printed, at: compared.at });

@@ -31,10 +31,15 @@ pub fn happen(state: &mut State, what: &What, at: Moment) {
                 found.asked_again = Some(*dials);
             }
         }
+        What::ReadingAskedAgain { bed, wire, dials } => {
+            if let Some(found) = state.wire_mut(*bed, *wire) {
+                found.asked_before = found.asked_again.replace(*dials);
+            }
+        }
         What::OwedRead { bed, wire, standing, due: why } => {
             if let Some(found) = state.wire_mut(*bed, *wire) {
                 found.owed = None;
-                found.asked_again = None;
+                found.forget_asked();
                 // Where they were read to stand outside a check stays known, also when they still stand there.
                 let outside = why.is_some() || found.standing.is_some();
                 found.standing = outside.then(|| standing.clone());

@@ -193,16 +193,12 @@ pub fn named(state: &State, answer: Answer, values: &Values, now: Moment) -> Res
     stepped(state, Step { answer, names: Some(names), away_ms: None }, now)
 }
 
-/// The dials as typed. At the first reading they are asked for once more where they are far from the last set, or
-/// where nothing is known to set them beside: then two equal readings in a row are taken.
+/// The dials as typed.
 pub fn typed_dials(state: &State, values: &Values, now: Moment) -> Result<Vec<What>, Refusal> {
     let (bed, wire, this, open) = state.check_on_screen().ok_or(Refusal::NotOpen)?;
     let profile = state.generator(&this.generator).ok_or(Refusal::NotOpen)?;
     let dials = typed::dials(profile, values)?;
-    if open.facts.step == CheckStep::ReadFound
-        && open.asked_again != Some(dials)
-        && must_be_read_again(profile, this, dials)
-    {
+    if open.facts.step == CheckStep::ReadFound && is_asked_again(profile, this, open.asked_again, dials) {
         return Ok(vec![What::AskedAgain { bed, wire, dials }]);
     }
     // A reading takes back the reason given for none.
@@ -210,8 +206,12 @@ pub fn typed_dials(state: &State, values: &Values, now: Moment) -> Result<Vec<Wh
     stepped(state, Step { answer: Answer::Read(dials), names: Some(names), away_ms: None }, now)
 }
 
-fn must_be_read_again(profile: &Profile, wire: &Wire, dials: Dials) -> bool {
-    last_known(profile, wire).is_none() || far_from_last(profile, wire, dials).is_some()
+/// The first reading of a check, a swap or a transport: everything after it hangs on it. It is asked for once more
+/// where it is far from the last set, or where nothing is known to set it beside: then two equal readings in a row are
+/// taken. `asked`: the one before this.
+pub fn is_asked_again(profile: &Profile, wire: &Wire, asked: Option<Dials>, dials: Dials) -> bool {
+    let doubtful = last_known(profile, wire).is_none() || far_from_last(profile, wire, dials).is_some();
+    doubtful && asked != Some(dials)
 }
 
 /// Beats a minute between two settings that nobody makes without a word.

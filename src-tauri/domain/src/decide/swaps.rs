@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use uuid::Uuid;
 
-use super::check::{NAME_MOST, REASON_MOST};
+use super::check::{NAME_MOST, REASON_MOST, is_asked_again};
 use super::typed;
 use crate::check::facts::{Dials, Phase};
 use crate::event::{SwapAnswered, What};
@@ -209,10 +209,16 @@ pub fn named(state: &State, answer: Answer, values: &Values, now: Moment) -> Res
 }
 
 pub fn typed_dials(state: &State, values: &Values, now: Moment) -> Result<Vec<What>, Refusal> {
-    let (bed, wire, _, _) = state.swap_on_screen().ok_or(Refusal::NotOpen)?;
-    let read =
-        with_swap(state, bed, wire, |setup, open| typed::dials(swap::read_on(setup, &open.facts), values));
-    stepped(state, Given::plain(Answer::Read(read.ok_or(Refusal::NotOpen)??)), now)
+    let (bed, wire, this, _) = state.swap_on_screen().ok_or(Refusal::NotOpen)?;
+    let read = with_swap(state, bed, wire, |setup, open| {
+        let dials = typed::dials(swap::read_on(setup, &open.facts), values)?;
+        let is_first = open.facts.step == Step::ReadOld;
+        Ok((dials, is_first && is_asked_again(setup.old, this, this.asked_again, dials)))
+    });
+    match read.ok_or(Refusal::NotOpen)?? {
+        (dials, true) => Ok(vec![What::ReadingAskedAgain { bed, wire, dials }]),
+        (dials, false) => stepped(state, Given::plain(Answer::Read(dials)), now),
+    }
 }
 
 /// Also one of the same type: another box.

@@ -4,10 +4,11 @@ use std::collections::BTreeMap;
 
 use uuid::Uuid;
 
+use super::check::is_asked_again;
 use super::typed;
 use crate::check::facts::{ASYNCHRONOUS, Dials};
 use crate::event::{TransportAnswered, What};
-use crate::handover::compare::beside_what;
+use crate::handover::compare::{Beside, beside_what};
 use crate::handover::history::standing;
 use crate::handover::known::{Source, known};
 use crate::moment::Moment;
@@ -197,6 +198,11 @@ pub fn typed_dials(state: &State, values: &Values, now: Moment) -> Result<Vec<Wh
         return Err(Refusal::NotOpen);
     }
     let reading = reading(profile, wire, &state.rules, (dials, open.facts.leg), now);
+    // As a handover says, it is set beside that; on the way each reading stands beside the one on leaving.
+    let is_first = (open.facts.step, open.facts.leg) == (Step::Read, Leg::Leaving);
+    if is_first && !reading.compared.is_same() && is_asked_again(profile, wire, wire.asked_again, dials) {
+        return Ok(vec![What::ReadingAskedAgain { bed: bed.id, wire: wire.id, dials }]);
+    }
     let mut told = open.told.clone();
     // A typing slip that nobody went on from is not kept; beyond the most the oldest goes.
     told.readings.retain(|earlier| earlier.seen || earlier.wire != wire.id);
@@ -228,8 +234,9 @@ fn compared_just_now(wire: &Wire, now: Moment) -> Option<Reading> {
     let compared = standing(wire)?.compared.clone().filter(|_| !wire.another_box)?;
     let read_since = wire.standing.as_ref().is_some_and(|standing| standing.at != compared.at);
     let is_fresh = now.since(compared.at).is_some_and(|age| age <= COMPARED_FRESH_MS);
+    let is_beside = compared.output != Beside::NotSaid;
     let reading = Reading { wire: wire.id, leg: Leg::Leaving, by: Some(Source::Code), compared, seen: false };
-    (is_fresh && !read_since).then_some(reading)
+    (is_fresh && is_beside && !read_since).then_some(reading)
 }
 
 pub fn signed(state: &State, values: &Values, now: Moment) -> Result<Vec<What>, Refusal> {

@@ -53,8 +53,13 @@ pub enum Margin {
     Unknown,
     /// So many times the threshold, rounded down; at least so many where only an upper bound was found.
     Times { multiple: String, threshold: String, at_least: bool, below_rule: bool },
-    /// At or below the threshold: spikes may make no beat.
-    Lost { threshold: String },
+    /// Below the threshold, or below the lowest position that was shown to capture: spikes may make no beat.
+    Lost {
+        threshold: String,
+        /// Only an upper bound was found.
+        #[serde(default)]
+        at_most: bool,
+    },
 }
 
 /// mV as it stands, by the signal of the check.
@@ -65,9 +70,16 @@ pub enum Seeing {
     /// At or below the signal.
     Sees {
         signal: String,
+        /// Only a lower bound was found.
+        #[serde(default)]
+        at_least: bool,
     },
     /// Above it: own beats may not be seen.
     Blind {
+        signal: String,
+    },
+    /// Above the highest number that was tried, which saw: nobody knows.
+    Untried {
         signal: String,
     },
 }
@@ -150,7 +162,7 @@ fn margin(profile: &Profile, rules: &Rules, stands: Position, check: &Check) -> 
     let Some(value) = value else { return Margin::Unknown };
     let (set, threshold) = (profile.output_at(stands), threshold.to_string());
     if set < value {
-        return Margin::Lost { threshold };
+        return Margin::Lost { threshold, at_most: at_least };
     }
     let multiple = plan::multiple_of(set, value);
     let below_rule = plan::is_value_below_rule(rules, unit, set, value);
@@ -158,19 +170,19 @@ fn margin(profile: &Profile, rules: &Rules, stands: Position, check: &Check) -> 
 }
 
 fn seeing(profile: &Profile, stands: Position, sensing: &Sensing) -> Seeing {
-    let signal = match sensing {
-        Sensing::NotTested | Sensing::NoneSaw => None,
-        Sensing::Exact { at } | Sensing::AtLeast { at } | Sensing::AsFound { at } => Some(at),
+    let (signal, at_least) = match sensing {
+        Sensing::NotTested | Sensing::NoneSaw => (None, false),
+        Sensing::Exact { at } => (Some(at), false),
+        Sensing::AtLeast { at } | Sensing::AsFound { at } => (Some(at), true),
     };
     if stands == ASYNCHRONOUS {
         return Seeing::Asynchronous;
     }
-    let value = signal.and_then(|signal| Some((signal, scaled(signal.text(), MICRO_PER_MILLI)?)));
+    let value = signal.and_then(|signal| Some((signal.to_string(), scaled(signal.text(), MICRO_PER_MILLI)?)));
     match value {
         None => Seeing::NotTested,
-        Some((signal, value)) if profile.mv_at(stands) > value => {
-            Seeing::Blind { signal: signal.to_string() }
-        }
-        Some((signal, _)) => Seeing::Sees { signal: signal.to_string() },
+        Some((signal, value)) if profile.mv_at(stands) <= value => Seeing::Sees { signal, at_least },
+        Some((signal, _)) if at_least => Seeing::Untried { signal },
+        Some((signal, _)) => Seeing::Blind { signal },
     }
 }

@@ -80,9 +80,13 @@ pub struct Wire {
     /// When an owed reading found the dials as the last check left them.
     #[serde(default)]
     pub read_since: Option<Moment>,
-    /// An owed reading unlike what the last check left: asked for once more.
+    /// A reading that was asked for once more: an owed one unlike what the last check left, or the first of a swap or
+    /// a transport.
     #[serde(default)]
     pub asked_again: Option<Dials>,
+    /// The reading before that one, where the two differ.
+    #[serde(default)]
+    pub asked_before: Option<Dials>,
     /// Its codes as they were last made.
     #[serde(default)]
     pub code: Option<MadeCode>,
@@ -103,6 +107,11 @@ pub struct Wire {
 }
 
 impl Wire {
+    /// Two readings in a row are of one card.
+    pub fn forget_asked(&mut self) {
+        (self.asked_again, self.asked_before) = (None, None);
+    }
+
     /// Nothing is known of it yet.
     pub fn new(
         id: u32,
@@ -127,6 +136,7 @@ impl Wire {
             standing: None,
             read_since: None,
             asked_again: None,
+            asked_before: None,
             code: None,
             handed: Vec::new(),
             arrival: None,

@@ -14,10 +14,11 @@ mod typing;
 
 pub use typing::{dial_fields, named_form};
 
+use super::asked_again::asked_again;
 use super::pieces::{go, spoken, wire_name};
 use super::{Screenful, act, beds, figures};
 use crate::check::answer::Answer;
-use crate::check::facts::{Dial, Dials, Facts, NONE, Phase};
+use crate::check::facts::{Dial, Facts, NONE, Phase};
 use crate::check::offer::{Typed, has_safety, is_always_open, offer};
 use crate::check::restore;
 use crate::check::setup::Setup;
@@ -26,9 +27,8 @@ use crate::check::step::{Stage, Step};
 use crate::check::watch::{Watch as Length, watch as length};
 use crate::command::Command;
 use crate::contract::{Act, Clock, Head, Rail, Safety, Shape, Small, Strip, Tone, Watch};
-use crate::decide::{far_from_last, with_setup};
+use crate::decide::with_setup;
 use crate::moment::Moment;
-use crate::profile::Profile;
 use crate::say::{Say, dial_name};
 use crate::state::State;
 use crate::state::bed::{OpenCheck, Wire};
@@ -248,21 +248,7 @@ pub fn running_watch(card: &Card<'_>) -> Option<Watch<Say>> {
     Some(Watch { label, from_ms: times.watch_from?, until_ms: times.watch_until? })
 }
 
-/// Why the first reading is asked for once more. Where it has nothing beside it, it is not shown before it is typed
-/// again.
 fn notice(card: &Card<'_>) -> Option<Say> {
     let typed = card.open.asked_again.filter(|_| card.facts.step == Step::ReadFound)?;
-    let profile = card.setup.profile;
-    if let Some((last, typed)) = far_from_last(profile, card.wire, typed) {
-        return Some(Say::FarFromLast { last, typed });
-    }
-    Some(card.open.asked_before.map_or(Say::NothingToCompare, |first| read_twice(profile, first, typed)))
-}
-
-/// Two readings that differ, by the first dial that does.
-fn read_twice(profile: &Profile, first: Dials, then: Dials) -> Say {
-    let differs = |dial: &Dial| first.at(*dial) != then.at(*dial);
-    let dial = [Dial::Output, Dial::Rate, Dial::Mv].into_iter().find(differs).unwrap_or(Dial::Output);
-    let printed = |dials: Dials| Box::new(figures::printed(profile, dial, dials.at(dial)));
-    Say::ReadTwice { dial: dial_name(dial), first: printed(first), then: printed(then) }
+    Some(asked_again(card.setup.profile, card.wire, card.open.asked_before, typed))
 }

@@ -9,7 +9,7 @@ mod taking;
 
 pub use arrived::{arrived, arrived_list};
 pub use checks::{history_row, in_unit, summary_lines};
-pub use compared::{compare, compared};
+pub use compared::{compare, compared, sees};
 pub use load::{CAMERA_FIELD, PICTURE_FIELD, load, reading};
 pub use tablets::{name_tablet, tablet, tablets};
 pub use taking::take_in;

@@ -10,6 +10,7 @@ mod lists;
 mod questions;
 mod turning;
 
+use super::asked_again::asked_again;
 use super::pieces::{boxed, go, head, plain, spoken, wire_head, wire_name};
 use super::{Screenful, act, act_with_fields, beds, figures};
 use crate::check::facts::{Dial, Phase};
@@ -104,8 +105,14 @@ fn draw(card: &Card<'_>) -> Screenful {
     Screenful {
         answers: answers(card),
         safety: has_safety(card.facts).then(|| safety(card)),
+        notice: notice(card),
         ..plain(card_head(card), shape, spoken)
     }
+}
+
+fn notice(card: &Card<'_>) -> Option<Say> {
+    let typed = card.wire.asked_again.filter(|_| card.facts.step == Step::ReadOld)?;
+    Some(asked_again(card.setup.old, card.wire, card.wire.asked_before, typed))
 }
 
 fn card_head(card: &Card<'_>) -> Head<Say> {

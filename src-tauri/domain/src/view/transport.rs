@@ -11,10 +11,13 @@ mod shapes;
 
 pub use margin::differs;
 
+use super::asked_again::asked_again;
 use super::pieces::{bed_head, boxed, go, isolated, plain, spoken, wire_name};
 use super::{Screenful, act, act_with_fields, beds};
 use crate::command::Command;
 use crate::contract::{Act, Head, Safety, Tone};
+use crate::decide::last_known;
+use crate::handover::known::known;
 use crate::moment::Moment;
 use crate::profile::Profile;
 use crate::rules::Chamber;
@@ -82,8 +85,17 @@ fn draw(card: &Card<'_>) -> Screenful {
         answers: answers(card),
         aside: aside(card),
         safety: has_safety(card.facts).then(|| safety(card)),
+        notice: notice(card),
         ..plain(card_head(card), shape, spoken)
     }
+}
+
+/// Unlike a handover, where nobody has read the dials here, the figures of neither are shown.
+fn notice(card: &Card<'_>) -> Option<Say> {
+    let (wire, profile) = card.wire().filter(|_| card.facts.step == Step::Read)?;
+    let typed = wire.asked_again?;
+    let handed = known(profile, wire).dials.is_some() && last_known(profile, wire).is_none();
+    Some(if handed { Say::UnlikeHanded } else { asked_again(profile, wire, wire.asked_before, typed) })
 }
 
 fn card_head(card: &Card<'_>) -> Head<Say> {

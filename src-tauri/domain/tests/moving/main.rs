@@ -9,6 +9,7 @@
     reason = "a test"
 )]
 
+mod first_reading;
 mod made;
 
 mod swap {

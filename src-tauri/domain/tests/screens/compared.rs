@@ -1,14 +1,21 @@
 //! The dials beside a handover: each figure by the positions of the generator in front of the person.
 
 use domain::check::facts::{ASYNCHRONOUS, Dials};
+use domain::contract::Shape;
 use domain::handover::compare::{Beside, Compared, Margin, Seeing, compare};
 use domain::handover::figure::Figure;
-use domain::handover::summary::{Capture, Check, DialsAt, OwnBeats, Sensing};
+use domain::handover::history::Arrival;
+use domain::handover::stamp::Place;
+use domain::handover::summary::{Capture, Check, DialsAt, Next, OwnBeats, Sensing};
+use domain::handover::tablet::Tablet;
 use domain::profile::Profile;
 use domain::rules::Rules;
+use domain::say::Say;
+use domain::state::screen::Screen;
 use domain::units::OutputUnit;
+use domain::{State, view};
 
-use crate::made::{at, fine, profile};
+use crate::made::{at, bed, fine, profile, state_with, wire};
 
 fn figure(text: &str) -> Figure {
     Figure::new(text).unwrap()
@@ -45,6 +52,24 @@ fn beside(profile: &Profile, output: &str, rate: &str, mv: &str, check: &Check) 
     compare(profile, &Rules::example(), stand(profile, output, rate, mv), check, at(0))
 }
 
+/// What the screen of a comparison warns of.
+fn warnings(compared: &Compared, check: &Check) -> Vec<Say> {
+    let mut one = wire(1, "example-fine-current");
+    one.arrival = Some(Arrival {
+        tablet: Tablet::of_key(&[7; 32]),
+        name: None,
+        place: Place::new(60).unwrap(),
+        newest: check.clone(),
+        next: Next::Now,
+        at: at(-1),
+        compared: Some(compared.clone()),
+    });
+    let screen = Screen::Compared { bed: 1, wire: 1 };
+    let state = State { beds: vec![bed(1, "Bay 2", vec![one])], screen, ..state_with(fine()) };
+    let Shape::Result(outcome) = view(&state, at(0)).shape else { panic!("no comparison") };
+    outcome.flags
+}
+
 fn differs(said: &str) -> Beside {
     Beside::Differs { said: Some(said.to_owned()) }
 }
@@ -58,7 +83,7 @@ fn dials_that_stand_as_the_code_says_are_the_same() {
     let done = beside(&fine(), "3.6", "80", "2.0", &check());
     assert!(done.is_same(), "{done:?}");
     assert_eq!(done.margin, times("3", false));
-    assert_eq!(done.seeing, Seeing::Sees { signal: "5.0".into() });
+    assert_eq!(done.seeing, Seeing::Sees { signal: "5.0".into(), at_least: false });
 }
 
 /// 3.0 / 1.2 = 2.5; the example rule asks for 2 to 3 times and 1 mA more than the threshold at least.
@@ -77,14 +102,14 @@ fn too_little_output_is_below_the_rule_and_less_than_the_threshold_is_lost() {
     assert_eq!(beside(&fine(), "1.2", "80", "2.0", &check()).margin, times("1", true));
     assert_eq!(
         beside(&fine(), "1.1", "80", "2.0", &check()).margin,
-        Margin::Lost { threshold: "1.2".into() }
+        Margin::Lost { threshold: "1.2".into(), at_most: false }
     );
 }
 
 #[test]
 fn a_number_above_the_signal_may_be_blind_and_asynchronous_is_said() {
     let number = |mv: &str| beside(&fine(), "3.6", "80", mv, &check());
-    assert_eq!(number("5.0").seeing, Seeing::Sees { signal: "5.0".into() });
+    assert_eq!(number("5.0").seeing, Seeing::Sees { signal: "5.0".into(), at_least: false });
     assert_eq!(number("6.0").seeing, Seeing::Blind { signal: "5.0".into() });
     assert_eq!((number("6.0").mv), differs("2.0"));
     let blind = compare(
@@ -95,6 +120,43 @@ fn a_number_above_the_signal_may_be_blind_and_asynchronous_is_said() {
         at(0),
     );
     assert_eq!((blind.seeing, blind.mv), (Seeing::Asynchronous, differs("2.0")));
+}
+
+/// Where the search ended with "at least", or the number was not raised, no signal is known above that number.
+#[test]
+fn above_a_number_that_saw_nothing_is_known_and_nobody_is_called() {
+    for sensing in [Sensing::AtLeast { at: figure("5.0") }, Sensing::AsFound { at: figure("5.0") }] {
+        let check = Check { sensing, ..check() };
+        let at_it = beside(&fine(), "3.6", "80", "5.0", &check);
+        assert_eq!(at_it.seeing, Seeing::Sees { signal: "5.0".into(), at_least: true });
+        let above = beside(&fine(), "3.6", "80", "6.0", &check);
+        assert_eq!(above.seeing, Seeing::Untried { signal: "5.0".into() });
+        let said = Say::NumberUntried { number: "6.0".into(), signal: "5.0".into() };
+        assert_eq!(warnings(&above, &check), [said]);
+    }
+}
+
+/// An upper bound of the threshold: an OUTPUT below it was never shown to capture. That calls, in words that are true.
+#[test]
+fn below_an_output_that_captured_the_threshold_is_at_most_that() {
+    let check = Check { capture: Capture::AtMost { at: figure("1.2") }, ..check() };
+    let below = beside(&fine(), "1.1", "80", "2.0", &check);
+    assert_eq!(below.margin, Margin::Lost { threshold: "1.2".into(), at_most: true });
+    assert!(matches!(warnings(&below, &check).as_slice(), [Say::MarginNowUntried { .. }]));
+    let short = beside(&fine(), "2.0", "80", "2.0", &check);
+    assert!(
+        matches!(warnings(&short, &check).as_slice(), [Say::MarginNowMayBeBelow { .. }]),
+        "at least 1.6 times"
+    );
+}
+
+/// Comparisons of older records say neither "at least" nor "at most".
+#[test]
+fn a_comparison_of_before_reads() {
+    let text = r#"[{"Lost":{"threshold":"1.2"}},{"Sees":{"signal":"5.0"}}]"#;
+    let (margin, seeing): (Margin, Seeing) = serde_json::from_str(text).unwrap();
+    assert_eq!(margin, Margin::Lost { threshold: "1.2".into(), at_most: false });
+    assert_eq!(seeing, Seeing::Sees { signal: "5.0".into(), at_least: false });
 }
 
 #[test]

@@ -194,11 +194,21 @@ pub fn compared(state: &State) -> Vec<Compared> {
         rate: beside.clone(),
         mv: beside,
         margin: margin(false, true),
-        seeing: Seeing::Sees { signal: "5.0".into() },
+        seeing: Seeing::Sees { signal: "5.0".into(), at_least: false },
         ..done.clone()
     };
     vec![
-        Compared { margin: Margin::Lost { threshold: "1.2".into() }, ..all(Beside::Same) },
+        Compared { margin: Margin::Lost { threshold: "1.2".into(), at_most: false }, ..all(Beside::Same) },
+        Compared {
+            margin: Margin::Lost { threshold: "1.2".into(), at_most: true },
+            seeing: Seeing::Untried { signal: "5.0".into() },
+            ..all(Beside::Same)
+        },
+        Compared {
+            margin: margin(true, true),
+            seeing: Seeing::Sees { signal: "5.0".into(), at_least: true },
+            ..all(Beside::Same)
+        },
         Compared { margin: margin(true, false), seeing: Seeing::NotTested, ..all(Beside::NotSaid) },
         Compared {
             margin: Margin::Unknown,

@@ -1,5 +1,6 @@
 //! A check of another tablet as rows, as one row of a history, and as lines of a bed.
 
+use super::compared::{lost, sees};
 use crate::contract::Row;
 use crate::handover::compare::{Margin, Seeing};
 use crate::handover::history::{Arrival, HandedCheck, standing};
@@ -157,11 +158,12 @@ fn lines(arrival: &Arrival) -> Vec<Say> {
         Margin::Times { multiple, threshold, at_least: true, .. } => {
             Say::SummaryMarginAtMost { output, multiple, threshold }
         }
-        Margin::Lost { threshold } => Say::MarginNowLost { output, threshold },
+        Margin::Lost { threshold, at_most } => lost(output, threshold, at_most),
     };
     let seeing = match (compared.printed.mv.clone(), compared.seeing.clone()) {
         (None, _) => Say::SummaryAsynchronous,
-        (Some(number), Seeing::Sees { signal }) => Say::SummarySees { number, signal },
+        (Some(number), Seeing::Sees { signal, at_least }) => sees(number, signal, at_least),
+        (Some(number), Seeing::Untried { signal }) => Say::NumberUntried { number, signal },
         (Some(number), Seeing::Blind { signal }) => Say::SeesNowBlind { number, signal },
         (Some(number), Seeing::NotTested | Seeing::Asynchronous) => Say::SummarySeesOnly { number },
     };

@@ -123,10 +123,28 @@ fn margin_row(margin: &Margin) -> Option<Row<Say>> {
 }
 
 fn signal_row(seeing: &Seeing) -> Option<Row<Say>> {
-    match seeing {
-        Seeing::Sees { signal } => Some(row(Say::RowSensing, milli_volt(signal), None)),
-        Seeing::NotTested => Some(row(Say::RowSensing, Say::NotTested, None)),
-        Seeing::Asynchronous | Seeing::Blind { .. } => None,
+    let value = match seeing {
+        Seeing::Sees { signal, at_least: false } => milli_volt(signal),
+        Seeing::Sees { signal, at_least: true } | Seeing::Untried { signal } => {
+            Say::AtLeast { figure: boxed(milli_volt(signal)) }
+        }
+        Seeing::NotTested => Say::NotTested,
+        Seeing::Asynchronous | Seeing::Blind { .. } => return None,
+    };
+    Some(row(Say::RowSensing, value, None))
+}
+
+/// The number as it stands, beside the signal that it sees.
+pub fn sees(number: String, signal: String, at_least: bool) -> Say {
+    if at_least { Say::SummarySeesAtLeast { number, signal } } else { Say::SummarySees { number, signal } }
+}
+
+/// Below the threshold, or below what was shown to capture.
+pub fn lost(output: Box<Say>, threshold: String, at_most: bool) -> Say {
+    if at_most {
+        Say::MarginNowUntried { output, threshold }
+    } else {
+        Say::MarginNowLost { output, threshold }
     }
 }
 
@@ -134,16 +152,20 @@ fn signal_row(seeing: &Seeing) -> Option<Row<Say>> {
 pub fn warnings(compared: &Compared) -> Vec<Say> {
     let output = boxed(in_unit(&compared.printed.output, compared.unit));
     let margin = match compared.margin.clone() {
-        Margin::Lost { threshold } => Some(Say::MarginNowLost { output, threshold }),
-        Margin::Times { multiple, threshold, below_rule: true, .. } => {
+        Margin::Lost { threshold, at_most } => Some(lost(output, threshold, at_most)),
+        Margin::Times { multiple, threshold, below_rule: true, at_least: false } => {
             Some(Say::MarginNowBelowRule { output, multiple, threshold })
+        }
+        Margin::Times { multiple, threshold, below_rule: true, at_least: true } => {
+            Some(Say::MarginNowMayBeBelow { output, multiple, threshold })
         }
         Margin::Times { .. } | Margin::Unknown => None,
     };
     let seeing = match (compared.seeing.clone(), compared.printed.mv.clone()) {
         (Seeing::Blind { signal }, Some(number)) => Some(Say::SeesNowBlind { number, signal }),
+        (Seeing::Untried { signal }, Some(number)) => Some(Say::NumberUntried { number, signal }),
         (Seeing::Asynchronous, _) => Some(Say::SeesNowAsynchronous),
-        (Seeing::Blind { .. } | Seeing::NotTested | Seeing::Sees { .. }, _) => None,
+        (Seeing::Blind { .. } | Seeing::Untried { .. } | Seeing::NotTested | Seeing::Sees { .. }, _) => None,
     };
     let other = matches!(compared.output, Beside::OtherUnit { .. }).then_some(Say::OtherUnitNoMargin);
     [margin, seeing, other].into_iter().flatten().collect()

@@ -8,7 +8,7 @@ use crate::handover::compare::{Beside, Compared, Margin, Seeing};
 use crate::handover::known::Source;
 use crate::say::{Say, dial_name, figure};
 use crate::state::transport::Reading;
-use crate::view::handed::in_unit;
+use crate::view::handed::{in_unit, sees};
 use crate::view::pieces::boxed;
 
 pub fn shape(card: &Card<'_>) -> Shape<Say> {
@@ -67,7 +67,8 @@ fn output(compared: &Compared) -> Vec<Say> {
     match compared.margin.clone() {
         Margin::Unknown if other_unit => vec![Say::WayOtherUnit],
         Margin::Unknown => vec![Say::WayMarginUnknown],
-        Margin::Lost { threshold } => vec![Say::WayMarginLost { output, threshold }],
+        Margin::Lost { threshold, at_most: false } => vec![Say::WayMarginLost { output, threshold }],
+        Margin::Lost { threshold, at_most: true } => vec![Say::WayMarginUntried { output, threshold }],
         Margin::Times { multiple, threshold, at_least, below_rule } => {
             let margin = if at_least {
                 Say::SummaryMarginAtMost { output, multiple, threshold }
@@ -83,11 +84,12 @@ fn output(compared: &Compared) -> Vec<Say> {
 fn number(compared: &Compared) -> Option<Say> {
     let number = compared.printed.mv.clone();
     match (compared.seeing.clone(), number) {
-        (Seeing::Sees { signal }, Some(number)) if compared.is_same() => {
-            Some(Say::SummarySees { number, signal })
+        (Seeing::Sees { signal, at_least }, Some(number)) if compared.is_same() => {
+            Some(sees(number, signal, at_least))
         }
         (Seeing::Blind { signal }, Some(number)) => Some(Say::MarginBlind { number, signal }),
+        (Seeing::Untried { signal }, Some(number)) => Some(Say::NumberUntried { number, signal }),
         (Seeing::Asynchronous, _) => Some(Say::WayAsynchronous),
-        (Seeing::Sees { .. } | Seeing::Blind { .. } | Seeing::NotTested, _) => None,
+        (Seeing::Sees { .. } | Seeing::Blind { .. } | Seeing::Untried { .. } | Seeing::NotTested, _) => None,
     }
 }

@@ -9,6 +9,7 @@ use domain::swap::facts::{Facts, Place};
 use domain::swap::step::Step;
 
 use super::book::Said;
+use super::walk::asked;
 use crate::made::{TAPS, World, at};
 
 /// What is done to a card, as a command with its fields.
@@ -56,8 +57,9 @@ fn readings(world: &World, state: &State, card: &Facts) -> Vec<Deed> {
     };
     let typed = |said, dials| (said, Command::SwapTypedDials, printed(profile, dials));
     let readings = [typed(Said::ReadRight, right), typed(Said::ReadOther, other)];
-    let once = card.old == Dials::UNREAD && !on_new;
-    readings.into_iter().take(if once { 1 } else { 2 }).collect()
+    // The other one is typed first, never twice in a row.
+    let twice = card.step == Step::ReadOld && asked(state) == Some(other);
+    readings.into_iter().take(if twice { 1 } else { 2 }).collect()
 }
 
 fn found(world: &World, state: &State) -> Dials {

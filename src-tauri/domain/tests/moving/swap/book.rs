@@ -35,6 +35,8 @@ pub struct Book {
     pub opened: bool,
     /// Beats or capture were missing, or a shock was given: OUTPUT may stand elsewhere. No slip undoes that.
     pub trouble: bool,
+    /// The reading of the old box typed last, on the card that is open or under the one over it.
+    pub typed: Option<Said>,
 }
 
 pub const AT_FIRST: Book = Book {
@@ -52,6 +54,7 @@ pub const AT_FIRST: Book = Book {
     shared: false,
     opened: false,
     trouble: false,
+    typed: None,
 };
 
 impl Book {
@@ -73,7 +76,10 @@ impl Book {
             Said::Tapped(Answer::Slip) if card.step != Step::Wrong => self.taken_back(earlier),
             Said::Tapped(answer) => self.tapped(card, answer),
             Said::ReadRight if card.step == Step::ReadNew => (self.new_read, self.new_runs) = (true, true),
-            Said::ReadRight | Said::ReadOther if card.step == Step::ReadOld => self.old_read = true,
+            Said::ReadRight | Said::ReadOther if card.step == Step::ReadOld => {
+                self.old_read |= came.step != Step::ReadOld;
+                self.typed = Some(said);
+            }
             // What was seen a minute ago and more is not known now.
             Said::Slept { long: true } => self.nothing_is_known(),
             Said::Slept { long: false } => {}
@@ -84,6 +90,7 @@ impl Book {
             (self.new_read, self.new_runs) = (false, false);
         }
         self.shown(card, came);
+        self.typed = self.typed.filter(|_| matches!(came.step, Step::ReadOld | Step::Wrong | Step::AwayLook));
         self
     }
 
@@ -181,7 +188,7 @@ fn came_without_box(card: &Facts) -> bool {
 }
 
 /// What was done to a card.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Said {
     Tapped(Answer),
     ReadRight,

@@ -52,6 +52,12 @@ impl Story {
         self.send(Command::SwapTypedDials, &[("output", output), ("rate", rate), ("mv", mv)])
     }
 
+    /// Nothing is known of the old box: typed twice.
+    fn reads_old(self) -> Story {
+        let found = self.world.found;
+        self.reads(found).reads(found)
+    }
+
     fn picks(self) -> Story {
         let new = self.world.new;
         self.send(Command::SwapPicked, &[("generator", new)])
@@ -83,18 +89,17 @@ impl Story {
     }
 }
 
-const BOX: [Step; 18] = {
+const BOX: [Step; 19] = {
     use Step::*;
     [
-        Look, Shared, Order, ReadOld, PickBox, Sound, NewOn, NewMode, NewRate, NewOutput, NewMv, ReadNew,
-        Standby, Ready, Move, LookNew, Guarded, ReadEnd,
+        Look, Shared, Order, ReadOld, ReadOld, PickBox, Sound, NewOn, NewMode, NewRate, NewOutput, NewMv,
+        ReadNew, Standby, Ready, Move, LookNew, Guarded, ReadEnd,
     ]
 };
 
 /// Both pins are in the new box.
 fn to_the_look(world: World, look: Answer, set: [&str; 3]) -> Story {
-    let story =
-        Story::of(world).alone(look).tap(Answer::Yes).reads(world.found).picks().sets_the_new_box(set);
+    let story = Story::of(world).alone(look).tap(Answer::Yes).reads_old().picks().sets_the_new_box(set);
     story.tap(Answer::Yes).tap(Answer::AllTrue).tap(Answer::AllTrue)
 }
 
@@ -142,14 +147,26 @@ fn from_current_to_volts_output_goes_to_maximum() {
 #[test]
 fn a_battery_under_a_patient_with_own_beats() {
     let world = WORLDS[4];
-    let ready =
-        Story::of(world).alone(Answer::OnlyOwn).tap(Answer::Yes).reads(world.found).tap(Answer::AllTrue);
+    let ready = Story::of(world).alone(Answer::OnlyOwn).tap(Answer::Yes).reads_old().tap(Answer::AllTrue);
     let changed = ready.tap(Answer::Yes).tap(Answer::AllTrue).tap(Answer::AllTrue).tap(Answer::OnlyOwn);
     let story = changed.tap(Answer::AllTrue).reads(world.found);
     use Step::*;
     assert_eq!(
         story.asked,
-        [Look, Shared, Order, ReadOld, Sound, Standby, Ready, BatteryOut, LookBattery, Guarded, ReadEnd]
+        [
+            Look,
+            Shared,
+            Order,
+            ReadOld,
+            ReadOld,
+            Sound,
+            Standby,
+            Ready,
+            BatteryOut,
+            LookBattery,
+            Guarded,
+            ReadEnd
+        ]
     );
     assert_eq!((story.outcome(), story.due()), (Outcome::BatteryChanged, Some(DueNow::Battery)));
 }
@@ -159,7 +176,7 @@ fn a_battery_under_a_patient_with_own_beats() {
 fn no_battery_is_changed_under_a_patient_without_own_beats() {
     let story = Story::of(WORLDS[4]).tap(Answer::Paced);
     assert_eq!(facts(&story.state).unwrap().step, Step::UseBox);
-    let story = story.tap(Answer::OtherBox).tap(Answer::No).tap(Answer::Yes).reads(WORLDS[4].found);
+    let story = story.tap(Answer::OtherBox).tap(Answer::No).tap(Answer::Yes).reads_old();
     assert_eq!(facts(&story.state).unwrap().step, Step::PickBox);
 }
 
@@ -168,12 +185,8 @@ fn no_battery_is_changed_under_a_patient_without_own_beats() {
 fn a_new_box_that_does_not_capture_gives_way_to_the_old_one() {
     let world = WORLDS[1];
     let set = ["6.0", "80", "2.0"];
-    let story = Story::of(world)
-        .alone(Answer::Paced)
-        .tap(Answer::Yes)
-        .reads(world.found)
-        .picks()
-        .sets_the_new_box(set);
+    let story =
+        Story::of(world).alone(Answer::Paced).tap(Answer::Yes).reads_old().picks().sets_the_new_box(set);
     let story = story.tap(Answer::Yes).tap(Answer::AllTrue).tap(Answer::AllTrue);
     let story = story.tap(Answer::SpikeWithoutABeat).tap(Answer::Stands).tap(Answer::SpikeWithoutABeat);
     let story = story.tap(Answer::AllTrue).watched().tap(Answer::EverySpikeMadeABeat);
@@ -240,7 +253,7 @@ fn nothing_said_in_between_passes_over_where_the_pins_are() {
 #[test]
 fn own_beats_seen_long_ago_are_looked_for_again() {
     let world = WORLDS[0];
-    let story = Story::of(world).alone(Answer::OnlyOwn).tap(Answer::Yes).reads(world.found).watched();
+    let story = Story::of(world).alone(Answer::OnlyOwn).tap(Answer::Yes).reads_old().watched();
     assert_eq!(facts(&story.state).unwrap().step, Step::Look);
     let story = story.tap(Answer::Paced).tap(Answer::Yes);
     assert_eq!(facts(&story.state).unwrap().step, Step::PickBox, "what was done stays done");
@@ -250,7 +263,7 @@ fn own_beats_seen_long_ago_are_looked_for_again() {
 #[test]
 fn a_box_that_cannot_do_what_the_old_one_does_is_refused() {
     let world = WORLDS[3];
-    let story = Story::of(world).alone(Answer::Paced).tap(Answer::Yes).reads(world.found).picks();
+    let story = Story::of(world).alone(Answer::Paced).tap(Answer::Yes).reads_old().picks();
     let card = facts(&story.state).unwrap();
     assert_eq!((card.step, card.old.mv), (Step::Blocked, ASYNCHRONOUS));
     let story = story.tap(Answer::Back);
@@ -266,7 +279,7 @@ fn one_wire_leaves_a_box_that_paces_two() {
     for look in [Answer::Paced, Answer::OnlyOwn] {
         let seen = Story::of(world).tap(look).tap(Answer::Yes);
         let again = if look == Answer::OnlyOwn { seen.tap(look) } else { seen };
-        let ready = again.tap(Answer::Yes).reads(world.found).picks().sets_the_new_box(set);
+        let ready = again.tap(Answer::Yes).reads_old().picks().sets_the_new_box(set);
         let moved = ready.tap(Answer::Yes).tap(Answer::AllTrue).tap(Answer::AllTrue).watched();
         let story = moved.tap(Answer::EverySpikeMadeABeat).tap(Answer::AllTrue);
         assert!(facts(&story.state).unwrap().old_on, "the old box paces the other wire");
@@ -288,7 +301,7 @@ fn a_battery_of_a_box_that_paces_two_wires() {
     assert_eq!(facts(&both.state).unwrap().step, Step::Look);
     let paced = Story { state: both.state.clone(), asked: Vec::new(), world }.tap(Answer::Paced);
     assert_eq!(facts(&paced.state).unwrap().step, Step::UseBox, "a spike of the other wire");
-    let ready = both.tap(Answer::OnlyOwn).tap(Answer::Yes).reads(world.found).tap(Answer::AllTrue);
+    let ready = both.tap(Answer::OnlyOwn).tap(Answer::Yes).reads_old().tap(Answer::AllTrue);
     let changed = ready.tap(Answer::Yes).tap(Answer::AllTrue).tap(Answer::AllTrue).tap(Answer::OnlyOwn);
     let story = changed.tap(Answer::AllTrue).reads(world.found);
     assert_eq!(story.due(), Some(DueNow::Battery));

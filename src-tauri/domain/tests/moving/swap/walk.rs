@@ -2,6 +2,7 @@
 
 use std::collections::{HashMap, HashSet, VecDeque};
 
+use domain::check::facts::Dials;
 use domain::swap::answer::Answer;
 use domain::swap::facts::Facts;
 use domain::swap::step::Step;
@@ -10,10 +11,10 @@ use domain::{State, due};
 use super::alphabet::deeds;
 use super::book::{AT_FIRST, Book, Said};
 use super::judged::{ended_safe, judge, safety, the_other_wire_is_owed};
-use crate::made::{WORLDS, World, at, before, facts, send};
+use crate::made::{BED, WIRE, WORLDS, World, at, before, facts, send};
 
 /// With what a slip goes back to, on both sides.
-type Key = (Facts, Option<Facts>, Book, Option<Book>, u8);
+type Key = (Facts, Option<Facts>, Book, Option<Book>, u8, Option<Dials>);
 
 /// The book, the one before the last answer, and how many slips and sleeps there were.
 type Known = (Book, Option<Book>, u8);
@@ -73,7 +74,8 @@ impl Walk {
 
     fn enter(&mut self, state: State, (book, earlier, spent): Known) -> usize {
         let before = before(&state).filter(|_| self.bound.slips && spent < self.bound.most);
-        let key = (facts(&state).unwrap(), before, book, earlier.filter(|_| before.is_some()), spent);
+        let earlier_kept = earlier.filter(|_| before.is_some());
+        let key = (facts(&state).unwrap(), before, book, earlier_kept, spent, asked(&state));
         if let Some(known) = self.seen.get(&key) {
             return *known;
         }
@@ -114,12 +116,13 @@ impl Walk {
                 acted = true;
                 continue;
             };
-            if came == card && before(&next) == before(state) {
+            if came == card && before(&next) == before(state) && asked(&next) == asked(state) {
                 continue;
             }
             acted |= !matches!(said, Said::Slept { .. } | Said::Time);
             let after = book.turned(earlier, &card, said, &came);
             judge(&card, book, said, &came, after, self.tops(state));
+            typed_twice(&card, book, said, &came);
             let deviates = matches!(said, Said::Slept { .. } | Said::Tapped(Answer::Slip));
             // Any number is not counted.
             let counts = deviates && self.bound.most < u8::MAX;
@@ -153,6 +156,18 @@ impl Walk {
         }
         self.ways.len() - reached.len()
     }
+}
+
+pub fn asked(state: &State) -> Option<Dials> {
+    state.wire(BED, WIRE)?.asked_again
+}
+
+/// Nothing is known of the old box: its reading is taken once it is the second in a row.
+fn typed_twice(card: &Facts, book: Book, said: Said, came: &Facts) {
+    if card.step != Step::ReadOld || !matches!(said, Said::ReadRight | Said::ReadOther) {
+        return;
+    }
+    assert_eq!(came.step == Step::ReadOld, book.typed != Some(said), "{said:?} on {card:?}\n{book:?}");
 }
 
 /// What a slip goes back to: a slip and a break use it up; a side card and time keep it.

@@ -48,13 +48,20 @@ impl Journey {
         self.send(Command::TransportTypedDials, &[("output", output), ("rate", "80"), ("mv", "2.0")])
     }
 
+    /// Nothing is known here to set it beside.
+    fn reads_twice(self, output: &str) -> Journey {
+        self.reads(output).reads(output)
+    }
+
     fn signed(self) -> Journey {
         self.send(Command::TransportSigned, &[("from", "AB"), ("to", "CD")])
     }
 
     fn left(self, output: &str) -> Journey {
-        let ready = self.going("imaging").tap(A::Yes).tap(A::AllTrue).reads(output).tap(A::AllTrue).signed();
-        ready.tap(A::Yes)
+        let known = !self.state.wire(BED, WIRE).unwrap().records.is_empty();
+        let asked = self.going("imaging").tap(A::Yes).tap(A::AllTrue).reads(output);
+        let read = if known { asked } else { asked.reads(output) };
+        read.tap(A::AllTrue).signed().tap(A::Yes)
     }
 }
 
@@ -76,6 +83,7 @@ fn a_journey_with_a_vehicle_from_the_pads_to_the_names() {
             Destination,
             Pads,
             Carry,
+            Read,
             Read,
             Margin,
             Initials,
@@ -137,8 +145,30 @@ fn a_dial_elsewhere_is_named_with_the_margin_it_leaves() {
     assert!(reading(&again).compared.is_same());
     let again = again.tap(A::Back).reads("3.0").tap(A::AllTrue);
     assert_eq!(standing(&again).unwrap().printed.output, "3.0");
-    let low = Journey::of(state).going("unit").tap(A::Yes).tap(A::AllTrue).reads("1.5");
+    let low = Journey::of(state).going("unit").tap(A::Yes).tap(A::AllTrue).reads_twice("1.5");
     assert_eq!(reading(&low).compared.margin, times("1.2", true), "1.5 mA is 1.2 times the threshold");
+}
+
+/// The search ended with "at least 5.0": nobody knows what a number above it sees, and nobody is called for it.
+#[test]
+fn above_a_number_that_saw_at_least_is_said_and_nobody_is_called() {
+    let mut state = checked_ward();
+    state.wire_mut(BED, WIRE).unwrap().records[0].sensing = domain::check::facts::Found::AtLeast;
+    let said = |mv: &str| {
+        let begun = Journey::of(state.clone()).going("unit").tap(A::Yes).tap(A::AllTrue);
+        let dials = [("output", "3.6"), ("rate", "80"), ("mv", mv)];
+        let read = begun.send(Command::TransportTypedDials, &dials);
+        let read = if mv == "2.0" { read } else { read.send(Command::TransportTypedDials, &dials) };
+        match view(&read.state, at(0)).shape {
+            domain::contract::Shape::List(list) => {
+                list.items.into_iter().map(|item| item.text).collect::<Vec<_>>()
+            }
+            other => panic!("what it means: {other:?}"),
+        }
+    };
+    let signal = || "5.0".to_owned();
+    assert!(said("2.0").contains(&Say::SummarySeesAtLeast { number: "2.0".to_owned(), signal: signal() }));
+    assert!(said("6.0").contains(&Say::NumberUntried { number: "6.0".to_owned(), signal: signal() }));
 }
 
 /// A slip after "read again" finds the reading that was there.
@@ -153,7 +183,7 @@ fn a_slip_back_to_what_differs_still_knows_it() {
 /// With what another tablet handed over, where nobody here has made a check; the handover counts as compared then.
 #[test]
 fn the_dials_are_compared_with_the_code_that_was_loaded() {
-    let journey = Journey::of(handed_ward()).going("unit").tap(A::Yes).tap(A::AllTrue).reads("3.0");
+    let journey = Journey::of(handed_ward()).going("unit").tap(A::Yes).tap(A::AllTrue).reads_twice("3.0");
     let read = reading(&journey);
     assert_eq!((read.by, &read.compared.output), (Some(Source::Code), &differs("3.6")));
     assert_eq!(read.compared.margin, times("2.5", false));
@@ -197,7 +227,7 @@ fn what_was_compared_before_trouble_or_long_ago_is_read_again() {
     plugged.wire_mut(BED, WIRE).unwrap().another_box = true;
     let plugged = begun(plugged);
     assert_eq!(plugged.card(), Step::Read);
-    let read = plugged.reads("3.6");
+    let read = plugged.reads_twice("3.6");
     assert_eq!(
         reading(&read).compared.margin,
         Margin::Unknown,

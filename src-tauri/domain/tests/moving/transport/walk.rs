@@ -3,6 +3,7 @@
 
 use std::collections::{HashMap, HashSet, VecDeque};
 
+use domain::check::facts::Dials;
 use domain::command::Command;
 use domain::state::bed::DueNow;
 use domain::transport::answer::{Answer, Target};
@@ -11,7 +12,7 @@ use domain::transport::offer::has_safety;
 use domain::transport::step::Step;
 use domain::{State, view};
 
-use crate::made::{BED, WIRE, at, compared_ward, send, ward};
+use crate::made::{BED, OTHER, WIRE, at, compared_ward, send, ward};
 
 const TAPS: [Answer; 28] = {
     use Answer::*;
@@ -64,12 +65,22 @@ struct Book {
     maximum: bool,
     /// Since a break nobody has looked at the patient.
     not_looked: bool,
+    /// The reading typed last on the card that is open, or under the one over it; 0: none.
+    typed: u8,
+    /// Of each wire the reading that both teams went on from, last.
+    known: [u8; 2],
+    /// Of each wire the last reading that was taken, or compared with the handover.
+    taken: [u8; 2],
 }
+
+/// The second is less than half of the first: far from it. Neither is far from what was compared.
+const COMPARED: u8 = 3;
+const READINGS: [(&str, u8); 2] = [("6.0", 1), ("2.0", 2)];
 
 const SHORT_MS: i64 = 20_000;
 const LONG_MS: i64 = 900_000;
 
-type Key = (Facts, Option<Facts>, Book);
+type Key = (Facts, Option<Facts>, Book, [Option<Dials>; 2]);
 
 /// What is tried beside the plain answers: all together the states grow past what a test can wait for.
 #[derive(Clone, Copy, Debug, Default)]
@@ -117,12 +128,12 @@ fn deeds() -> Vec<(Command, Values)> {
     let read =
         |output| (Command::TransportTypedDials, vec![("output", output), ("rate", "80"), ("mv", "2.0")]);
     let signed = (Command::TransportSigned, vec![("from", "AB"), ("to", "CD")]);
-    taps.chain(going).chain([read("6.0"), read("3.0"), signed]).collect()
+    taps.chain(going).chain(READINGS.map(|(output, _)| read(output))).chain([signed]).collect()
 }
 
 /// A tap, and a sleep of so many ms before it.
-fn all_deeds() -> Vec<(Command, Values, i64)> {
-    let sleeps = [SHORT_MS, LONG_MS].map(|ms| (Command::Woke { alive: at(0) }, Vec::new(), ms));
+fn all_deeds(now: i64) -> Vec<(Command, Values, i64)> {
+    let sleeps = [SHORT_MS, LONG_MS].map(|ms| (Command::Woke { alive: at(now) }, Vec::new(), ms));
     deeds().into_iter().map(|(command, values)| (command, values, 0)).chain(sleeps).collect()
 }
 
@@ -134,7 +145,8 @@ impl Walk {
         let compared =
             begun.wire(BED, WIRE).unwrap().arrival.as_ref().is_some_and(|arrival| arrival.compared.is_some());
         // The handover was compared: this wire has been read for this change of hands.
-        walk.enter(begun, Book { read: u8::from(compared), ..Book::default() });
+        let taken = if compared { [COMPARED, 0] } else { [0, 0] };
+        walk.enter(begun, Book { read: u8::from(compared), taken, ..Book::default() });
         while let Some((state, book, place)) = walk.queue.pop_front() {
             walk.visit(&state, book, place, wires);
         }
@@ -145,7 +157,7 @@ impl Walk {
         let mut card = facts(&state).unwrap();
         // Only counted: what was looked at, up to the first.
         card.looks = card.looks.min(1);
-        let key = (card, before(&state).filter(|_| self.bound.slips), book);
+        let key = (card, before(&state).filter(|_| self.bound.slips), book, asked(&state));
         if let Some(known) = self.seen.get(&key) {
             return *known;
         }
@@ -164,8 +176,10 @@ impl Walk {
         let refused = check.expect_err("no threshold on the way").say();
         assert!(refused.is_some(), "said why");
         let bound = self.bound;
-        for (command, values, ms) in all_deeds().into_iter().filter(|(command, ..)| bound.takes(command)) {
-            let Ok(next) = send(state, command.clone(), &values, at(ms)) else { continue };
+        // Each card has its own second: a slip takes back what was told in one.
+        let now = 1_000 * i64::from(state.card);
+        for (command, values, ms) in all_deeds(now).into_iter().filter(|(command, ..)| bound.takes(command)) {
+            let Ok(next) = send(state, command.clone(), &values, at(now + ms)) else { continue };
             assert!(!matches!(tapped(&command), Some(Answer::Going(_) | Answer::Signed | Answer::Read)));
             self.answers += 1;
             let Some(came) = facts(&next) else {
@@ -176,7 +190,8 @@ impl Walk {
             if next == *state {
                 continue;
             }
-            let after = turned(book, &card, (&command, ms), &came);
+            let after = turned(book, &card, (&command, &values, ms), &came);
+            typed_twice(&card, book, typed_in(&command, &values), &came);
             judge(&card, book, &command, &came, after, wires);
             let to = self.enter(next, after);
             self.ways[place].push(to);
@@ -230,14 +245,49 @@ fn tapped(command: &Command) -> Option<Answer> {
     if let Command::Transport(answer) = command { Some(*answer) } else { None }
 }
 
-fn turned(mut book: Book, card: &Facts, (command, ms): (&Command, i64), came: &Facts) -> Book {
+fn asked(state: &State) -> [Option<Dials>; 2] {
+    [WIRE, OTHER].map(|wire| state.wire(BED, wire).and_then(|wire| wire.asked_again))
+}
+
+/// Which reading was typed; 0: none.
+fn typed_in(command: &Command, values: &Values) -> u8 {
+    let typed = values.iter().find(|(id, _)| *id == "output").map(|(_, text)| *text);
+    let reading = READINGS.into_iter().find(|(text, _)| typed == Some(*text));
+    reading.filter(|_| *command == Command::TransportTypedDials).map_or(0, |(_, reading)| reading)
+}
+
+/// On leaving, a reading that nothing is known to set beside, or far from what is known, is taken once it is the second
+/// in a row; any other at once.
+fn typed_twice(card: &Facts, book: Book, typed: u8, came: &Facts) {
+    if card.step != Step::Read || typed == 0 {
+        return;
+    }
+    let known = book.known[usize::from(card.wire)];
+    let once_is_enough = card.leg != Leg::Leaving || known == COMPARED || known == typed;
+    let wanted = if once_is_enough || book.typed == typed { Step::Margin } else { Step::Read };
+    assert_eq!(came.step, wanted, "reading {typed} on {card:?}\n{book:?}");
+}
+
+fn turned(
+    mut book: Book,
+    card: &Facts,
+    (command, values, ms): (&Command, &Values, i64),
+    came: &Facts,
+) -> Book {
     use Answer as A;
     use Step as S;
     match (card.step, command, tapped(command)) {
         (S::Destination, Command::TransportGoing, _) => book.going = came.step == S::Pads,
         (S::Pads, _, Some(A::Yes)) => book.pads = true,
         (S::Carry, _, Some(A::AllTrue)) => book.carry = true,
+        (S::Read, Command::TransportTypedDials, _) if came.step == S::Read => {
+            book.typed = typed_in(command, values);
+        }
+        (S::Margin, _, Some(A::AllTrue)) => {
+            book.known[usize::from(card.wire)] = book.taken[usize::from(card.wire)]
+        }
         (S::Read, Command::TransportTypedDials, _) => {
+            book.taken[usize::from(card.wire)] = typed_in(command, values);
             let bit = 1 << card.wire;
             book.read |= bit;
             if book.names {
@@ -260,6 +310,9 @@ fn turned(mut book: Book, card: &Facts, (command, ms): (&Command, i64), came: &F
     }
     if ms == LONG_MS && !book.left {
         book.read = 0;
+    }
+    if !matches!(came.step, S::Read | S::Wrong | S::AwayLook) {
+        book.typed = 0;
     }
     // Taken back: what was said with it, too.
     if tapped(command) == Some(A::Slip) {
