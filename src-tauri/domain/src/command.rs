@@ -23,7 +23,6 @@ use crate::transport;
 
 /// One request. The page sends back, unread, the one its button carries.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[expect(clippy::large_enum_variant, reason = "made one at a time, never kept in numbers")]
 pub enum Command {
     // ---- by the session
     /// The app has started on this journal; `alive` is the last sign of life before.

@@ -114,9 +114,9 @@ pub enum PinDone {
 
 /// A file as it was handed in, after its signature was looked at.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[expect(clippy::large_enum_variant, reason = "made one at a time, never kept in numbers")]
 pub enum ReadFile {
-    Sound(Read),
+    /// Apart: every button of a card has room for it.
+    Sound(Box<Read>),
     TooLong,
     /// No file of this kind, cut, or damaged in form.
     NotOurs,

@@ -1,5 +1,7 @@
 //! The patient, the generator's three dials and the strip.
 
+use std::sync::Arc;
+
 use domain::profile::Profile;
 use domain::say::Say;
 use simulator::{Dials, Event, Generator, Heart, Patient, Power};
@@ -14,7 +16,8 @@ use crate::weakness::Weakness;
 pub struct Bedside {
     monitor: Monitor,
     profile: Profile,
-    reading: Reading,
+    /// Whoever follows a run keeps it beside every beat.
+    reading: Arc<Reading>,
     strip: Strip,
 }
 
@@ -37,7 +40,7 @@ impl Bedside {
         let patient =
             Patient::new(heart, generator, seed).map_err(|fault| Puzzled::Generator(fault.to_string()))?;
         let monitor = Monitor::Events(Box::new(patient));
-        Ok(Bedside { monitor, profile, reading: found, strip: Strip::default() })
+        Ok(Bedside { monitor, profile, reading: Arc::new(found), strip: Strip::default() })
     }
 
     /// Before the first instant: from now on the trace alone is seen.
@@ -73,7 +76,7 @@ impl Bedside {
     /// # Errors
     /// The generator has no such position.
     pub fn turn(&mut self, dial: Dial, to: &Say) -> Result<(), Puzzled> {
-        let mut reading = self.reading.clone();
+        let mut reading = Reading::clone(&self.reading);
         match (dial, to) {
             (Dial::Mv, Say::Asynchronous) => reading.mv = None,
             (Dial::Mv, Say::Figure { text }) => reading.mv = Some(text.clone()),
@@ -91,7 +94,7 @@ impl Bedside {
     pub fn set(&mut self, reading: Reading) -> Result<(), Puzzled> {
         let dials = dials(&self.profile, &reading)?;
         self.monitor.patient_mut().set(dials).map_err(|fault| Puzzled::Generator(fault.to_string()))?;
-        self.reading = reading;
+        self.reading = Arc::new(reading);
         Ok(())
     }
 
@@ -108,7 +111,7 @@ impl Bedside {
         self.monitor.patient_mut().switch(power);
     }
 
-    pub fn reading(&self) -> &Reading {
+    pub fn reading(&self) -> &Arc<Reading> {
         &self.reading
     }
 

@@ -36,38 +36,6 @@ pub enum Question {
     Type,
 }
 
-const ASKED: &[(Say, Question)] = &[
-    (Say::AskFirstLook, Question::FirstLook),
-    (Say::AskAtrium, Question::Atrium),
-    (Say::AskOwnRhythm, Question::OwnRhythm),
-    (Say::AskFirstOwn, Question::FirstOwn),
-    (Say::AskOwnHold, Question::OwnHold),
-    (Say::AskOwnHoldAtrium, Question::OwnHold),
-    (Say::AskOwnHoldAtrium, Question::OwnHold),
-    (Say::AskPacedOnTime, Question::PacedOnTime),
-    (Say::AskPacedWithPulse, Question::PacedWithPulse),
-    (Say::AskAfterShock, Question::PacedWithPulse),
-    (Say::AskSteadyRate, Question::PacedWithPulse),
-    (Say::AskOnlyOwnMarked, Question::OnlyOwnMarked),
-    (Say::AskSpikes, Question::Spikes),
-    (Say::AskEveryBeatMarked, Question::EveryBeatMarked),
-    (Say::AskOwnWithPulse, Question::OwnWithPulse),
-    (Say::AskCaptureVentricle, Question::Capture),
-    (Say::AskCaptureAtrium, Question::Capture),
-    (Say::AskEverySpike, Question::Capture),
-    (Say::AskCaptureCount, Question::Capture),
-    (Say::AskBeatsAgain, Question::BeatsAgain),
-    (Say::AskMarkedOrPaced, Question::MarkedOrPaced),
-    (Say::AskNoBeats, Question::NoBeats),
-    (Say::AskConfirm, Question::Confirm),
-    (Say::AskPulse, Question::Pulse),
-    (Say::AskWhatElse, Question::WhatElse),
-    (Say::RestoreTitle, Question::Restore),
-    (Say::EmergencyTitle, Question::Emergency),
-    (Say::NoSpikesTitle, Question::Emergency),
-    (Say::ArrestTitle, Question::Emergency),
-];
-
 /// The view, read.
 #[derive(Clone, Copy, Debug)]
 pub struct Card<'a> {
@@ -93,12 +61,36 @@ impl<'a> Card<'a> {
         }
     }
 
+    #[allow(clippy::wildcard_enum_match_arm, reason = "few sentences ask")]
     pub fn question(self) -> Question {
         if matches!(self.view.shape, Shape::Form(_)) {
             return Question::Type;
         }
-        let asks = self.asks();
-        ASKED.iter().find(|(said, _)| said == asks).map_or(Question::Agree, |(_, question)| *question)
+        match self.asks() {
+            Say::AskFirstLook => Question::FirstLook,
+            Say::AskAtrium => Question::Atrium,
+            Say::AskOwnRhythm => Question::OwnRhythm,
+            Say::AskFirstOwn => Question::FirstOwn,
+            Say::AskOwnHold | Say::AskOwnHoldAtrium => Question::OwnHold,
+            Say::AskPacedOnTime => Question::PacedOnTime,
+            Say::AskPacedWithPulse | Say::AskAfterShock | Say::AskSteadyRate => Question::PacedWithPulse,
+            Say::AskOnlyOwnMarked => Question::OnlyOwnMarked,
+            Say::AskSpikes => Question::Spikes,
+            Say::AskEveryBeatMarked => Question::EveryBeatMarked,
+            Say::AskOwnWithPulse => Question::OwnWithPulse,
+            Say::AskCaptureVentricle | Say::AskCaptureAtrium | Say::AskEverySpike | Say::AskCaptureCount => {
+                Question::Capture
+            }
+            Say::AskBeatsAgain => Question::BeatsAgain,
+            Say::AskMarkedOrPaced => Question::MarkedOrPaced,
+            Say::AskNoBeats => Question::NoBeats,
+            Say::AskConfirm => Question::Confirm,
+            Say::AskPulse => Question::Pulse,
+            Say::AskWhatElse => Question::WhatElse,
+            Say::RestoreTitle => Question::Restore,
+            Say::EmergencyTitle | Say::NoSpikesTitle | Say::ArrestTitle => Question::Emergency,
+            _ => Question::Agree,
+        }
     }
 
     /// "StageCapture"; empty off a check.

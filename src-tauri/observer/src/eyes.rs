@@ -20,20 +20,8 @@ impl Eyes {
         Eyes { weakness, lone_spike: None }
     }
 
-    /// Takes in the first of what waits.
-    pub fn look(
-        &mut self,
-        waiting: &mut VecDeque<(u64, Sight)>,
-        shown: usize,
-        sights: &mut VecDeque<(u64, Sight)>,
-    ) {
-        for _ in 0..shown {
-            let Some((at_us, sight)) = waiting.pop_front() else { return };
-            sights.extend(self.makes_of(at_us, sight, waiting).map(|sight| (at_us, sight)));
-        }
-    }
-
-    fn makes_of(&mut self, at_us: u64, sight: Sight, next: &VecDeque<(u64, Sight)>) -> Option<Sight> {
+    /// What is taken in of a sight, before those that wait; `None`: nothing.
+    pub fn makes_of(&mut self, at_us: u64, sight: Sight, next: &VecDeque<(u64, Sight)>) -> Option<Sight> {
         match sight {
             Sight::Spike if !makes_a_beat(at_us, next) => {
                 let overlooked = self.weakness.makes(Mistake::Overlooked, at_us);

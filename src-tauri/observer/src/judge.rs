@@ -34,10 +34,10 @@ pub struct Judge<'a> {
     pub set_interval_us: u64,
 }
 
-impl Judge<'_> {
+impl<'a> Judge<'a> {
     /// Beats of the wire's chamber; of the ventricle where an atrial wire is seen to pace that, or where
     /// there are no P waves.
-    pub fn beats(&self) -> Vec<(u64, Look)> {
+    pub fn beats(&self) -> &'a [(u64, Look)] {
         let beats = self.strip.beats(self.wire, self.from_us);
         let none_for_long =
             || self.strip.beats(self.wire, self.now_us.saturating_sub(LOOK_BACK_US)).is_empty();
@@ -47,21 +47,25 @@ impl Judge<'_> {
         beats
     }
 
-    pub fn own(&self) -> Vec<u64> {
+    pub fn own(&self) -> impl DoubleEndedIterator<Item = u64> + use<'a> {
         self.looking(Look::Own)
     }
 
-    pub fn paced(&self) -> Vec<u64> {
+    pub fn paced(&self) -> impl DoubleEndedIterator<Item = u64> + use<'a> {
         self.looking(Look::Paced)
     }
 
-    fn looking(&self, wanted: Look) -> Vec<u64> {
-        self.beats().into_iter().filter(|(_, look)| *look == wanted).map(|(at, _)| at).collect()
+    pub fn any(&self, wanted: Look) -> bool {
+        self.looking(wanted).next().is_some()
+    }
+
+    fn looking(&self, wanted: Look) -> impl DoubleEndedIterator<Item = u64> + use<'a> {
+        self.beats().iter().filter(move |(_, look)| *look == wanted).map(|(at, _)| *at)
     }
 
     pub fn paces_the_ventricle(&self) -> bool {
-        let ventricle = self.strip.beats(Chamber::Ventricle, self.from_us);
-        self.wire == Chamber::Atrium && ventricle.iter().any(|(_, look)| *look == Look::Paced)
+        let ventricle = || self.strip.beats(Chamber::Ventricle, self.from_us);
+        self.wire == Chamber::Atrium && ventricle().iter().any(|(_, look)| *look == Look::Paced)
     }
 
     /// Since the last beat with a QRS, µs; no longer than anybody would look back.
@@ -69,6 +73,11 @@ impl Judge<'_> {
         let from = self.now_us.saturating_sub(LOOK_BACK_US);
         let qrs = self.strip.beats(Chamber::Ventricle, from);
         self.now_us - qrs.last().map_or(from, |(at, _)| *at)
+    }
+
+    /// A spike between the two instants, both included.
+    fn spike_within(&self, from_us: u64, until_us: u64) -> bool {
+        self.strip.spikes(from_us).next().is_some_and(|at| at <= until_us)
     }
 
     fn is_seen(&self, at_us: u64) -> bool {

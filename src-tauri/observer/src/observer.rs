@@ -23,7 +23,6 @@ use tired::Tired;
 
 /// What a person does next.
 #[derive(Clone, Debug, PartialEq)]
-#[expect(clippy::large_enum_variant, reason = "made one at a time, never kept in numbers")]
 pub enum Deed {
     /// Taps a button.
     Tap {

@@ -27,10 +27,15 @@ pub enum Sight {
     Pulse(u16),
 }
 
-/// The last minutes, oldest first.
+/// The last minutes: each kind of sight by itself, oldest first.
 #[derive(Clone, Debug, Default)]
 pub struct Strip {
-    sights: VecDeque<(u64, Sight)>,
+    spikes: Track<()>,
+    atrial: Track<Look>,
+    ventricular: Track<Look>,
+    sense_marks: Track<()>,
+    /// Systolic, mmHg; 0 is no pulse.
+    pulses: Track<u16>,
     /// Not taken in yet, in order of time.
     waiting: VecDeque<(u64, Sight)>,
     late_us: u64,
@@ -82,50 +87,86 @@ impl Strip {
     }
 
     pub fn show_until(&mut self, now_us: u64) {
-        let shown = self.waiting.partition_point(|(at, _)| at + self.late_us <= now_us);
-        if let Some(eyes) = &mut self.eyes {
-            eyes.look(&mut self.waiting, shown, &mut self.sights);
+        while self.waiting.front().is_some_and(|(at, _)| at + self.late_us <= now_us)
+            && let Some((at_us, sight)) = self.waiting.pop_front()
+        {
+            let seen = match &mut self.eyes {
+                Some(eyes) => eyes.makes_of(at_us, sight, &self.waiting),
+                None => Some(sight),
+            };
+            seen.into_iter().for_each(|sight| self.take_in(at_us, sight));
         }
-        let left = if self.eyes.is_some() { 0 } else { shown };
-        self.sights.extend(self.waiting.drain(..left));
-        while self.sights.front().is_some_and(|(at, _)| at + KEPT_US < now_us) {
-            self.sights.pop_front();
+        let from_us = now_us.saturating_sub(KEPT_US);
+        self.spikes.forget_until(from_us);
+        self.atrial.forget_until(from_us);
+        self.ventricular.forget_until(from_us);
+        self.sense_marks.forget_until(from_us);
+        self.pulses.forget_until(from_us);
+    }
+
+    fn take_in(&mut self, at_us: u64, sight: Sight) {
+        match sight {
+            Sight::Spike => self.spikes.add(at_us, ()),
+            Sight::Beat(Chamber::Atrium, look) => self.atrial.add(at_us, look),
+            Sight::Beat(Chamber::Ventricle, look) => self.ventricular.add(at_us, look),
+            Sight::SenseMark => self.sense_marks.add(at_us, ()),
+            Sight::Pulse(mmhg) => self.pulses.add(at_us, mmhg),
         }
     }
 
-    pub fn spikes(&self, from_us: u64) -> Vec<u64> {
-        self.since(from_us).filter(|(_, sight)| *sight == Sight::Spike).map(|(at, _)| at).collect()
+    pub fn spikes(&self, from_us: u64) -> impl DoubleEndedIterator<Item = u64> + '_ {
+        self.spikes.since(from_us).iter().map(|(at, ())| *at)
     }
 
     /// Instants and looks of one chamber's beats.
-    pub fn beats(&self, chamber: Chamber, from_us: u64) -> Vec<(u64, Look)> {
-        self.since(from_us)
-            .filter_map(|(at, sight)| match sight {
-                Sight::Beat(of, look) if of == chamber => Some((at, look)),
-                Sight::Beat(..) | Sight::Spike | Sight::SenseMark | Sight::Pulse(_) => None,
-            })
-            .collect()
+    pub fn beats(&self, chamber: Chamber, from_us: u64) -> &[(u64, Look)] {
+        match chamber {
+            Chamber::Atrium => self.atrial.since(from_us),
+            Chamber::Ventricle => self.ventricular.since(from_us),
+        }
     }
 
     /// A sense mark between the two instants, both included.
     pub fn marked_within(&self, from_us: u64, until_us: u64) -> bool {
-        self.since(from_us).take_while(|(at, _)| *at <= until_us).any(|(_, sight)| sight == Sight::SenseMark)
+        self.sense_marks.since(from_us).first().is_some_and(|(at, ())| *at <= until_us)
     }
 
-    /// Systolic pressures, mmHg, the newest last.
-    pub fn pulses(&self, from_us: u64) -> Vec<u16> {
-        self.since(from_us)
-            .filter_map(|(_, sight)| match sight {
-                Sight::Pulse(mmhg) => Some(mmhg),
-                Sight::Beat(..) | Sight::Spike | Sight::SenseMark => None,
-            })
-            .collect()
+    /// Instants and systolic pressures.
+    pub fn pulses(&self, from_us: u64) -> &[(u64, u16)] {
+        self.pulses.since(from_us)
+    }
+}
+
+/// Sights of one kind, oldest first.
+#[derive(Clone, Debug)]
+struct Track<T> {
+    sights: Vec<(u64, T)>,
+    /// What came before is forgotten.
+    from_us: u64,
+}
+
+impl<T> Default for Track<T> {
+    fn default() -> Track<T> {
+        Track { sights: Vec::new(), from_us: 0 }
+    }
+}
+
+impl<T> Track<T> {
+    fn add(&mut self, at_us: u64, sight: T) {
+        self.sights.push((at_us, sight));
     }
 
-    /// Oldest first.
-    pub fn since(&self, from_us: u64) -> impl Iterator<Item = (u64, Sight)> + '_ {
-        let first = self.sights.partition_point(|(at, _)| *at < from_us);
-        self.sights.range(first..).copied()
+    /// Thrown out by the half, so that what stays is seldom moved.
+    fn forget_until(&mut self, from_us: u64) {
+        self.from_us = from_us;
+        if self.sights.get(self.sights.len() / 2).is_some_and(|(at, _)| *at < from_us) {
+            self.sights.drain(..self.sights.len() / 2);
+        }
+    }
+
+    fn since(&self, from_us: u64) -> &[(u64, T)] {
+        let from_us = from_us.max(self.from_us);
+        &self.sights[self.sights.partition_point(|(at, _)| *at < from_us)..]
     }
 }
 

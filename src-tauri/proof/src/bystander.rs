@@ -1,5 +1,7 @@
 //! Somebody who sees what truly happens to the patient: time without beats, spikes on T waves.
 
+use std::sync::Arc;
+
 use observer::Reading;
 use simulator::{Chamber, Event, Origin, SpikeOutcome, What};
 
@@ -17,7 +19,7 @@ pub struct Place {
     pub at_us: u64,
     pub stage: &'static str,
     pub asks: &'static str,
-    pub dials: Reading,
+    pub dials: Arc<Reading>,
 }
 
 /// A time without a ventricular beat, longer than it should be.
@@ -26,7 +28,7 @@ pub struct Gap {
     pub us: u64,
     pub from: Place,
     /// The first dial turned once it had become too long, and the dials after that.
-    pub then: Option<(observer::Dial, Reading)>,
+    pub then: Option<(observer::Dial, Arc<Reading>)>,
     /// The ventricle fibrillates: no dial ends it.
     pub fibrillating: bool,
 }
@@ -53,7 +55,7 @@ pub struct Bystander {
     place: Place,
     last_beat: Option<(u64, Origin)>,
     gap_from: Place,
-    first_turn: Option<(observer::Dial, Reading)>,
+    first_turn: Option<(observer::Dial, Arc<Reading>)>,
     lowest: String,
     /// The stage that a side card lies on.
     under: &'static str,
@@ -65,13 +67,13 @@ pub struct Bystander {
     pub fibrillated: Option<Place>,
     pub beats: u64,
     /// Every turn of a dial, and how the dials stood then.
-    pub turns: Vec<(u64, Reading)>,
+    pub turns: Vec<(u64, Arc<Reading>)>,
     pub without_capture: u64,
 }
 
 impl Bystander {
     /// `lowest` is the figure of the lowest OUTPUT.
-    pub fn new(dials: Reading, lowest: String) -> Bystander {
+    pub fn new(dials: Arc<Reading>, lowest: String) -> Bystander {
         let place = Place { at_us: 0, stage: "", asks: "", dials };
         Bystander {
             gap_from: place.clone(),
@@ -99,11 +101,11 @@ impl Bystander {
         }
     }
 
-    pub fn turned(&mut self, dial: observer::Dial, to: Reading, now_us: u64) {
-        self.turns.push((now_us, to.clone()));
+    pub fn turned(&mut self, dial: observer::Dial, to: Arc<Reading>, now_us: u64) {
+        self.turns.push((now_us, Arc::clone(&to)));
         self.place.dials = to;
         if now_us - self.gap_from.at_us > LONGEST_GAP_US {
-            self.first_turn.get_or_insert((dial, self.place.dials.clone()));
+            self.first_turn.get_or_insert((dial, Arc::clone(&self.place.dials)));
         }
     }
 

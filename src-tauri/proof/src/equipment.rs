@@ -3,7 +3,7 @@
 use domain::document::Fault;
 use domain::profile::Profile;
 use domain::rules::{NUMBERS, NumberRule, NumberUnit, Rules, SensingRule};
-use serde_json::{Map, Value, json};
+use serde_json::{Value, json};
 
 use crate::draw::Draw;
 
@@ -33,7 +33,7 @@ pub fn profile(draw: &mut Draw) -> Result<Profile, Fault> {
         "auto_lock_s": null,
         "modes": modes,
     });
-    Profile::from_json(&file.to_string())
+    Profile::try_from(file)
 }
 
 fn rates(draw: &mut Draw) -> Vec<String> {
@@ -64,19 +64,19 @@ pub fn rules(draw: &mut Draw) -> Result<Rules, Fault> {
     if draw.percent(25) {
         return Ok(Rules::example());
     }
-    let mut file = object(&Rules::example().to_json());
+    let mut file = Value::from(Rules::example());
     // What came later and no check reads keeps its example, so that a seed stays the same patient.
     for number in NUMBERS.iter().filter(|number| !number.may_lack) {
-        file.insert(number.name.to_owned(), number_value(number, number_drawn(number, draw)));
+        file[number.name] = number_value(number, number_drawn(number, draw));
     }
     agree(&mut file);
     let rule = draw.one_of(&SensingRule::ALL).unwrap_or(SensingRule::BelowHalf);
-    file.insert("sensing_rule".to_owned(), json!(rule.name()));
-    file.insert("output_rule".to_owned(), output_rule(draw));
-    file.insert("band_below_double_by".to_owned(), json!("A. Example (invented)"));
-    file.insert("going_up".to_owned(), json!(draw.percent(75)));
-    file.insert("half_rate_in_sensing".to_owned(), json!(draw.percent(10)));
-    Rules::from_json(&Value::Object(file).to_string())
+    file["sensing_rule"] = json!(rule.name());
+    file["output_rule"] = output_rule(draw);
+    file["band_below_double_by"] = json!("A. Example (invented)");
+    file["going_up"] = json!(draw.percent(75));
+    file["half_rate_in_sensing"] = json!(draw.percent(10));
+    Rules::try_from(file)
 }
 
 fn number_drawn(number: &NumberRule, draw: &mut Draw) -> u32 {
@@ -95,7 +95,7 @@ fn number_value(number: &NumberRule, value: u32) -> Value {
 }
 
 /// Numbers that may not lie below others are raised to them.
-fn agree(file: &mut Map<String, Value>) {
+fn agree(file: &mut Value) {
     for (number, least) in [
         ("starting_ventricle_mV", "lowest_ventricle_mV"),
         ("starting_atrium_mV", "lowest_atrium_mV"),
@@ -106,7 +106,7 @@ fn agree(file: &mut Map<String, Value>) {
         let figure = |value: &Value| value.as_f64().or_else(|| value.as_str()?.parse().ok()).unwrap_or(0.0);
         let bound = file.get(least).cloned().unwrap_or_default();
         if file.get(number).is_some_and(|value| figure(value) < figure(&bound)) {
-            file.insert(number.to_owned(), bound);
+            file[number] = bound;
         }
     }
 }
@@ -124,9 +124,4 @@ fn output_rule(draw: &mut Draw) -> Value {
             json!({ "name": "band", "low": text(low), "high": text(high), "aim": text(aim), "floor_mA": floor })
         }
     }
-}
-
-fn object(text: &str) -> Map<String, Value> {
-    let read: Result<Map<String, Value>, _> = serde_json::from_str(text);
-    read.unwrap_or_default()
 }

@@ -2,7 +2,7 @@
 
 use domain::contract::View;
 use domain::say::Say;
-use observer::{Deed, Observer, Sight};
+use observer::{Deed, Look, Observer, Sight};
 use simulator::Chamber;
 
 use crate::play::{GLANCE_MS, Stuck, asks};
@@ -82,8 +82,12 @@ const ALIKE_US: u64 = 4_000;
 /// Spikes and ventricular beats; the second does not look for P waves.
 fn last_seen(observer: &Observer) -> Vec<(u64, Sight)> {
     let from_us = observer.bedside.now_us().saturating_sub(LAST_US);
-    let judged = |sight: &Sight| matches!(sight, Sight::Spike | Sight::Beat(Chamber::Ventricle, _));
-    observer.bedside.strip().since(from_us).filter(|(_, sight)| judged(sight)).collect()
+    let strip = observer.bedside.strip();
+    let beat = |(at, look): &(u64, Look)| (*at, Sight::Beat(Chamber::Ventricle, *look));
+    let beats = strip.beats(Chamber::Ventricle, from_us).iter().map(beat);
+    let mut seen: Vec<_> = strip.spikes(from_us).map(|at| (at, Sight::Spike)).chain(beats).collect();
+    seen.sort_by_key(|(at, _)| *at);
+    seen
 }
 
 /// Each sight of one has its like in the other; at the ends of what was seen nobody asks for it.

@@ -1,5 +1,7 @@
 //! One case from the first card to the last, through the shipped decide, apply and view.
 
+use std::sync::Arc;
+
 use domain::command::Command;
 use domain::contract::{Sent, View};
 use domain::practice::Entry;
@@ -67,7 +69,7 @@ pub struct Answered {
     /// The sentence that asks.
     pub asks: &'static str,
     pub key: String,
-    pub dials: Reading,
+    pub dials: Arc<Reading>,
     /// Spikes below the threshold so far.
     pub lost: u64,
 }
@@ -174,9 +176,10 @@ impl<'a> Round<'a> {
             Bedside::new(case.heart.clone(), case.profile.clone(), case.port, case.found.clone(), case.seed)?;
         let tablet = Tablet::with_check_open(case)
             .map_err(|_| Stuck::NotTaken { key: "begin".to_owned(), asks: "beds" })?;
+        let lowest = case.profile.output_text(0).to_owned();
+        let bystander = Bystander::new(Arc::clone(bedside.reading()), lowest);
         let mut observer = Observer::new(bedside);
         observer.glance_ms = GLANCE_MS;
-        let bystander = Bystander::new(case.found.clone(), case.profile.output_text(0).to_owned());
         let (answers, entries) = (Vec::new(), Vec::new());
         let second = None;
         Ok(Round { tablet, observer, second, bystander, case, tell, beside, refusals: 0, answers, entries })
@@ -210,7 +213,7 @@ impl<'a> Round<'a> {
         Played {
             end,
             record: self.tablet.record().cloned(),
-            stays: self.observer.bedside.reading().clone(),
+            stays: self.observer.bedside.reading().as_ref().clone(),
             bystander: self.bystander,
             lasted_us: now_us - began_us,
             ended_us: now_us,
@@ -246,9 +249,20 @@ impl<'a> Round<'a> {
     }
 
     fn look(&mut self, view: &View<Say>) -> Result<Deed, Stuck> {
-        let before = self.observer.bedside.reading().clone();
+        let before = Arc::clone(self.observer.bedside.reading());
         let deed = self.observer.look(view)?;
+        self.tell_turns(&before);
+        match &mut self.second {
+            Some(second) => second.look(view, deed, &self.observer),
+            None => Ok(deed),
+        }
+    }
+
+    fn tell_turns(&mut self, before: &Arc<Reading>) {
         let (now_us, after) = (self.observer.bedside.now_us(), self.observer.bedside.reading());
+        if Arc::ptr_eq(before, after) {
+            return;
+        }
         for dial in Dial::ALL {
             let differs = match dial {
                 Dial::Output => before.output != after.output,
@@ -256,13 +270,9 @@ impl<'a> Round<'a> {
                 Dial::Mv => before.mv != after.mv,
             };
             if differs {
-                self.bystander.turned(dial, after.clone(), now_us);
+                self.bystander.turned(dial, Arc::clone(after), now_us);
                 self.entries.extend(turned(&self.case.profile, dial, after, now_us));
             }
-        }
-        match &mut self.second {
-            Some(second) => second.look(view, deed, &self.observer),
-            None => Ok(deed),
         }
     }
 
@@ -271,7 +281,7 @@ impl<'a> Round<'a> {
             at_us: self.observer.bedside.now_us(),
             asks: asks(view),
             key: key.to_owned(),
-            dials: self.observer.bedside.reading().clone(),
+            dials: Arc::clone(self.observer.bedside.reading()),
             lost: self.bystander.without_capture,
         });
         self.entries.extend(self.answered(sent));
@@ -290,12 +300,12 @@ impl<'a> Round<'a> {
         let mut acted = false;
         while self.tablet.boot_ms() < until {
             let now = self.tablet.boot_ms();
-            let due = domain::due(&self.tablet.state).filter(|due| *due <= until);
+            let due = self.tablet.due().filter(|due| *due <= until);
             self.live(due.map_or(until, |due| due.max(now)) - now)?;
             if due.is_some() {
                 acted = true;
                 let taken = self.tablet.time_passed();
-                if taken.is_err() || domain::due(&self.tablet.state) == due {
+                if taken.is_err() || self.tablet.due() == due {
                     return Err(Stuck::TimeStandsStill { asks: asks(view) });
                 }
             }
@@ -316,7 +326,7 @@ impl<'a> Round<'a> {
     fn live_on(&mut self, ms: i64) {
         self.tablet.pass(ms);
         let (bystander, tell, wire) = (&mut self.bystander, &mut self.tell, self.case.heart.wire);
-        let dials = self.observer.bedside.reading().clone();
+        let dials = Arc::clone(self.observer.bedside.reading());
         self.observer.bedside.pass_telling(ms, |event| {
             bystander.see(event, wire);
             tell(&dials, event);

@@ -25,6 +25,8 @@ const BETWEEN_TAPS_MS: i64 = 1_000;
 #[derive(Debug)]
 pub struct Tablet {
     pub state: State,
+    /// When time itself must act on this state.
+    due: Option<i64>,
     since_start_ms: i64,
     chance: SplitMix64,
 }
@@ -33,14 +35,14 @@ impl Tablet {
     /// One bed with one wire, the case's generator and rules in force, the check begun.
     pub fn with_check_open(case: &Case) -> Result<Tablet, Refusal> {
         let chance = SplitMix64::new(case.seed ^ 0x5eed);
-        let mut tablet = Tablet { state: State::default(), since_start_ms: 0, chance };
+        let mut tablet = Tablet { state: State::default(), due: None, since_start_ms: 0, chance };
         let what = What::LibraryAdopted {
             rules: Box::new(case.rules.clone()),
             generators: vec![case.profile.clone()],
             hash: case.rules.id.clone(),
         };
         let at = tablet.now();
-        tablet.apply(&Event { at, what });
+        tablet.apply(&[Event { at, what }]);
         tablet.command(Command::Started { alive: None }, &[])?;
         tablet.command(Command::Welcomed, &[])?;
         tablet.command(Command::AddBed, &[("label", "Bed 1 (invented)")])?;
@@ -61,6 +63,10 @@ impl Tablet {
 
     pub fn boot_ms(&self) -> i64 {
         START_BOOT_MS + self.since_start_ms
+    }
+
+    pub fn due(&self) -> Option<i64> {
+        self.due
     }
 
     pub fn pass(&mut self, ms: i64) {
@@ -90,7 +96,7 @@ impl Tablet {
     pub fn take(&mut self, sent: &Sent) -> Result<(), Refusal> {
         let now = self.now();
         let events = domain::decide(&self.state, sent, now)?;
-        events.iter().for_each(|event| self.apply(event));
+        self.apply(&events);
         Ok(())
     }
 
@@ -106,9 +112,10 @@ impl Tablet {
         self.take(&sent)
     }
 
-    fn apply(&mut self, event: &Event) {
+    fn apply(&mut self, events: &[Event]) {
         let state = std::mem::take(&mut self.state);
-        self.state = domain::apply(state, event);
+        self.state = events.iter().fold(state, domain::apply);
+        self.due = domain::due(&self.state);
     }
 
     fn now(&mut self) -> Moment {

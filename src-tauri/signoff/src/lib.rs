@@ -30,7 +30,7 @@ pub fn read(file: &[u8]) -> ReadFile {
     let Some(paper) = paper(&opened.content) else { return ReadFile::NotOurs };
     let token = hex(file);
     match domain::teaching::token_hash(&token) {
-        Some(hash) => ReadFile::Sound(Read { paper, key: hex(opened.key.bytes()), token, hash }),
+        Some(hash) => ReadFile::Sound(Box::new(Read { paper, key: hex(opened.key.bytes()), token, hash })),
         None => ReadFile::NotOurs,
     }
 }

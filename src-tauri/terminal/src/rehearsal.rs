@@ -87,7 +87,7 @@ struct Rehearsal<'a> {
 impl Rehearsal<'_> {
     fn play(mut self, each: &mut dyn FnMut(&CardSeen)) -> Result<Ending, RehearsalFault> {
         let handed_over = self.play_out(each)?;
-        let reading = self.observer.bedside.reading().clone();
+        let reading = self.observer.bedside.reading().as_ref().clone();
         ending::ending(self.room, self.log, reading, self.ready.profile.output_unit(), handed_over)
     }
 

@@ -32,7 +32,7 @@ pub fn verify(file: &Path, folder: Option<&Path>) -> Result<String, String> {
         None => State::default(),
     };
     match signoff::read(&bytes) {
-        ReadFile::Sound(read) => shown(known, read),
+        ReadFile::Sound(read) => shown(known, *read),
         ReadFile::TooLong => Err(spoken(&Say::SignedFileTooLong)),
         ReadFile::NotOurs => Err(spoken(&Say::SignedFileNotOurs)),
         ReadFile::Altered => Err(spoken(&Say::SignedFileAltered)),

@@ -1,5 +1,7 @@
 //! Each harm is seen when it happens: runs that came to no harm, changed in one thing.
 
+use std::sync::Arc;
+
 use domain::check::facts::Found;
 use domain::record::Record;
 use proof::{Case, End, Gap, Harm, Place, Played, SpikeOnT, harms, play};
@@ -76,7 +78,7 @@ fn help_called_with_output_below_maximum_is_seen() {
 fn a_time_without_beats_is_seen_and_what_was_turned_first() {
     let (mut case, mut played) = exact();
     case.heart = simulator::Heart { vulnerable: None, standstill: None, ..case.heart };
-    let dials = played.stays.clone();
+    let dials = Arc::new(played.stays.clone());
     let from = Place { at_us: 50_000_000, stage: "StageSensing", asks: "AskSpikes", dials: dials.clone() };
     let then = Some((observer::Dial::Rate, dials));
     let gap = Gap { us: 30_000_000, from, then, fibrillating: false };
@@ -88,7 +90,7 @@ fn a_time_without_beats_is_seen_and_what_was_turned_first() {
 fn with_a_spike_on_a_t_wave(output: Option<fn(&Case) -> &str>) {
     let (case, mut played) = exact();
     let output = output.map_or(played.stays.output.clone(), |output| output(&case).to_owned());
-    let dials = observer::Reading { mv: None, output, ..played.stays.clone() };
+    let dials = Arc::new(observer::Reading { mv: None, output, ..played.stays.clone() });
     let place = Place { at_us: 50_000_000, stage: "StageSensing", asks: "AskEveryBeatMarked", dials };
     let spike = SpikeOnT { after_us: 300_000, behind: Origin::Own, hidden: false, place };
     played.bystander.spikes_on_t.push(spike.clone());

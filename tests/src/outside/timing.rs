@@ -14,7 +14,7 @@ fn intervals_on_the_strip() {
             Bedside::new(simulator::Heart::silent(), ready.profile, simulator::Chamber::Ventricle, found, 1)
                 .unwrap();
         bedside.pass(20_000);
-        let spikes = bedside.strip().spikes(0);
+        let spikes: Vec<u64> = bedside.strip().spikes(0).collect();
         assert!(spikes.len() >= 9, "{rate}: {} spikes", spikes.len());
         assert!(spikes.windows(2).all(|pair| pair[1] - pair[0] == interval_us), "{rate}: {spikes:?}");
     }

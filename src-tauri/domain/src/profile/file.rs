@@ -128,11 +128,11 @@ fn count(node: &Node<'_>, found: usize, most: usize) -> Result<(), ProfileFault>
 }
 
 fn rises(node: &Node<'_>, before: Option<&Mark>, mark: &Mark) -> Result<(), ProfileFault> {
-    let found = mark.text.clone();
+    let found = || mark.text.clone();
     match before {
-        Some(last) if last.value == mark.value => Err(node.fault(Why::Duplicate { found })),
+        Some(last) if last.value == mark.value => Err(node.fault(Why::Duplicate { found: found() })),
         Some(last) if last.value > mark.value => {
-            Err(node.fault(Why::Unsorted { found, after: last.text.clone() }))
+            Err(node.fault(Why::Unsorted { found: found(), after: last.text.clone() }))
         }
         _ => Ok(()),
     }
@@ -147,12 +147,12 @@ fn single(node: &Node<'_>, scale: u32) -> Result<Mark, ProfileFault> {
 fn value(node: &Node<'_>, scale: u32) -> Result<u32, ProfileFault> {
     let text = node.text()?;
     let found = || text.to_owned();
-    if text.starts_with('-') || units::scaled(text, scale) == Some(0) {
+    let value = units::scaled(text, scale);
+    if text.starts_with('-') || value == Some(0) {
         return Err(node.fault(Why::NotPositive { found: found() }));
     }
     let plain = !text.starts_with('0') || text.starts_with("0.");
-    let value = units::scaled(text, scale).filter(|_| plain);
-    let value = value.ok_or_else(|| node.fault(Why::NotAsPrinted { found: found() }))?;
+    let value = value.filter(|_| plain).ok_or_else(|| node.fault(Why::NotAsPrinted { found: found() }))?;
     if value <= GREATEST * scale { Ok(value) } else { Err(beyond(node, text, scale)) }
 }
 

@@ -7,7 +7,6 @@ use super::item::Item;
 use super::{PinDone, ReadFile};
 
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[expect(clippy::large_enum_variant, reason = "made one at a time, never kept in numbers")]
 pub enum Ask {
     // ---- by the session
     /// What was wanted with a PIN has been done, or not.

@@ -73,12 +73,12 @@ impl Observer {
         let testing = matches!(card.stage(), "StageOwnRhythm" | "StageSensing" | "StageCapture");
         let pulses = self.bedside.strip().pulses(self.bedside.now_us().saturating_sub(LOOK_BACK_US));
         let last = &pulses[pulses.len().saturating_sub(PULSES)..];
-        let low = last.len() == PULSES && last.iter().all(|mmhg| *mmhg < LOW_MMHG);
+        let low = last.len() == PULSES && last.iter().all(|(_, mmhg)| *mmhg < LOW_MMHG);
         if !low {
             self.low_pressure_said = false;
         } else if testing && !self.low_pressure_said {
             self.low_pressure_said = true;
-            let none = last.iter().all(|mmhg| *mmhg == 0);
+            let none = last.iter().all(|(_, mmhg)| *mmhg == 0);
             self.report(if none { Trouble::NoPulse } else { Trouble::NotTolerated });
         }
     }

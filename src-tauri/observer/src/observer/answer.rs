@@ -5,6 +5,7 @@ use simulator::Chamber;
 use super::{DECIDE_US, Next, Observer, Trouble};
 use crate::card::{Card, Question};
 use crate::judge::Judge;
+use crate::strip::Look;
 
 /// Before the first look, and behind the first own beat, the strip is read backwards.
 const LOOK_BACK_US: u64 = 8_000_000;
@@ -148,7 +149,7 @@ fn is_seen(judge: &Judge<'_>, question: Question, key: &str) -> bool {
         "p-without-qrs" => judge.paced_p_without_qrs(),
         "spike-without-beat" => judge.spikes_without_a_beat() > 0,
         "own-among" => judge.own_among_paced() || judge.only_own_for_long(),
-        "both" => !judge.paced().is_empty(),
+        "both" => judge.any(Look::Paced),
         "beat-not-marked" if question == Question::EveryBeatMarked => {
             (judge.own_not_marked() > 0 && judge.miss_is_complete()) || judge.spikes_too_soon() > 0
         }
@@ -160,7 +161,7 @@ fn is_seen(judge: &Judge<'_>, question: Question, key: &str) -> bool {
 }
 
 fn first_look(judge: &Judge<'_>) -> Option<&'static str> {
-    match (judge.own().is_empty(), judge.paced().is_empty()) {
+    match (!judge.any(Look::Own), !judge.any(Look::Paced)) {
         _ if judge.spikes_without_a_beat() > 0 => Some("spikes-without-beats"),
         (false, false) => Some("both"),
         (false, true) if judge.any_spike() => Some("both"),
@@ -184,7 +185,7 @@ fn atrium(judge: &Judge<'_>) -> &'static str {
 /// "Did the generator mark it, and hold its spike?" Where every own beat has a spike beside it, it did not.
 fn first_own(judge: &Judge<'_>, long: bool) -> Option<&'static str> {
     match (judge.own_not_marked(), judge.own_marked()) {
-        (0, 0) => long.then(|| if judge.any_spike() && !judge.own().is_empty() { "no" } else { "yes" }),
+        (0, 0) => long.then(|| if judge.any_spike() && judge.any(Look::Own) { "no" } else { "yes" }),
         (0, _) => Some("yes"),
         _ => Some("no"),
     }
@@ -192,12 +193,11 @@ fn first_own(judge: &Judge<'_>, long: bool) -> Option<&'static str> {
 
 /// Once the watch has passed: what has come since the first own beat.
 fn own_rhythm(judge: &Judge<'_>, watched: bool) -> Option<&'static str> {
-    let own = judge.own();
-    let Some(first) = own.first().filter(|_| watched) else {
+    let Some(first) = judge.own().next().filter(|_| watched) else {
         return watched.then_some("still-paced");
     };
-    let paced_later = judge.paced().iter().any(|at| at > first);
-    match (paced_later, own.len()) {
+    let paced_later = judge.paced().any(|at| at > first);
+    match (paced_later, judge.own().count()) {
         (true, _) => Some("both"),
         (false, 3..) => Some("only-own"),
         (false, _) => None,

@@ -44,9 +44,9 @@ impl Memory {
     }
 
     pub fn see_answers(&mut self, card: Card<'_>, now_us: u64) {
-        let answers: Vec<String> = card.view.answers.iter().map(|act| act.key.clone()).collect();
-        if answers != self.answers {
-            self.answers = answers;
+        let answers = card.view.answers.iter().map(|act| &act.key);
+        if !answers.clone().eq(&self.answers) {
+            self.answers = answers.cloned().collect();
             self.answers_since_us = now_us;
         }
     }

@@ -257,13 +257,13 @@ fn files(story: &mut Story<'_>) {
         paper.at_ms = if ahead_ms < 0 { 0 } else { kept.paper.at_ms + ahead_ms };
         let read = Read { paper: paper.clone(), key: key.into(), token: "01".into(), hash: "cd".repeat(32) };
         story.go(Place::NewFile);
-        story.ask(Ask::FileRead(ReadFile::Sound(read)), &[]);
+        story.ask(Ask::FileRead(ReadFile::Sound(Box::new(read))), &[]);
         story.go(Place::FileVouch);
     }
     story.go(Place::FileRead);
     story.ask(Ask::KeepRead, &[]);
     let read = Read { paper, key: "ef".into(), token: "01".into(), hash: "cd".repeat(32) };
     story.go(Place::NewFile);
-    story.ask(Ask::FileRead(ReadFile::Sound(read)), &[]);
+    story.ask(Ask::FileRead(ReadFile::Sound(Box::new(read))), &[]);
     story.ask(Ask::KeepRead, &[]);
 }

@@ -139,7 +139,7 @@ pub fn file_read(state: &State, file: &ReadFile) -> Decided {
     let said = |say| Err(Refusal::said(say));
     match file {
         ReadFile::Sound(read) => {
-            Ok(vec![What::Taught(Taught::FileRead(Box::new(read.clone()))), went(Place::FileRead)])
+            Ok(vec![What::Taught(Taught::FileRead(read.clone())), went(Place::FileRead)])
         }
         ReadFile::TooLong => said(Say::SignedFileTooLong),
         ReadFile::NotOurs => said(Say::SignedFileNotOurs),
