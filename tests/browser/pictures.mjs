@@ -25,6 +25,7 @@ const SIZES = [[800, 1280], [390, 844], [1280, 800]];
 
 const ASKED = process.argv.slice(2);
 
+if (!goldenViews().some(isAsked)) throw new Error(`no golden view's name begins with ${ASKED.join(" or ")}`);
 rmSync(PICTURES, { recursive: true, force: true });
 await ofGoldenViews();
 if (ASKED.length === 0) await ofRealCheck();
