@@ -17,7 +17,10 @@ use crate::teaching::taught;
 
 pub fn apply(mut state: State, event: &Event) -> State {
     let at = event.at;
-    state.last = Some(at);
+    // What is taken out while the app is closed is no sign of its life: the gap by which a check goes on stays long.
+    if !matches!(event.what, What::TakenOut(_)) {
+        state.last = Some(at);
+    }
     happen(&mut state, &event.what, at);
     if opens_card(&event.what) {
         state.card = state.card.wrapping_add(1);
@@ -92,6 +95,7 @@ fn happen(state: &mut State, what: &What, at: Moment) {
         | What::TabletForgotten { .. } => handed::happen(state, what, at),
         What::WritingAsked(_)
         | What::Wrote { .. }
+        | What::TakenOut(_)
         | What::BackupRead(_)
         | What::RestoreAsked
         | What::Restored(_)
@@ -150,6 +154,7 @@ fn opens_card(what: &What) -> bool {
             | What::KeyLost(_)
             | What::CodeMade { .. }
             | What::Wrote { .. }
+            | What::TakenOut(_)
             | What::Folded(_)
             | What::Erased(_)
     )

@@ -13,7 +13,7 @@ use crate::handover::code::MadeCode;
 use crate::handover::compare::Compared;
 use crate::handover::history::{Arrival, HandedCheck};
 use crate::handover::tablet::{KeyLost, Tablet};
-use crate::leaving::{Erasing, Erasure, NotRestorable, Restorable, Writing, Written};
+use crate::leaving::{Erasing, Erasure, NotRestorable, Restorable, Way, Writing, Written};
 use crate::library::{LetIn, Offered};
 use crate::moment::Moment;
 use crate::practice::{Entry, Happened, Judgement, Paused, Staged};
@@ -265,6 +265,8 @@ pub enum What {
         writing: Writing,
         written: Written,
     },
+    /// By the terminal, with the app closed: files or codes of every wire, or a backup.
+    TakenOut(Way),
     BackupRead(Restorable),
     /// A person wants the backup in the place of this record.
     RestoreAsked,
@@ -340,6 +342,7 @@ impl What {
             | What::PracticeJudged { .. }
             | What::WritingAsked(_)
             | What::Wrote { .. }
+            | What::TakenOut(_)
             | What::BackupRead(_)
             | What::RestoreAsked
             | What::Restored(_)

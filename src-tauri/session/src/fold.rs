@@ -59,7 +59,7 @@ impl Fold {
         Ok(self.record(&events)?)
     }
 
-    fn record(&mut self, events: &[Event]) -> Result<(), Trouble> {
+    pub(crate) fn record(&mut self, events: &[Event]) -> Result<(), Trouble> {
         let bodies: Vec<Vec<u8>> = events.iter().map(encode).collect::<Result<_, _>>()?;
         if !bodies.is_empty() {
             self.journal.append(&bodies)?;

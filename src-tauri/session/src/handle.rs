@@ -7,7 +7,8 @@ use std::thread::{self, JoinHandle};
 use std::time::Duration;
 
 use domain::contract::{Sent, View};
-use domain::leaving::BACKUP_KIND;
+use domain::event::What;
+use domain::leaving::{BACKUP_KIND, Way};
 use domain::library::{HandedIn, Paper};
 use domain::moment::Moment;
 use domain::{Event, State};
@@ -191,6 +192,15 @@ pub(crate) fn read_with_head(folder: &Path) -> Result<(State, Verified), Fault> 
         Ok(())
     })?;
     Ok((state, verified))
+}
+
+/// Records that something of this record leaves the tablet, and not through the app.
+///
+/// # Errors
+/// `InUse` beside a running app, which alone writes then; and whatever a record can refuse.
+pub fn record_leaving(folder: &Path, way: Way) -> Result<(), OpenFault> {
+    let (mut fold, _) = Fold::open(folder)?;
+    Ok(fold.record(&[Event { at: now()?, what: What::TakenOut(way) }])?)
 }
 
 /// This instant, by the device's clocks.

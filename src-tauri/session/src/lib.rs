@@ -36,7 +36,7 @@ mod trouble;
 pub use clock::{Clock, Reading, SystemClock};
 #[cfg(feature = "test-clock")]
 pub use fast_clock::FastClock;
-pub use handle::{Options, Session, now, read, verify};
+pub use handle::{Options, Session, now, read, record_leaving, verify};
 pub use input::{NotTaken, Sink, StripSink};
 pub use key_file::read as read_key;
 pub use restoring::{NotRestored, Relation, Restored, restore_into};

@@ -35,6 +35,16 @@ impl From<Fault> for OpenFault {
     }
 }
 
+impl From<Trouble> for OpenFault {
+    fn from(trouble: Trouble) -> OpenFault {
+        OpenFault::Record(match trouble {
+            Trouble::Record(fault) => fault,
+            Trouble::Unwritable(why) => Fault::Device(why),
+            Trouble::NoRandomness => Fault::Randomness,
+        })
+    }
+}
+
 impl std::fmt::Display for OpenFault {
     /// For logs; a person reads [`OpenFault::say`] in words.
     fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {

@@ -2,17 +2,18 @@
 
 use std::path::Path;
 
-use domain::leaving::Restorable;
+use domain::leaving::{Restorable, Way};
 use domain::say::Say;
 use session::{NotRestored, OpenFault, Relation};
 
 use crate::spoken::spoken;
 use crate::verify::said;
 
-/// Writes the record of `folder`, verified, into the new file `into`, also beside a running app; a sentence says so.
+/// Writes the record of `folder`, verified, into the new file `into`; a sentence says so. The record says that it
+/// left, before the file has its name.
 ///
 /// # Errors
-/// The sentence that says why nothing was written.
+/// The sentence that says why nothing was written; also beside a running app.
 pub fn back_up(folder: &Path, into: &Path) -> Result<String, String> {
     let record = |fault| said(&OpenFault::Record(fault));
     let file = into.display().to_string();
@@ -20,8 +21,21 @@ pub fn back_up(folder: &Path, into: &Path) -> Result<String, String> {
         return Err(spoken(&Say::ExportTaken { file }));
     }
     session::verify(folder).map_err(record)?;
-    let head = journal::back_up(folder, into).map_err(record)?;
+    let mut half = into.as_os_str().to_owned();
+    half.push(".half");
+    let half = Path::new(&half);
+    let head = journal::back_up(folder, half).map_err(record)?;
+    let recorded = session::record_leaving(folder, Way::Backup).map_err(|fault| said(&fault));
+    let named = recorded.and_then(|()| std::fs::rename(half, into).map_err(|error| not_named(&file, &error)));
+    if let Err(why) = named {
+        std::fs::remove_file(half).map_err(|error| not_named(&file, &error))?;
+        return Err(why);
+    }
     Ok(spoken(&Say::BackupHolds { file, entries: head.seq.to_string() }))
+}
+
+fn not_named(file: &str, error: &std::io::Error) -> String {
+    spoken(&Say::ExportFailed { file: file.to_owned(), why: error.to_string() })
 }
 
 /// Restores the backup `file` into the data folder `into`; sentences say what was done.

@@ -1,22 +1,22 @@
-//! The handover codes of a record, as text, also beside a running app.
+//! The handover codes of a record, as text; those that the app has made also beside it.
 
 use std::path::Path;
 
 use domain::handover::summary::Summary;
+use domain::leaving::Way;
 use domain::moment::Moment;
 use domain::say::Say;
 use domain::state::bed::Wire;
-use seal::TabletKey;
 use session::{Clock, OpenFault, SystemClock};
 
 use crate::spoken::spoken;
 use crate::verify::said;
 
 /// The signed lines of each wire's code, one block a wire: as the app last made them of its newest check, else
-/// made now; or why there is none.
+/// made now, and the record says so; or why there is none.
 ///
 /// # Errors
-/// The sentence that says why the record cannot be read, or nothing signed.
+/// The sentence that says why the record cannot be read or written, or nothing signed.
 pub fn codes(folder: &Path) -> Result<String, String> {
     let state = session::read(folder).map_err(|fault| said(&OpenFault::Record(fault)))?;
     let now = now()?;
@@ -26,8 +26,16 @@ pub fn codes(folder: &Path) -> Result<String, String> {
         return Err(spoken(&Say::CodeNothing));
     }
     let key = session::read_key(folder).ok();
-    let blocks: Vec<String> = ready.into_iter().filter_map(|wire| block(wire, key.as_ref(), now)).collect();
-    if blocks.is_empty() { Err(spoken(&Say::CodeNoKey)) } else { Ok(blocks.join("\n\n")) }
+    let made = |wire: &Wire| handover::made(wire, key.as_ref()?, now).ok()?.lines;
+    let blocks: Vec<String> = ready.iter().filter_map(|wire| shown(wire).or_else(|| made(wire))).collect();
+    if blocks.is_empty() {
+        return Err(spoken(&Say::CodeNoKey));
+    }
+    // What the app has shown is known to have left.
+    if ready.iter().any(|wire| shown(wire).is_none()) {
+        session::record_leaving(folder, Way::Code).map_err(|fault| said(&fault))?;
+    }
+    Ok(blocks.join("\n\n"))
 }
 
 fn now() -> Result<Moment, String> {
@@ -42,8 +50,8 @@ fn now() -> Result<Moment, String> {
     })
 }
 
-fn block(wire: &Wire, key: Option<&TabletKey>, now: Moment) -> Option<String> {
+/// As the app made them of the newest check.
+fn shown(wire: &Wire) -> Option<String> {
     let last = Summary::last(wire).ok()?.id;
-    let shown = wire.code.as_ref().filter(|code| code.check == last).and_then(|code| code.lines.clone());
-    shown.or_else(|| handover::made(wire, key?, now).ok()?.lines)
+    wire.code.as_ref().filter(|code| code.check == last).and_then(|code| code.lines.clone())
 }

@@ -7,6 +7,7 @@ use std::path::{Path, PathBuf};
 
 use domain::State;
 use domain::command::Language;
+use domain::leaving::Way;
 use domain::say::Say;
 use export::{Between, Care};
 use session::OpenFault;
@@ -16,10 +17,11 @@ use crate::verify::said;
 
 /// Reads the record in `folder`, verifies all of it, and writes `checks.csv`, `between.csv` (changes of box and
 /// battery, transports), `bundle.json` (FHIR R4) and, for the newest check of each wire, `bed-B-wire-W.pdf` into
-/// `into`: all of them or none. A file that is there already is not written over.
+/// `into`: all of them or none. A file that is there already is not written over. The record says that they left,
+/// before they have their names.
 ///
 /// # Errors
-/// The sentence that says which file was not written, and why.
+/// The sentence that says which file was not written, and why; also beside a running app.
 pub fn export(folder: &Path, into: &Path) -> Result<Vec<PathBuf>, String> {
     let state = session::read(folder).map_err(|fault| said(&OpenFault::Record(fault)))?;
     let files = files(&state)?;
@@ -30,7 +32,9 @@ pub fn export(folder: &Path, into: &Path) -> Result<Vec<PathBuf>, String> {
         return Err(spoken(&Say::ExportTaken { file: taken.display().to_string() }));
     }
     let files: Vec<New> = files.into_iter().map(|(file, bytes)| New::of(file, bytes)).collect();
-    let written = files.iter().try_for_each(New::write).and_then(|()| files.iter().try_for_each(New::name));
+    let recorded = || session::record_leaving(folder, Way::Files).map_err(|fault| said(&fault));
+    let written = files.iter().try_for_each(New::write).and_then(|()| recorded());
+    let written = written.and_then(|()| files.iter().try_for_each(New::name));
     if let Err(said) = written {
         files.iter().for_each(New::take_away);
         return Err(said);

@@ -1,6 +1,6 @@
 //! `terminal rehearse FILE [--json]`, `terminal bedside [--data DIR]`, `terminal verify DIR`, `terminal code DIR`,
 //! `terminal prove --checks N --seed S`, `terminal prove --replay SEED`.
-//! `terminal signoff verify FILE [DIR]`, `terminal export DIR INTO`, `terminal practise FILE --seed N [--out DIR]`,
+//! `terminal signoff verify FILE [DIR]`, `terminal export DIR INTO [--backup]`, `terminal practise FILE --seed N [--out DIR]`,
 //! `terminal sense --signal FILE ...`.
 //! `terminal backup DIR FILE`, `terminal restore FILE DIR [--aside FOLDER]`.
 
@@ -11,7 +11,7 @@ use std::process::ExitCode;
 use terminal::rehearsal::{CardSeen, rehearse};
 use terminal::{backup, bedside, code, export, practise, print, prove, scenario, sense, signoff, verify};
 
-const ALLOWED: &str = "Allowed: rehearse FILE [--json], bedside [--data DIR], verify DIR, code DIR, export DIR INTO, backup DIR FILE, restore FILE DIR [--aside FOLDER], prove --checks N --seed S, prove --replay SEED, practise FILE --seed N [--out DIR], signoff verify FILE [DIR], sense --signal FILE.csv --hz N --from mV --to mV --step mV --blank-ms N [--json].";
+const ALLOWED: &str = "Allowed: rehearse FILE [--json], bedside [--data DIR], verify DIR, code DIR, export DIR INTO [--backup], backup DIR FILE, restore FILE DIR [--aside FOLDER], prove --checks N --seed S, prove --replay SEED, practise FILE --seed N [--out DIR], signoff verify FILE [DIR], sense --signal FILE.csv --hz N --from mV --to mV --step mV --blank-ms N [--json].";
 fn main() -> ExitCode {
     let words: Vec<String> = std::env::args().skip(1).collect();
     let words: Vec<&str> = words.iter().map(String::as_str).collect();
@@ -37,9 +37,11 @@ fn run(words: &[&str]) -> Result<(), String> {
         ["prove", "--replay", seed] => tell(&prove::replay(number(seed)?)?.join("\n")),
         ["sense", options @ ..] => tell(&sense::run(options).map_err(|fault| fault.to_string())?),
         ["code", folder] => code::codes(Path::new(folder)).and_then(|lines| tell(&lines)),
-        ["export", folder, into] => {
-            let files = export::export(Path::new(folder), Path::new(into))?;
-            files.iter().try_for_each(|file| tell(&file.display().to_string()))
+        ["export", folder, into] => export_files(Path::new(folder), Path::new(into)),
+        ["export", folder, into, "--backup"] => {
+            export_files(Path::new(folder), Path::new(into))?;
+            let file = Path::new(into).join("record.holdfast");
+            backup::back_up(Path::new(folder), &file).and_then(|said| tell(&said))
         }
         ["signoff", "verify", file] => signoff::verify(Path::new(file), None).and_then(|said| tell(&said)),
         ["signoff", "verify", file, folder] => {
@@ -58,6 +60,11 @@ fn run(words: &[&str]) -> Result<(), String> {
         [] => Err(format!("No command. {ALLOWED}")),
         _ => Err(format!("\"{}\" is no command. {ALLOWED}", words.join(" "))),
     }
+}
+
+fn export_files(folder: &Path, into: &Path) -> Result<(), String> {
+    let files = export::export(folder, into)?;
+    files.iter().try_for_each(|file| tell(&file.display().to_string()))
 }
 
 /// `HOLDFAST_DATA`, as the app reads it.

@@ -64,10 +64,10 @@ mod tests {
         let body = serde_json::to_vec(&Event { at: AT, what: more }).unwrap();
         Journal::open(&folder).unwrap().0.append(&[body]).unwrap();
         let newer = restore(&file, &folder, None).unwrap_err();
-        assert!(newer.contains("one entry more") && newer.contains("--aside"), "{newer}");
+        assert!(newer.contains("2 entries more") && newer.contains("--aside"), "{newer}");
         let said = restore(&file, &folder, Some(&at("aside"))).unwrap();
         assert!(said.contains(&at("aside").display().to_string()), "{said}");
-        assert_eq!(session::verify(&at("aside")).unwrap().head.seq, 2);
+        assert_eq!(session::verify(&at("aside")).unwrap().head.seq, 3);
         assert_eq!(session::verify(&folder).unwrap().head.seq, 1);
     }
 

@@ -10,6 +10,7 @@ mod tests {
     use domain::check::step::Step;
     use domain::ending;
     use domain::event::What;
+    use domain::leaving::Way;
     use domain::moment::Moment;
     use domain::profile::shipped;
     use domain::record::Record;
@@ -18,6 +19,7 @@ mod tests {
     use domain::state::bed::{Names, OpenCheck, Polarity, WireKind};
     use journal::Journal;
     use terminal::backup::back_up;
+    use terminal::code::codes;
     use terminal::export::export;
     use uuid::Uuid;
 
@@ -73,6 +75,46 @@ mod tests {
         assert_eq!(between.lines().count(), 1, "nothing befell the wire between its checks: {between}");
         assert!(between.starts_with(export::BETWEEN_COLUMNS[0]), "{between}");
         assert!(std::fs::read(&files[3]).unwrap().starts_with(b"%PDF"));
+    }
+
+    fn left(folder: &Path) -> Vec<(Way, u32)> {
+        session::read(folder).unwrap().beds[0].left.iter().map(|left| (left.way, left.times)).collect()
+    }
+
+    /// An erasure's proof lists it then.
+    #[test]
+    fn what_leaves_by_the_terminal_stands_in_the_record() {
+        let folder = tempfile::tempdir().unwrap();
+        recorded(folder.path());
+        let at = |name: &str| folder.path().join(name);
+        assert!(codes(folder.path()).is_err(), "no key, no code");
+        assert_eq!(left(folder.path()), []);
+        export(folder.path(), &at("first")).unwrap();
+        export(folder.path(), &at("second")).unwrap();
+        back_up(folder.path(), &at("ward.holdfast")).unwrap();
+        std::fs::write(at("tablet.key"), [7; 32]).unwrap();
+        assert!(codes(folder.path()).unwrap().starts_with("HOLDFAST"));
+        assert_eq!(left(folder.path()), [(Way::Files, 2), (Way::Backup, 1), (Way::Code, 1)]);
+    }
+
+    /// The app alone writes to its record: what it cannot be told of does not leave.
+    #[test]
+    fn beside_a_running_app_nothing_new_leaves() {
+        let folder = tempfile::tempdir().unwrap();
+        recorded(folder.path());
+        let at = |name: &str| folder.path().join(name);
+        std::fs::write(at("tablet.key"), [7; 32]).unwrap();
+        let running = Journal::open(folder.path()).unwrap();
+        let told = [
+            export(folder.path(), &at("out")).unwrap_err(),
+            back_up(folder.path(), &at("ward.holdfast")).unwrap_err(),
+            codes(folder.path()).unwrap_err(),
+        ];
+        assert!(told.iter().all(|said| said.contains("already runs")), "{told:?}");
+        drop(running);
+        assert_eq!(left(folder.path()), []);
+        assert_eq!(std::fs::read_dir(at("out")).unwrap().count(), 0);
+        assert!(!at("ward.holdfast").exists() && !at("ward.holdfast.half").exists());
     }
 
     #[test]

@@ -16,6 +16,12 @@ pub fn happen(state: &mut State, what: &What, at: Moment) {
             state.written = None;
         }
         What::Wrote { writing, written } => wrote(state, writing, written, at),
+        What::TakenOut(Way::Backup) => backed_up(state, at),
+        What::TakenOut(way) => {
+            let checked =
+                state.beds.iter_mut().filter(|bed| bed.wires.iter().any(|wire| !wire.records.is_empty()));
+            checked.for_each(|bed| Left::note(&mut bed.left, *way, None, at));
+        }
         What::BackupRead(restorable) => {
             state.restorable = Some(restorable.clone());
             state.not_restored = None;
@@ -45,7 +51,6 @@ pub fn happen(state: &mut State, what: &What, at: Moment) {
     }
 }
 
-/// A backup holds everybody, also those who have left.
 fn wrote(state: &mut State, writing: &Writing, written: &Written, at: Moment) {
     state.writing = None;
     state.written = Some((writing.clone(), written.clone()));
@@ -57,12 +62,15 @@ fn wrote(state: &mut State, writing: &Writing, written: &Written, at: Moment) {
             let found = state.beds.iter_mut().filter(|found| found.id == *bed);
             found.for_each(|found| Left::note(&mut found.left, Way::Files, Some(name), at));
         }
-        Writing::Backup { .. } => {
-            let note = |list: &mut Vec<Left>| Left::note(list, Way::Backup, None, at);
-            state.beds.iter_mut().for_each(|bed| note(&mut bed.left));
-            state.closed.iter_mut().for_each(|closed| note(&mut closed.left));
-        }
+        Writing::Backup { .. } => backed_up(state, at),
     }
+}
+
+/// A backup holds everybody, also those who have left.
+fn backed_up(state: &mut State, at: Moment) {
+    let note = |list: &mut Vec<Left>| Left::note(list, Way::Backup, None, at);
+    state.beds.iter_mut().for_each(|bed| note(&mut bed.left));
+    state.closed.iter_mut().for_each(|closed| note(&mut closed.left));
 }
 
 /// A backup that was read waits on its card alone, unless the yes has been said.

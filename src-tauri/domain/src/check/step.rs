@@ -2,114 +2,118 @@
 
 use serde::{Deserialize, Serialize};
 
-/// One card. The comment says what it asks.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
-pub enum Step {
-    // Ready
-    /// Is this the patient of the last check?
-    SamePatient,
-    /// Is there an order, and may you do this?
-    Order,
-    /// Who accepts the example rules for this patient?
-    Accept,
-    /// First four lines of the list.
-    ListFirst,
-    /// Last four lines of the list.
-    ListSecond,
-    PulseTrace,
-    Standby,
-    RightWire,
-    /// Which line was not true?
-    WhichLine,
-    /// No check, and why.
-    Blocked,
-    /// Read the dials before anything is turned.
-    ReadFound,
-    FirstLook,
-    /// Spikes without beats at the first look: OUTPUT to maximum.
-    FirstMaximum,
-    /// Beats came back at maximum, or not: connections, call.
-    FirstConnections,
-    Atrium,
-    AsynchronousOrdered,
-    /// Out of asynchronous: mV to a number.
-    AsynchronousOff,
-    /// Pauses: back to asynchronous.
-    AsynchronousOn,
-    // Own rhythm
-    OwnDown,
-    /// At the first own beat: did the generator mark it?
-    FirstOwn,
-    BlindRateUp,
-    BlindMvDown,
-    OwnHold,
-    OwnRate,
-    /// RATE back: no test.
-    OwnBack,
-    // Sensing
-    SenseRate,
-    SenseMinimum,
-    SenseUp,
-    SenseDown,
-    /// Way out: mV first.
-    SenseMvOut,
-    /// Way out: OUTPUT.
-    SenseOutputOut,
-    // Capture
-    CaptureRate,
-    CaptureDown,
-    /// A loss in a stride: straight back to the last that held.
-    CaptureBack,
-    /// A loss by single positions: only up.
-    CaptureUp,
-    /// Beats again: the threshold count.
-    CaptureCount,
-    /// Three ups or ten seconds: OUTPUT to restore.
-    CaptureRestore,
-    /// OUTPUT up before any result is shown.
-    CaptureOut,
-    /// The found output does not capture: OUTPUT to maximum.
-    CaptureMaximum,
-    /// Block from the faster rate: RATE down at once.
-    CaptureRateDown,
-    // Margin check
-    MarginAsk,
-    MarginOne,
-    MarginHalf,
-    MarginBack,
-    // Set
-    SetOutput,
-    SetRate,
-    SetMv,
-    /// Nothing was tested: where each dial stays.
-    Stays,
-    ReadBack,
-    /// The reading differs from the plan.
-    Differs,
-    /// Not read, or different: a reason, and who was told.
-    Reason,
-    Confirm,
-    Guarded,
-    Done,
-    // Side cards
-    Wrong,
-    WrongMore,
-    Elsewhere,
-    Slip,
-    Restore,
-    /// NO BEATS: OUTPUT first.
-    NoBeats,
-    /// No spikes: maximum, asynchronous, RATE, connections.
-    NoSpikes,
-    Emergency,
-    Arrest,
-    AfterShock,
-    /// After the trouble: the dials as they stand now.
-    ReadAfter,
-    Away,
-    AwayRead,
-    /// The check is over without a result.
-    Ended,
+use crate::listed::listed;
+
+listed! {
+    /// One card. The comment says what it asks.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+    pub enum Step {
+        // Ready
+        /// Is this the patient of the last check?
+        SamePatient,
+        /// Is there an order, and may you do this?
+        Order,
+        /// Who accepts the example rules for this patient?
+        Accept,
+        /// First four lines of the list.
+        ListFirst,
+        /// Last four lines of the list.
+        ListSecond,
+        PulseTrace,
+        Standby,
+        RightWire,
+        /// Which line was not true?
+        WhichLine,
+        /// No check, and why.
+        Blocked,
+        /// Read the dials before anything is turned.
+        ReadFound,
+        FirstLook,
+        /// Spikes without beats at the first look: OUTPUT to maximum.
+        FirstMaximum,
+        /// Beats came back at maximum, or not: connections, call.
+        FirstConnections,
+        Atrium,
+        AsynchronousOrdered,
+        /// Out of asynchronous: mV to a number.
+        AsynchronousOff,
+        /// Pauses: back to asynchronous.
+        AsynchronousOn,
+        // Own rhythm
+        OwnDown,
+        /// At the first own beat: did the generator mark it?
+        FirstOwn,
+        BlindRateUp,
+        BlindMvDown,
+        OwnHold,
+        OwnRate,
+        /// RATE back: no test.
+        OwnBack,
+        // Sensing
+        SenseRate,
+        SenseMinimum,
+        SenseUp,
+        SenseDown,
+        /// Way out: mV first.
+        SenseMvOut,
+        /// Way out: OUTPUT.
+        SenseOutputOut,
+        // Capture
+        CaptureRate,
+        CaptureDown,
+        /// A loss in a stride: straight back to the last that held.
+        CaptureBack,
+        /// A loss by single positions: only up.
+        CaptureUp,
+        /// Beats again: the threshold count.
+        CaptureCount,
+        /// Three ups or ten seconds: OUTPUT to restore.
+        CaptureRestore,
+        /// OUTPUT up before any result is shown.
+        CaptureOut,
+        /// The found output does not capture: OUTPUT to maximum.
+        CaptureMaximum,
+        /// Block from the faster rate: RATE down at once.
+        CaptureRateDown,
+        // Margin check
+        MarginAsk,
+        MarginOne,
+        MarginHalf,
+        MarginBack,
+        // Set
+        SetOutput,
+        SetRate,
+        SetMv,
+        /// Nothing was tested: where each dial stays.
+        Stays,
+        ReadBack,
+        /// The reading differs from the plan.
+        Differs,
+        /// Not read, or different: a reason, and who was told.
+        Reason,
+        Confirm,
+        Guarded,
+        Done,
+        // Side cards
+        Wrong,
+        WrongMore,
+        Elsewhere,
+        Slip,
+        Restore,
+        /// NO BEATS: OUTPUT first.
+        NoBeats,
+        /// No spikes: maximum, asynchronous, RATE, connections.
+        NoSpikes,
+        Emergency,
+        Arrest,
+        AfterShock,
+        /// After the trouble: the dials as they stand now.
+        ReadAfter,
+        Away,
+        AwayRead,
+        /// The check is over without a result.
+        Ended,
+    }
 }
 
 /// The eight stages a person sees on the rail.

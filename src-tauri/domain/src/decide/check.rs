@@ -12,6 +12,7 @@ use crate::check::setup::Setup;
 use crate::check::{self, Refused, offer, side};
 use crate::ending;
 use crate::event::{Answered, What};
+use crate::handover::history::newest_handed;
 use crate::moment::Moment;
 use crate::profile::Profile;
 use crate::refusal::Refusal;
@@ -233,10 +234,14 @@ pub fn far_from_last(profile: &Profile, wire: &Wire, dials: Dials) -> Option<(St
     far.then(|| (text(profile.mv_text(last.mv)), text(profile.mv_text(dials.mv))))
 }
 
-/// Where the dials were last known to stand on this generator.
+/// Where the dials were last known to stand on this generator: read since, left by a check, or read beside a handover.
 pub fn last_known(profile: &Profile, wire: &Wire) -> Option<Dials> {
-    let left = wire.records.iter().rev().find(|record| record.generator == profile.id);
-    wire.standing.as_ref().map(|standing| standing.dials).or(left.map(|record| record.stays_at))
+    let standing = wire.standing.as_ref().map(|standing| standing.dials);
+    let left = || wire.records.iter().rev().find(|record| record.generator == profile.id);
+    let handed = || newest_handed(wire).filter(|_| !wire.another_box)?.compared.as_ref();
+    standing
+        .or_else(|| left().map(|record| record.stays_at))
+        .or_else(|| handed().map(|compared| compared.dials).filter(|dials| *dials != Dials::UNREAD))
 }
 
 fn text(printed: &str) -> String {

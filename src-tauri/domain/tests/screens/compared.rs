@@ -52,18 +52,23 @@ fn beside(profile: &Profile, output: &str, rate: &str, mv: &str, check: &Check) 
     compare(profile, &Rules::example(), stand(profile, output, rate, mv), check, at(0))
 }
 
-/// What the screen of a comparison warns of.
-fn warnings(compared: &Compared, check: &Check) -> Vec<Say> {
-    let mut one = wire(1, "example-fine-current");
-    one.arrival = Some(Arrival {
+/// This check, handed over by another tablet a minute ago.
+pub fn arrival(check: &Check, compared: Option<Compared>) -> Arrival {
+    Arrival {
         tablet: Tablet::of_key(&[7; 32]),
         name: None,
         place: Place::new(60).unwrap(),
         newest: check.clone(),
         next: Next::Now,
         at: at(-1),
-        compared: Some(compared.clone()),
-    });
+        compared,
+    }
+}
+
+/// What the screen of a comparison warns of.
+fn warnings(compared: &Compared, check: &Check) -> Vec<Say> {
+    let mut one = wire(1, "example-fine-current");
+    one.arrival = Some(arrival(check, Some(compared.clone())));
     let screen = Screen::Compared { bed: 1, wire: 1 };
     let state = State { beds: vec![bed(1, "Bay 2", vec![one])], screen, ..state_with(fine()) };
     let Shape::Result(outcome) = view(&state, at(0)).shape else { panic!("no comparison") };

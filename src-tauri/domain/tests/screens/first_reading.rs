@@ -6,11 +6,14 @@ use domain::check::step::Step;
 use domain::command::Command;
 use domain::contract::{FieldKind, Sent, Shape};
 use domain::event::{Event, What};
+use domain::handover::compare::compare;
+use domain::rules::Rules;
 use domain::say::Say;
 use domain::state::bed::{OpenCheck, Wire};
 use domain::state::screen::Screen;
 use domain::{State, apply, decide, view};
 
+use crate::compared::{arrival, check as code};
 use crate::made::{at, bed, dials, fine, open_check, state_with, whole_check, wire, wire_with};
 
 type Typed = (&'static str, &'static str, &'static str);
@@ -104,6 +107,22 @@ fn beside_the_last_check_one_reading_is_enough_unless_it_is_far() {
     let far = typed(&reading_found(left), ("0.6", "80", "2.0"));
     let said = Say::FarFromLast { last: "3.6".to_owned(), typed: "0.6".to_owned() };
     assert_eq!((is_taken(&far), notice(&far)), (false, Some(said)));
+}
+
+/// What was read here beside a handover is known; a handover that nobody has compared is not.
+#[test]
+fn beside_a_compared_handover_one_reading_is_enough() {
+    let handed = |compared| {
+        let mut one = wire(1, "example-fine-current");
+        one.arrival = Some(arrival(&code(), compared));
+        reading_found(one)
+    };
+    let read = dials(&fine(), "5.8", "80", "2.0");
+    let compared = compare(&fine(), &Rules::example(), read, &code(), at(-1));
+    assert!(is_taken(&typed(&handed(Some(compared.clone())), RIGHT)));
+    let far = typed(&handed(Some(compared)), WRONG);
+    assert!(matches!(notice(&far), Some(Say::FarFromLast { .. })) && !is_taken(&far));
+    assert_eq!(notice(&typed(&handed(None), RIGHT)), Some(Say::NothingToCompare));
 }
 
 /// On another generator the last check says nothing of these dials.

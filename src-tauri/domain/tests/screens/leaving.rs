@@ -81,6 +81,26 @@ fn ways(left: &[Left]) -> Vec<(Way, u32)> {
     left.iter().map(|left| (left.way, left.times)).collect()
 }
 
+/// By the terminal, with the app closed: of every bed with a check; a backup of everybody. It is no sign of the app's
+/// life, by which a broken check goes on as before.
+#[test]
+fn what_the_terminal_takes_out_is_known_of_whom_it_concerns() {
+    let mut state = ward();
+    state.beds.push(bed(3, "Bay 3", vec![wire_with(&state, 1, &[])]));
+    let (card, last) = (state.card, state.last);
+    let out = |state, way| apply(state, &Event { at: at(30), what: What::TakenOut(way) });
+    state = [Way::Code, Way::Files, Way::Files].into_iter().fold(state, out);
+    assert_eq!(ways(&state.beds[0].left), [(Way::Code, 1), (Way::Files, 2)]);
+    assert_eq!(ways(&state.beds[2].left), [], "no check, nothing to take");
+    state = told(state, What::BedRemoved { bed: 1 });
+    let closed = (state.card, state.last);
+    state = out(state, Way::Backup);
+    assert_eq!(ways(&state.beds[1].left), [(Way::Backup, 1)]);
+    assert_eq!(ways(&state.closed[0].left), [(Way::Code, 1), (Way::Files, 2), (Way::Backup, 1)]);
+    assert_eq!((state.card, state.last), closed);
+    assert!(last.is_none() && card < closed.0);
+}
+
 #[test]
 fn what_leaves_is_known_of_whom_it_concerns() {
     let mut state = ward();

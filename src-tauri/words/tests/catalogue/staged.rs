@@ -8,109 +8,17 @@ use domain::say::Say;
 
 use crate::wander::Walk;
 
-const STEPS: &[Step] = {
-    use Step::*;
-    &[
-        SamePatient,
-        Order,
-        Accept,
-        ListFirst,
-        ListSecond,
-        PulseTrace,
-        Standby,
-        RightWire,
-        WhichLine,
-        Blocked,
-        ReadFound,
-        FirstLook,
-        FirstMaximum,
-        FirstConnections,
-        Atrium,
-        AsynchronousOrdered,
-        AsynchronousOff,
-        AsynchronousOn,
-        OwnDown,
-        FirstOwn,
-        BlindRateUp,
-        BlindMvDown,
-        OwnHold,
-        OwnRate,
-        OwnBack,
-        SenseRate,
-        SenseMinimum,
-        SenseUp,
-        SenseDown,
-        SenseMvOut,
-        SenseOutputOut,
-        CaptureRate,
-        CaptureDown,
-        CaptureBack,
-        CaptureUp,
-        CaptureCount,
-        CaptureRestore,
-        CaptureOut,
-        CaptureMaximum,
-        CaptureRateDown,
-        MarginAsk,
-        MarginOne,
-        MarginHalf,
-        MarginBack,
-        SetOutput,
-        SetRate,
-        SetMv,
-        Stays,
-        ReadBack,
-        Differs,
-        Reason,
-        Confirm,
-        Guarded,
-        Wrong,
-        WrongMore,
-        Elsewhere,
-        Slip,
-        Restore,
-        NoBeats,
-        NoSpikes,
-        Emergency,
-        Arrest,
-        AfterShock,
-        ReadAfter,
-        Away,
-        AwayRead,
-        Ended,
-    ]
-};
-
-const ROWS: &[Row] = {
-    use Row::*;
-    &[
-        NothingTurned,
-        OwnRhythm,
-        Blind,
-        SensingOutputUp,
-        SensingMinimum,
-        AfterNoBeats,
-        CaptureOwnFaster,
-        CaptureFoundFaster,
-        CaptureAfterLoss,
-        Margin,
-        Set,
-        FirstLookMaximum,
-        AfterShock,
-    ]
-};
-
 /// Every step in each of its phases, turned up, down and not at all; every reason and every row.
 pub fn every_card(see: &mut impl FnMut(&View<Say>)) {
     for (chamber, generator) in [("ventricle", 0), ("atrium", 1), ("ventricle", 2), ("atrium", 3)] {
         let mut stage = Stage { walk: Walk::into_a_check(chamber, generator), see: &mut *see };
-        for &step in STEPS {
+        for &step in Step::ALL.iter().filter(|step| **step != Step::Done) {
             stage.step(step);
         }
         for &why in Why::ALL {
             stage.why(why);
         }
-        for &row in ROWS {
+        for &row in Row::ALL {
             stage.show(Facts { step: Step::Restore, row, ..read(Step::Restore) });
         }
     }

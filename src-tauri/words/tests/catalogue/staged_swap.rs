@@ -18,48 +18,6 @@ use domain::transport::step::Step as TransportStep;
 use crate::handed_over::compared;
 use crate::wander::Walk;
 
-const STEPS: [Step; 37] = {
-    use Step::*;
-    [
-        Look,
-        Shared,
-        Order,
-        UseBox,
-        ReadOld,
-        PickBox,
-        Sound,
-        NewOn,
-        NewMode,
-        NewRate,
-        NewOutput,
-        NewMv,
-        ReadNew,
-        NewDiffers,
-        Standby,
-        Ready,
-        Move,
-        LookNew,
-        BatteryOut,
-        BatteryBack,
-        LookBattery,
-        BoxDead,
-        Guarded,
-        ReadEnd,
-        EndDiffers,
-        Reason,
-        NoBeats,
-        Maximum,
-        StandbyNow,
-        BackToOld,
-        LookBack,
-        Emergency,
-        Arrest,
-        Wrong,
-        AwayLook,
-        AwayWhere,
-        Blocked,
-    ]
-};
 const BLOCKS: [Block; 12] = [
     Block::Order,
     Block::NotSound,
@@ -110,7 +68,7 @@ fn of_each_step(walk: &Walk, old: usize, new: usize, work: Work) -> Vec<Facts> {
     for old_dials in [stood, Dials { mv: ASYNCHRONOUS, ..stood }] {
         let asked = carry::asked(&profiles[old], &profiles[new], chamber, old_dials);
         let Ok(asked) = asked else { continue };
-        for step in STEPS {
+        for &step in Step::ALL.iter().filter(|step| **step != Step::Ended) {
             for own in [Own::Shown, Own::NotShown] {
                 for place in [Place::Old, Place::New] {
                     all.push(Facts {
@@ -134,38 +92,12 @@ fn of_each_step(walk: &Walk, old: usize, new: usize, work: Work) -> Vec<Facts> {
     all.into_iter().chain(blocked).collect()
 }
 
-const WAY: [TransportStep; 21] = {
-    use TransportStep::*;
-    [
-        Destination,
-        MriStop,
-        Pads,
-        Carry,
-        NotReady,
-        Read,
-        Margin,
-        Initials,
-        LookLeave,
-        OnTheWay,
-        Change,
-        Unchanged,
-        SayNames,
-        LookArrived,
-        NoBeats,
-        Maximum,
-        StandbyNow,
-        Emergency,
-        Arrest,
-        Wrong,
-        AwayLook,
-    ]
-};
-
 /// Each step by leg, vehicle, shock, on each generator.
 pub fn every_transport_card(show: &mut impl FnMut(&View<Say>)) {
     for generator in 0..4 {
         let mut walk = Walk::into_a_transport(generator);
-        for (step, leg) in WAY.into_iter().flat_map(|step| LEGS.map(|leg| (step, leg))) {
+        let steps = TransportStep::ALL.iter().filter(|step| **step != TransportStep::Ended);
+        for (&step, leg) in steps.flat_map(|step| LEGS.map(|leg| (step, leg))) {
             for in_vehicle in [false, true] {
                 let shock = in_vehicle;
                 let facts = WayFacts { step, leg, in_vehicle, shock, ..WayFacts::new(1, 0) };

@@ -121,23 +121,25 @@ listed! {
     }
 }
 
-/// A row of the restore table: what was going on when the person stopped.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
-pub enum Row {
-    NothingTurned,
-    OwnRhythm,
-    /// Spikes fell through own beats.
-    Blind,
-    SensingOutputUp,
-    SensingMinimum,
-    AfterNoBeats,
-    CaptureOwnFaster,
-    CaptureFoundFaster,
-    CaptureAfterLoss,
-    Margin,
-    Set,
-    FirstLookMaximum,
-    AfterShock,
+listed! {
+    /// A row of the restore table: what was going on when the person stopped.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+    pub enum Row {
+        NothingTurned,
+        OwnRhythm,
+        /// Spikes fell through own beats.
+        Blind,
+        SensingOutputUp,
+        SensingMinimum,
+        AfterNoBeats,
+        CaptureOwnFaster,
+        CaptureFoundFaster,
+        CaptureAfterLoss,
+        Margin,
+        Set,
+        FirstLookMaximum,
+        AfterShock,
+    }
 }
 
 /// Facts for flags: each one line in the result.

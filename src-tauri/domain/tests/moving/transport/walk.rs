@@ -401,34 +401,8 @@ fn pads_first_dials_at_each_change_of_hands_no_threshold_on_the_way_and_always_a
         let walk = Walk::over(&ward, bound);
         println!("{name}, {bound:?}: {} states, {} answers taken", walk.ways.len(), walk.answers);
         assert_eq!(walk.without_end(), 0, "states from which a transport cannot end");
-        let unmet: Vec<_> = ALL.into_iter().filter(|step| !walk.steps.contains(step)).collect();
+        let cards = Step::ALL.iter().filter(|step| **step != Step::Ended);
+        let unmet: Vec<_> = cards.filter(|step| !walk.steps.contains(step)).collect();
         assert!(unmet.is_empty() || !troubles, "no state of {unmet:?}");
     }
 }
-
-const ALL: [Step; 21] = {
-    use Step::*;
-    [
-        Destination,
-        MriStop,
-        Pads,
-        Carry,
-        NotReady,
-        Read,
-        Margin,
-        Initials,
-        LookLeave,
-        OnTheWay,
-        Change,
-        Unchanged,
-        SayNames,
-        LookArrived,
-        NoBeats,
-        Maximum,
-        StandbyNow,
-        Emergency,
-        Arrest,
-        Wrong,
-        AwayLook,
-    ]
-};
