@@ -34,9 +34,7 @@ use facts::{Dials, Facts, NONE, Phase};
 use setup::Setup;
 use step::Step;
 
-/// Own beats a minute that a card takes (both from memory).
-pub const OWN_LEAST: u8 = 20;
-pub const OWN_MOST: u8 = 250;
+use crate::contract::{OWN_LEAST, OWN_MOST};
 
 /// Why an answer was not taken.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -241,6 +241,10 @@ pub struct Form<T> {
     pub fields: Vec<Field<T>>,
 }
 
+/// Own beats a minute that the fields for them take (both from memory).
+pub const OWN_LEAST: u8 = 20;
+pub const OWN_MOST: u8 = 250;
+
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Field<T> {

@@ -2,8 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use domain::check::{OWN_LEAST, OWN_MOST};
-use domain::contract::{Field, Form, Shape};
+use domain::contract::{Field, Form, OWN_LEAST, OWN_MOST, Shape};
 use domain::say::Say;
 
 use super::{DECIDE_US, Next, Observer};
