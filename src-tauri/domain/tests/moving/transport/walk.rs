@@ -144,9 +144,9 @@ impl Walk {
         let wires = u8::try_from(begun.bed(BED).unwrap().wires.len()).unwrap();
         let compared =
             begun.wire(BED, WIRE).unwrap().arrival.as_ref().is_some_and(|arrival| arrival.compared.is_some());
-        // The handover was compared: this wire has been read for this change of hands.
+        // The handover was compared: this wire has been read for this change of hands, and where it stood is known.
         let taken = if compared { [COMPARED, 0] } else { [0, 0] };
-        walk.enter(begun, Book { read: u8::from(compared), taken, ..Book::default() });
+        walk.enter(begun, Book { read: u8::from(compared), known: taken, taken, ..Book::default() });
         while let Some((state, book, place)) = walk.queue.pop_front() {
             walk.visit(&state, book, place, wires);
         }
