@@ -14,7 +14,6 @@ test("practice without cards: the strip runs, dials turn, a death pauses it, wha
   const took = await ward.app.scriptAsync(TURN, "output-down");
   t.diagnostic(`a dial turn showed after ${took.ms.toFixed(0)} ms: ${took.before} to ${took.after}`);
   assert.equal((Number(took.before) - Number(took.after)).toFixed(1), "0.1");
-  t.diagnostic(`frames with the strip, ms: ${JSON.stringify(await ward.app.scriptAsync(FRAMES, 5_000))}`);
 
   await ward.app.click("strip-freeze");
   await ward.app.find('[data-key="strip-earlier"]');
@@ -94,17 +93,3 @@ const TURN = `const [key, done] = arguments;
   const seen = new MutationObserver(() => { seen.disconnect(); done({ ms: performance.now() - from, before, after: reading.textContent }); });
   seen.observe(reading, { characterData: true, childList: true, subtree: true });
   document.querySelector('[data-key="' + key + '"]').click();`;
-
-/** Times between frames. */
-const FRAMES = `const [ms, done] = arguments;
-  const gaps = [];
-  let last = performance.now();
-  const end = last + ms;
-  requestAnimationFrame(function frame(now) {
-    gaps.push(now - last);
-    last = now;
-    if (now < end) return requestAnimationFrame(frame);
-    gaps.sort((a, b) => a - b);
-    const part = (share) => Math.round(gaps[Math.min(gaps.length - 1, Math.floor(gaps.length * share))]);
-    done({ frames: gaps.length, p50: part(0.5), p95: part(0.95), p99: part(0.99) });
-  });`;
