@@ -10,7 +10,7 @@ use crate::fault::Fault;
 
 /// Enough for some hundred taps, the write-ahead log included.
 pub(crate) const BYTES: u64 = 4 * 1024 * 1024;
-static PIECE: [u8; 64 * 1024] = [0; 64 * 1024];
+const PIECE: usize = 64 * 1024;
 
 pub(crate) struct Reserve {
     file: File,
@@ -44,9 +44,10 @@ impl Reserve {
 
     fn fill_io(&mut self) -> io::Result<()> {
         self.file.seek(SeekFrom::End(0))?;
+        let piece = vec![0; PIECE];
         while self.bytes < BYTES {
-            self.file.write_all(&PIECE)?;
-            self.bytes += PIECE.len() as u64;
+            self.file.write_all(&piece)?;
+            self.bytes += piece.len() as u64;
         }
         self.file.sync_data()
     }

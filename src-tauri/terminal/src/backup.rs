@@ -24,6 +24,7 @@ pub fn back_up(folder: &Path, into: &Path) -> Result<String, String> {
     let mut half = into.as_os_str().to_owned();
     half.push(".half");
     let half = Path::new(&half);
+    take_away_stale(half).map_err(|error| not_named(&file, &error))?;
     let head = journal::back_up(folder, half).map_err(record)?;
     let recorded = session::record_leaving(folder, Way::Backup).map_err(|fault| said(&fault));
     let named = recorded.and_then(|()| std::fs::rename(half, into).map_err(|error| not_named(&file, &error)));
@@ -32,6 +33,14 @@ pub fn back_up(folder: &Path, into: &Path) -> Result<String, String> {
         return Err(why);
     }
     Ok(spoken(&Say::BackupHolds { file, entries: head.seq.to_string() }))
+}
+
+/// Left by a backup of this name that died on the way.
+fn take_away_stale(half: &Path) -> std::io::Result<()> {
+    match std::fs::remove_file(half) {
+        Err(error) if error.kind() != std::io::ErrorKind::NotFound => Err(error),
+        _ => Ok(()),
+    }
 }
 
 fn not_named(file: &str, error: &std::io::Error) -> String {

@@ -36,7 +36,9 @@ mod tests {
         let at = |name: &str| room.path().join(name);
         let (first, file) = (at("first"), at("first.holdfast"));
         recorded(&first, &["Bay 1", "Bay 2"], AT);
+        fs::write(at("first.holdfast.half"), b"left by a backup that died").unwrap();
         let said = back_up(&first, &file).unwrap();
+        assert!(!at("first.holdfast.half").exists());
         assert!(said.contains("2 entries"), "{said}");
         let bytes = fs::read(&file).unwrap();
         assert!(back_up(&first, &file).unwrap_err().contains("there already"));
