@@ -151,7 +151,7 @@ impl Ledger {
         self.maybe_asynchronous |= number == ASYNCHRONOUS;
         self.note_last();
         if self.at(Dial::Rate).is_none() && fastest != NONE {
-            self.last[index(Dial::Rate)] = fastest;
+            self.last[index(Dial::Rate)] = self.last[index(Dial::Rate)].max(fastest);
         }
         if lies_on(card) == Step::Restore && answer == Answer::SpikeWithoutABeat {
             self.lost_on_the_way(setup, card);

@@ -243,6 +243,9 @@ pub fn broken_off(setup: &Setup<'_>, facts: Facts) -> Facts {
             next.doubt = next.doubt.and(line.dial);
             next.turned = next.turned.and(line.dial);
             next.touched = true;
+            if line.dial == Dial::Rate {
+                next.stand.rate = next.stand.rate.max(line.to);
+            }
         }
     }
     next

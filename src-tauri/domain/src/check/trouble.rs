@@ -7,6 +7,7 @@ use super::restore;
 use super::setup::Setup;
 use super::step::Step;
 use super::turn::{ask, turn};
+use crate::profile::Position;
 
 pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts> {
     use Step as S;
@@ -86,17 +87,28 @@ fn no_spikes(setup: &Setup<'_>, facts: Facts) -> Facts {
     Facts { step: Step::NoSpikes, ..emergency(setup, facts) }
 }
 
-/// Call, local emergency rules, OUTPUT maximum, asynchronous, RATE, connections.
+/// Call, local emergency rules, OUTPUT maximum, asynchronous, RATE, connections. Where asynchronous is asked for, RATE
+/// is not asked down: own beats may be there.
 pub fn emergency(setup: &Setup<'_>, facts: Facts) -> Facts {
     let mut next = over(facts.settled(), Why::NoCaptureAtMaximum, Marks::EMERGENCY);
     next.asynchronous = Asynchronous::SetInEmergency;
     next.emergency_output = setup.maximum();
-    next.emergency_rate = setup.emergency_rate().max(if next.dials_read() { next.back_to.rate } else { 0 });
+    next.emergency_rate = emergency_rate(setup, &next);
     next.touched = true;
     next.turned = Turned::ALL;
     next.doubt = Doubt::ALL;
     next.set = 0;
     ask(next, Step::Emergency)
+}
+
+/// The unit's, found, or where RATE may stand now: the highest of them.
+fn emergency_rate(setup: &Setup<'_>, facts: &Facts) -> Position {
+    let unit = setup.emergency_rate();
+    if !facts.dials_read() {
+        return unit;
+    }
+    let stands = if setup.guards.on(Guard::RateKeptWhileAsynchronous) { facts.stand.rate } else { 0 };
+    unit.max(facts.back_to.rate).max(stands)
 }
 
 /// Fibrillation, or no pulse with spikes: no dial. Call, CPR and shock by local rules.

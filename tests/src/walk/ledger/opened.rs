@@ -1,7 +1,7 @@
 //! What the opened card asks for, and what is owed from now on.
 
 use domain::check::answer::{Answer, Gap};
-use domain::check::facts::{Facts, NONE};
+use domain::check::facts::{Dial, Facts, NONE};
 use domain::check::setup::Setup;
 use domain::check::step::Step;
 
@@ -57,13 +57,14 @@ impl Ledger {
         let own = (0..=setup.profile.rate_last())
             .find(|p| setup.profile.rate_at(*p) >= setup.rules.emergency_rate)
             .unwrap_or(setup.profile.rate_last());
+        let fastest = self.found.map_or(0, |_| self.last[index(Dial::Rate)]);
         self.in_doubt();
         self.turned = [true; 3];
         self.own_now = false;
         self.set = 0;
         self.asynchronous = Blindness::Emergency;
         self.emergency_output = Some(setup.profile.output_last());
-        self.emergency_rate = Some(own.max(self.found.map_or(0, |found| found.rate)));
+        self.emergency_rate = Some(own.max(self.found.map_or(0, |found| found.rate)).max(fastest));
     }
 }
 

@@ -40,6 +40,9 @@ impl Ledger {
             for line in domain::check::restore::lines(setup, card, card.row) {
                 self.at[index(line.dial)] = None;
                 self.turned[index(line.dial)] = true;
+                if line.dial == Dial::Rate {
+                    self.last[index(Dial::Rate)] = self.last[index(Dial::Rate)].max(line.to);
+                }
             }
         }
     }

@@ -7,6 +7,7 @@ use domain::check::step::{Stage, Step};
 use domain::rules::Chamber;
 
 use super::{Held, Seen, hold};
+use crate::walk::ledger::index;
 use crate::walk::{oracle, table as restore_table};
 
 /// A dial is asked for only when the found settings are known, and restore is in view.
@@ -133,6 +134,9 @@ pub(super) fn n12(seen: &Seen<'_>) -> Held {
         let lines = restore::lines(seen.setup, seen.card, seen.card.row);
         return n12_list(seen, &lines);
     }
+    if matches!(seen.card.step, Step::Emergency | Step::NoSpikes) {
+        return n12_emergency(seen);
+    }
     let Some(to) = seen.asks(Dial::Rate) else { return Ok(()) };
     let (low, high) = seen.stood(Dial::Rate);
     let blind = may_be_asynchronous(seen, seen.range(Dial::Mv).1);
@@ -166,6 +170,14 @@ fn n12_list(seen: &Seen<'_>, lines: &[Line]) -> Held {
         }
     }
     Ok(())
+}
+
+/// These lists ask for asynchronous, then for a RATE: not for one below where it was last said, or asked, to stand.
+fn n12_emergency(seen: &Seen<'_>) -> Held {
+    let asked = seen.card.emergency_rate;
+    let known = seen.book.found.is_some() && asked != NONE;
+    let last = seen.book.last[index(Dial::Rate)];
+    hold("N12", !known || asked >= last, || format!("asynchronous, then RATE {last} down to {asked}"))
 }
 
 /// Capture is not tested faster than the unit allows.
