@@ -86,9 +86,17 @@ impl Desk {
         }
     }
 
-    /// Runs until it is told to close or nobody is left to tell it.
-    pub(crate) fn run(mut self, inbox: &Receiver<Input>, alive: Option<Moment>) {
-        self.act(Command::Started { alive });
+    /// Runs until it is told to close or nobody is left to tell it. `started`: unless that is recorded already.
+    pub(crate) fn run(mut self, inbox: &Receiver<Input>, started: Option<Command>) {
+        match started {
+            Some(started) => {
+                self.act(started);
+            }
+            None => {
+                self.follow();
+                self.see_to_jobs();
+            }
+        }
         self.look_for_key();
         self.clear_up();
         loop {
@@ -210,13 +218,14 @@ impl Desk {
     /// Whether it was taken.
     fn put(&mut self, sent: &Sent) -> bool {
         let done = self.done(sent);
-        self.judge();
-        self.show_moment();
-        self.notices.room_is_short = self.fold.room_is_short();
+        self.follow();
         let taken = done.is_ok();
         match done {
-            Ok(()) => {
-                self.notices.trouble = None;
+            Ok(recorded) => {
+                // What could not be recorded is in doubt until something else was.
+                if recorded {
+                    self.notices.trouble = None;
+                }
                 self.notices.refusal = None;
                 self.see_to_jobs();
             }
@@ -230,8 +239,15 @@ impl Desk {
         taken
     }
 
+    /// What goes on beside the record follows it.
+    fn follow(&mut self) {
+        self.judge();
+        self.show_moment();
+        self.notices.room_is_short = self.fold.room_is_short();
+    }
+
     /// A simulated patient holds still meanwhile: what is asked has one instant, and the strip goes on behind it.
-    fn done(&mut self, sent: &Sent) -> Result<(), Denied> {
+    fn done(&mut self, sent: &Sent) -> Result<bool, Denied> {
         let now = self.moment().map_err(Denied::Trouble)?;
         self.seen = now;
         let mut held = self.aside.patient.hold();

@@ -1,8 +1,9 @@
 //! State and record together: the state is always the fold of what the record holds.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
+use domain::command::Command;
 use domain::contract::Sent;
 use domain::erasure::{self, Scope};
 use domain::event::What;
@@ -13,7 +14,7 @@ use journal::{Fault, Head, Journal, Kept, Unreadable};
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
-use crate::trouble::Trouble;
+use crate::trouble::{OpenFault, Trouble};
 use crate::{leaving, restoring};
 
 /// Records between two snapshots.
@@ -53,10 +54,21 @@ impl Fold {
         &self.folder
     }
 
-    /// Decides, records, applies: all of it or nothing.
-    pub(crate) fn take(&mut self, sent: &Sent, now: Moment) -> Result<(), Denied> {
+    /// Decides, records, applies: all of it or nothing. Whether anything was recorded.
+    pub(crate) fn take(&mut self, sent: &Sent, now: Moment) -> Result<bool, Denied> {
         let events = domain::decide(&self.state, sent, now).map_err(Denied::Refused)?;
-        Ok(self.record(&events)?)
+        self.record(&events)?;
+        Ok(!events.is_empty())
+    }
+
+    /// The start of a session, before anything is shown.
+    pub(crate) fn begin(&mut self, started: Command, now: Moment) -> Result<(), OpenFault> {
+        let sent = Sent { card: self.state.card, command: started, values: BTreeMap::new(), stood_ms: None };
+        match self.take(&sent, now) {
+            Ok(_) => Ok(()),
+            Err(Denied::Trouble(trouble)) => Err(trouble.into()),
+            Err(Denied::Refused(refusal)) => Err(OpenFault::Record(Fault::Device(format!("{refusal:?}")))),
+        }
     }
 
     pub(crate) fn record(&mut self, events: &[Event]) -> Result<(), Trouble> {

@@ -6,6 +6,7 @@ use std::sync::mpsc::{SyncSender, TrySendError, sync_channel};
 use std::thread::{self, JoinHandle};
 use std::time::Duration;
 
+use domain::command::Command;
 use domain::contract::{Sent, View};
 use domain::event::What;
 use domain::leaving::{BACKUP_KIND, Way};
@@ -62,8 +63,15 @@ impl Session {
     /// Opens the record in `folder`, verifies its snapshot and tail, and starts. The rest of the
     /// record is verified in the background; a break there is shown on the card.
     pub fn open(folder: &Path, options: Options) -> Result<Session, OpenFault> {
-        let (fold, alive) = Fold::open(folder)?;
-        let now = moment(&*options.clock, [0; 16]);
+        let (mut fold, alive) = Fold::open(folder)?;
+        let now = moment(&*options.clock, fresh()?);
+        let mut started = Some(Command::Started { alive });
+        // What stood open may be hours old: it is shown again only once this start stands in the record.
+        if fold.state.is_at_work()
+            && let Some(started) = started.take()
+        {
+            fold.begin(started, now)?;
+        }
         let language = fold.state.language;
         let attention = Arc::new(Attention::default());
         let screen = Screen { sink: None, attention: Arc::clone(&attention) };
@@ -79,7 +87,7 @@ impl Session {
         let thread = spawn("session", move || {
             // While the page's process comes up.
             words::read(language);
-            desk.run(&taken, alive);
+            desk.run(&taken, started);
         })?;
         verify_behind(folder, inbox.clone())?;
         Ok(Session { inbox, attention, thread: Some(thread) })
@@ -208,9 +216,13 @@ pub fn record_leaving(folder: &Path, way: Way) -> Result<(), OpenFault> {
 /// # Errors
 /// The device gives no clock or no random bytes.
 pub fn now() -> Result<Moment, OpenFault> {
+    Ok(moment(&*Options::new()?.clock, fresh()?))
+}
+
+fn fresh() -> Result<[u8; 16], OpenFault> {
     let mut fresh = [0; 16];
     getrandom::fill(&mut fresh).map_err(|_| OpenFault::NoClock)?;
-    Ok(moment(&*Options::new()?.clock, fresh))
+    Ok(fresh)
 }
 
 fn verify_behind(folder: &Path, inbox: SyncSender<Input>) -> Result<(), OpenFault> {

@@ -7,8 +7,10 @@ use std::path::Path;
 use std::process::Command as Program;
 
 use domain::command::Command;
+use domain::contract::Shape;
 use domain::say::Say;
 use domain::state::screen::Screen;
+use session::{Options, Session};
 use words::Language;
 
 use crate::hand_clock::HandClock;
@@ -79,4 +81,54 @@ fn on_a_full_disk_a_check_goes_on_with_a_notice_and_then_stops_with_another() {
     nurse.session.close();
     let shown = events(&data).iter().fold(domain::State::default(), domain::apply);
     assert_eq!(shown.card, nurse.view.card);
+}
+
+/// Room for the log's index, which is made anew, and not for an entry; nothing is put by.
+fn use_up(disk: &Disk, data: &Path) {
+    fs::remove_file(data.join("reserve")).unwrap();
+    disk.fill();
+    let ballast = fs::OpenOptions::new().write(true).open(disk.path().join("ballast")).unwrap();
+    ballast.set_len(ballast.metadata().unwrap().len() - 36 * 1024).unwrap();
+}
+
+/// The old dial card may be hours old: with an open check there is no start without its record.
+#[test]
+fn a_start_in_mid_check_that_cannot_be_recorded_shows_no_old_card() {
+    let Some(disk) = Disk::small() else { return };
+    let data = disk.path().join("data");
+    let clock = HandClock::new();
+    let mut nurse = Nurse::in_a_check(&data, &clock);
+    nurse.reach_the_first_dial();
+    nurse.session.close();
+    use_up(&disk, &data);
+    clock.pass(20 * 60_000);
+    let refused = Session::open(&data, Options::by(Box::new(clock.clone()))).err().expect("it started");
+    assert_eq!(refused.say(), Say::RecordDiskFull);
+
+    fs::remove_file(disk.path().join("ballast")).unwrap();
+    let nurse = Nurse::start(&data, &clock);
+    assert!(!matches!(nurse.view.shape, Shape::Turn(_)), "{:#?}", nurse.view);
+}
+
+/// Without an open check the beds are shown; what was not recorded is said until something is.
+#[test]
+fn a_start_that_is_not_recorded_is_said_until_something_is() {
+    let Some(disk) = Disk::small() else { return };
+    let data = disk.path().join("data");
+    let clock = HandClock::new();
+    let mut nurse = Nurse::start(&data, &clock);
+    nurse.ask(Command::Welcomed);
+    nurse.session.close();
+    use_up(&disk, &data);
+    let (full, short) = (english(&Say::RecordDiskFull), english(&Say::RecordRoomShort));
+    let mut nurse = Nurse::start(&data, &clock);
+    nurse.drain();
+    assert_eq!(nurse.view.notice, full);
+    nurse.session.screen_may_sleep(false).unwrap();
+    nurse.drain();
+    assert_eq!(nurse.view.notice, full);
+
+    fs::remove_file(disk.path().join("ballast")).unwrap();
+    nurse.ask(Command::Go(Screen::Rules));
+    assert!(nurse.view.notice.is_none() || nurse.view.notice == short, "{:?}", nurse.view.notice);
 }
