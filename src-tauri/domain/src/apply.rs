@@ -108,7 +108,17 @@ fn happen(state: &mut State, what: &What, at: Moment) {
         What::TransportOpened { .. } | What::TransportAnswered(_) | What::TransportEnded { .. } => {
             transports::happen(state, what, at);
         }
-        What::ClockJumped { .. } | What::Started => {}
+        What::ClockJumped { by_ms } => clock_jumped(state, *by_ms, at),
+        What::Started => {}
+    }
+}
+
+/// The times that an open check has noted were of the clock before.
+fn clock_jumped(state: &mut State, by_ms: i64, at: Moment) {
+    let wires = state.beds.iter_mut().flat_map(|bed| &mut bed.wires);
+    for check in wires.filter_map(|wire| wire.check.as_mut()) {
+        check.clock_jump_ms = check.clock_jump_ms.saturating_add(by_ms);
+        check.clock_jumped = Some(at);
     }
 }
 

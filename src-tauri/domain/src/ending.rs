@@ -10,6 +10,7 @@ pub use due::due_now;
 use crate::check::facts::{ASYNCHRONOUS, Dial, Dials, Facts, Found, NONE};
 use crate::check::restore::rule_position;
 use crate::check::setup::Setup;
+use crate::flags::Flag;
 use crate::moment::Moment;
 use crate::plan::{multiple_text, rule_positions};
 use crate::profile::{Position, Profile};
@@ -33,6 +34,7 @@ pub fn record(
     record.read = !names.not_read;
     let history = &wire.records;
     record.flags = flags::flags(&setup, &record, facts, history);
+    record.flags.extend(Flag::of_clock(open.clock_jump_ms));
     record.due_ms = due::due_ms(&setup, &record, history);
     Some(record)
 }

@@ -17,26 +17,47 @@ pub enum Flag {
     FoundDidNotCapture,
     DidNotSeeAsFound,
     NumberRefused,
-    FoundMarginBelowRule { multiple: String },
+    FoundMarginBelowRule {
+        multiple: String,
+    },
     LeftAsRead,
     BlockFromRate,
     Pauses,
     ExtraBeatUnmarked,
-    Climbs { per_day: String, unit: OutputUnit },
-    Doubled { was: String, is: String },
-    HalfSignalGone { was: String, is: String },
+    Climbs {
+        per_day: String,
+        unit: OutputUnit,
+    },
+    Doubled {
+        was: String,
+        is: String,
+    },
+    HalfSignalGone {
+        was: String,
+        is: String,
+    },
     FoundAsynchronous,
     NotTolerated,
     SpikeAtMinimumMadeABeat,
     NotRead,
     Away,
     Slip,
+    /// The wall clock was set in mid-check: on is positive.
+    ClockSet {
+        by_min: i32,
+    },
 }
 
 impl Flag {
     /// Somebody is called now, not told in passing.
     pub fn asks_to_act_at_once(&self) -> bool {
         *self <= Flag::NumberRefused
+    }
+
+    /// The clock of a check that has jumped so far in all; a jump that was undone is none.
+    pub fn of_clock(jump_ms: i64) -> Option<Flag> {
+        let by_min = i32::try_from(jump_ms / 60_000).unwrap_or(i32::MAX);
+        (by_min != 0).then_some(Flag::ClockSet { by_min })
     }
 
     /// The line, with the act asked for.
@@ -67,6 +88,8 @@ impl Flag {
             Flag::NotRead => Say::FlagNotRead,
             Flag::Away => Say::FlagAway,
             Flag::Slip => Say::FlagSlip,
+            Flag::ClockSet { by_min } if by_min < 0 => Say::ClockSetBack { minutes: by_min.unsigned_abs() },
+            Flag::ClockSet { by_min } => Say::ClockSetOn { minutes: by_min.unsigned_abs() },
         }
     }
 }

@@ -489,7 +489,7 @@ says! {
     FlagFoundDidNotCapture, FlagDidNotSeeAsFound, FlagNumberRefused, FlagFoundMarginBelowRule { multiple: String },
     FlagLeftAsRead, FlagBlockFromRate, FlagPauses, FlagExtraBeatUnmarked, FlagClimbs { per_day: Box<Say> }, FlagDoubled { was: String, is: String },
     FlagHalfSignalGone { was: String, is: String }, FlagFoundAsynchronous, FlagNotTolerated, FlagSpikeAtMinimum,
-    FlagNotRead, FlagAway, FlagSlip,
+    FlagNotRead, FlagAway, FlagSlip, ClockSetBack { minutes: u32 }, ClockSetOn { minutes: u32 },
 
     // ---- practice: exercises, the acts a run is judged by, how each was done
     ExerciseQuiet, ExerciseQuietLine, ExerciseNoOwnBeats, ExerciseNoOwnBeatsLine,

@@ -23,3 +23,5 @@ flag-spike-at-minimum = A spike at minimum OUTPUT made a beat: the mV search was
 flag-not-read = The dials were not read at the end: read them now.
 flag-away = The tablet was away in this check: look at the dials, others may have changed them.
 flag-slip = A wrong tap was corrected in this check: both entries are kept.
+clock-set-back = This tablet's clock went back { $minutes } min in this check: set it right.
+clock-set-on = This tablet's clock went on { $minutes } min in this check: set it right.

@@ -199,6 +199,11 @@ pub struct OpenCheck {
     pub answers: u32,
     /// How long the tablet was away, last time.
     pub away_ms: i64,
+    /// How far the wall clock has jumped since the check began (on is positive), and when it last did.
+    #[serde(default)]
+    pub clock_jump_ms: i64,
+    #[serde(default)]
+    pub clock_jumped: Option<Moment>,
     /// The dials as first read, asked for once more: far from the last set, or with nothing known beside them.
     pub asked_again: Option<Dials>,
     /// The reading before that one, where the two differ.
@@ -226,6 +231,8 @@ impl OpenCheck {
             names: Names::default(),
             answers: 0,
             away_ms: 0,
+            clock_jump_ms: 0,
+            clock_jumped: None,
             asked_again: None,
             asked_before: None,
             rules: Box::default(),

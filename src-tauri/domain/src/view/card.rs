@@ -28,11 +28,15 @@ use crate::check::watch::{Watch as Length, watch as length};
 use crate::command::Command;
 use crate::contract::{Act, Clock, Head, Rail, Safety, Shape, Small, Strip, Tone, Watch};
 use crate::decide::with_setup;
+use crate::flags::Flag;
 use crate::moment::Moment;
 use crate::say::{Say, dial_name};
 use crate::state::State;
 use crate::state::bed::{OpenCheck, Wire};
 use crate::state::screen::Screen;
+
+/// So long it is said that the clock has jumped; the result says it again.
+const CLOCK_TOLD_MS: i64 = 60_000;
 
 /// What a card is drawn from.
 pub struct Card<'a> {
@@ -249,6 +253,15 @@ pub fn running_watch(card: &Card<'_>) -> Option<Watch<Say>> {
 }
 
 fn notice(card: &Card<'_>) -> Option<Say> {
+    asked_again_of(card).or_else(|| clock_jumped(card))
+}
+
+fn clock_jumped(card: &Card<'_>) -> Option<Say> {
+    let since = card.open.clock_jumped.and_then(|jumped| card.now.since(jumped))?;
+    (since < CLOCK_TOLD_MS).then(|| Flag::of_clock(card.open.clock_jump_ms)).flatten().map(|flag| flag.say())
+}
+
+fn asked_again_of(card: &Card<'_>) -> Option<Say> {
     let typed = card.open.asked_again.filter(|_| card.facts.step == Step::ReadFound)?;
     Some(asked_again(card.setup.profile, card.wire, card.open.asked_before, typed))
 }

@@ -1,13 +1,14 @@
 //! Flags: each from what was seen, like with like, most urgent first.
 
 use domain::check::facts::{Facts, Found, Marks, NONE};
+use domain::ending;
 use domain::flags::Flag;
 use domain::profile::Profile;
-use domain::state::bed::Names;
+use domain::state::bed::{Names, OpenCheck};
 
 use crate::made::{
-    at, fine, marked, mv, output, profile, record, state_with, whole_check, wire_with, with_capture,
-    with_signal,
+    at, fine, marked, mv, open_check, output, profile, record, state_with, whole_check, wire_with,
+    with_capture, with_signal,
 };
 
 fn flags_on(p: Profile, before: &[Facts], facts: Facts) -> Vec<Flag> {
@@ -50,6 +51,21 @@ fn each_mark_is_one_flag() {
     }
     for silent in [Marks::IRREGULAR, Marks::EMERGENCY] {
         assert_eq!(flags_after(&[], marked(&p, silent)), []);
+    }
+}
+
+/// A clock set right again within the check is none.
+#[test]
+fn a_clock_that_was_set_in_the_check_is_told_last() {
+    let state = state_with(fine());
+    let wire = wire_with(&state, 1, &[]);
+    for (jump_ms, expected) in [(0, None), (-59_999, None), (-3_600_000, Some(-60)), (7_200_000, Some(120))] {
+        let facts = marked(&state.generators[0], Marks::SLIP);
+        let open = OpenCheck { clock_jump_ms: jump_ms, ..open_check(facts, at(0)) };
+        let kept = ending::record(&state, &wire, &open, &facts, &Names::default(), at(0)).unwrap();
+        let clock = expected.map(|by_min| Flag::ClockSet { by_min });
+        let flags: Vec<Flag> = [Some(Flag::Slip), clock].into_iter().flatten().collect();
+        assert_eq!(kept.flags, flags);
     }
 }
 

@@ -49,6 +49,17 @@ fn a_bed_then_a_wire_then_its_screen() {
     assert_eq!(state.beds[0].wires.len(), 1);
 }
 
+/// The button is not there; a command that comes all the same is refused.
+#[test]
+fn one_wire_of_a_bed_is_checked_at_a_time() {
+    let state = done(with_bed("Bay 2"), Command::AddWire { bed: 1 }, &WIRE, at(1));
+    let atrial = [("chamber", "atrium"), WIRE[1], WIRE[2], WIRE[3]];
+    let state = done(state, Command::AddWire { bed: 1 }, &atrial, at(2));
+    let open = done(state, Command::Begin { bed: 1, wire: 1 }, &[], at(3));
+    assert_eq!(refused(&open, Command::Begin { bed: 1, wire: 2 }, &[], at(4)), Say::OtherWireOpen);
+    assert!(open.wire(1, 2).expect("the second wire").check.is_none());
+}
+
 #[test]
 fn labels_of_any_script_are_kept_and_hidden_marks_are_not() {
     for label in ["Bay 2", "غرفة ٤", "🛏️ 7", "חדר 3"] {

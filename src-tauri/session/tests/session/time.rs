@@ -3,6 +3,8 @@
 use domain::check::answer::{Answer, Gap, TimeUp};
 use domain::contract::Shape;
 use domain::event::{Answered, Event, What};
+use domain::say::Say;
+use words::Language;
 
 use crate::hand_clock::HandClock;
 use crate::nurse::Nurse;
@@ -112,6 +114,10 @@ fn a_wall_clock_set_back_in_a_check_is_recorded_and_moves_no_watch() {
     assert_eq!(nurse.view.answers.len(), open);
     clock.pass(60_000);
     nurse.wait("the good answer", |view| view.answers.len() > open);
+    let told = words::say(&Say::ClockSetBack { minutes: 60 }, Language::English).unwrap();
+    assert_eq!(nurse.view.notice, Some(told));
+    clock.pass(61_000);
+    nurse.wait("a card without it", |view| view.notice.is_none());
     let jumps: Vec<What> = events(folder.path())
         .into_iter()
         .map(|event| event.what)

@@ -64,7 +64,7 @@ impl Mention {
             Flag::SpikeAtMinimumMadeABeat => Mention::SpikeAtMinimum,
             // The next check, which the code names, is sooner by it.
             Flag::Climbs { .. } => return None,
-            Flag::NotRead | Flag::Away | Flag::Slip => return None,
+            Flag::NotRead | Flag::Away | Flag::Slip | Flag::ClockSet { .. } => return None,
         })
     }
 
