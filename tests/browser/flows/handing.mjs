@@ -31,3 +31,43 @@ export async function readDials(app, dials) {
     for (const digit of position) await app.click(`pad-${digit}`);
   }
 }
+
+/**
+ * Gives the page a camera: a canvas as its stream, empty until something is held before it. Resolves to what stands
+ * before it and what the page does with it.
+ */
+export async function givenCamera(app, size) {
+  await app.script(
+    `const lens = document.createElement("canvas");
+    [lens.width, lens.height] = arguments[0];
+    const pen = lens.getContext("2d");
+    window.camera = { taken: 0, stream: lens.captureStream(10), before: null };
+    setInterval(() => {
+      pen.fillStyle = "#ccc";
+      pen.fillRect(0, 0, lens.width, lens.height);
+      if (camera.before) pen.drawImage(camera.before, 0, 0);
+    }, 50);
+    const toBlob = HTMLCanvasElement.prototype.toBlob;
+    HTMLCanvasElement.prototype.toBlob = function (...args) {
+      camera.taken += 1;
+      return toBlob.apply(this, args);
+    };
+    MediaDevices.prototype.getUserMedia = async () => camera.stream;`,
+    size,
+  );
+  return {
+    /** How many pictures the page took of it. */
+    taken: () => app.script("return camera.taken;"),
+    runs: () => app.script("return camera.stream.getTracks().some((track) => track.readyState === 'live');"),
+    hold: (picture) =>
+      app.scriptAsync(
+        `const [base64, done] = arguments;
+         const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
+         createImageBitmap(new Blob([bytes], { type: "image/png" })).then((held) => {
+           camera.before = held;
+           done(null);
+         }, (fault) => done(String(fault)));`,
+        picture.toString("base64"),
+      ),
+  };
+}

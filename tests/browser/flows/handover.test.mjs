@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { test } from "node:test";
 import { until } from "../driver.mjs";
 import { unhurried } from "./desk.mjs";
-import { across, handInPicture, photographed, readDials, typed } from "./handing.mjs";
+import { across, givenCamera, handInPicture, photographed, readDials, typed } from "./handing.mjs";
 import { saidNow, untilSaid as saidOn, untilUnsaid } from "./said.mjs";
 import { admit, tablet } from "./ward.mjs";
 
@@ -33,16 +33,25 @@ test("from one tablet's screen to another: the picture of a code, loaded, taken 
   await handInPicture(app, Buffer.from("no picture"));
   await untilSaid(/no picture this tablet can read/);
 
-  const loads = async (picture) => {
-    await handInPicture(app, picture.bytes);
+  const loads = async (handed) => {
+    await handed();
     const arrived = await untilSaid(/Unchanged since it was written/);
     assert.match(arrived, /OUTPUT 3\.6 mA, RATE 80, mV 2\.0/);
     assert.match(arrived, /This code has none/);
   };
-  await loads(lines);
-  await unhurried(app, "aside");
-  await untilUnsaid(app, /Unchanged since it was written/);
-  await loads(copy);
+  const setAside = async () => {
+    await unhurried(app, "aside");
+    await untilUnsaid(app, /Unchanged since it was written/);
+  };
+  await loads(() => handInPicture(app, lines.bytes));
+  await setAside();
+  await unhurried(app, "handover-camera");
+  await untilSaid(/No camera is given to Holdfast here/);
+  const camera = await givenCamera(app, sender.size);
+  await loads(() => beforeTheCamera(app, camera, lines.bytes));
+  await until("the camera to be let go", async () => !(await camera.runs()));
+  await setAside();
+  await loads(() => handInPicture(app, copy.bytes));
 
   await unhurried(app, "take");
   await app.press("#label");
@@ -56,5 +65,15 @@ test("from one tablet's screen to another: the picture of a code, loaded, taken 
   const compared = await untilSaid(/DIFFERS: the code says 3\.6 mA/);
   assert.match(compared, /2\.5 × threshold/);
   await unhurried(app, "bed");
-  assert.match(await untilSaid(/due now/), /handed over from another tablet/);
+  assert.match(await untilSaid(/handed over from another tablet/), /due now/);
 });
+
+/** The card asks for a camera anew each time it is opened. */
+async function beforeTheCamera(app, camera, picture) {
+  await unhurried(app, "back");
+  await unhurried(app, "load");
+  await unhurried(app, "handover-camera");
+  await until("two pictures without a code", async () => (await camera.taken()) >= 2);
+  assert.match(await saidNow(app), /Load a handover/, "the card goes on asking");
+  assert.equal(await camera.hold(picture), null);
+}

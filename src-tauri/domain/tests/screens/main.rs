@@ -19,6 +19,8 @@ mod leaving;
 #[cfg(test)]
 mod left;
 #[cfg(test)]
+mod loading;
+#[cfg(test)]
 mod made;
 #[cfg(test)]
 mod order;

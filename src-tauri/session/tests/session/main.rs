@@ -19,6 +19,8 @@ mod nurse;
 #[cfg(test)]
 mod opening;
 #[cfg(test)]
+mod pictures;
+#[cfg(test)]
 mod practising;
 #[cfg(test)]
 mod queue;
