@@ -8,6 +8,7 @@ pub mod drawing;
 pub mod figure;
 pub mod history;
 pub mod known;
+pub mod mangled;
 pub mod stamp;
 pub mod summary;
 pub mod tablet;

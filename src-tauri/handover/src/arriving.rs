@@ -5,12 +5,13 @@ use std::collections::BTreeSet;
 use domain::State;
 use domain::handover::arrived::{ARRIVED_MOST, Arrived, NotLoaded};
 use domain::handover::history;
+use domain::handover::mangled::is_mangled;
 use domain::handover::tablet::Tablet;
 use seal::{KnownKeys, PublicKey};
 
 use crate::load::{Identity, Loaded, Outcome, Refused, Tablet as Writer, load};
 use crate::making::tablet_of;
-use crate::typed::{as_written, is_mangled};
+use crate::typed::as_written;
 use crate::{Minute, Origin};
 
 /// What this tablet knows while it reads: paired tablets and the checks that are here.

@@ -1,7 +1,16 @@
 // A code on one tablet's glass, its picture, and the other tablet that loads it.
+import { execFileSync } from "node:child_process";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
+import { KEYS } from "../driver.mjs";
 import { handIn } from "./desk.mjs";
+import { ROOT } from "./ward.mjs";
+
+/** The lines of the code that the app has shown, as the terminal reads them from the same record. */
+export function printed({ folder }) {
+  const terminal = join(process.env.CARGO_TARGET_DIR ?? join(ROOT, "target"), "debug/terminal");
+  return execFileSync(terminal, ["code", folder], { encoding: "utf8" }).trimEnd();
+}
 
 export async function photographed({ app, folder }, name) {
   const file = join(folder, name);
@@ -14,10 +23,10 @@ export function across(app) {
   return app.script("return document.querySelector('#card .qr svg')?.getAttribute('viewBox') ?? null;");
 }
 
-/** A scanner types wherever the focus is. */
+/** A scanner types wherever the focus is, and Enter for the end of a line. */
 export async function typed(app, text) {
   await app.find("#code");
-  await app.keys(text);
+  await app.keys(...text.split(/(\n)/).map((part) => (part === "\n" ? [KEYS.Enter] : part)));
 }
 
 export function handInPicture(app, bytes) {

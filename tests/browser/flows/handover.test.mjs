@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { test } from "node:test";
 import { until } from "../driver.mjs";
 import { unhurried } from "./desk.mjs";
-import { across, givenCamera, handInPicture, photographed, readDials, typed } from "./handing.mjs";
+import { across, givenCamera, handInPicture, photographed, printed, readDials, typed } from "./handing.mjs";
 import { saidNow, untilSaid as saidOn, untilUnsaid } from "./said.mjs";
 import { admit, tablet } from "./ward.mjs";
 
@@ -20,6 +20,7 @@ test("from one tablet's screen to another: the picture of a code, loaded, taken 
   const copy = await photographed(sender, "copy.png");
   assert.equal(statSync(join(sender.folder, "tablet.key")).mode & 0o777, 0o600, "the key is for nobody else's eyes");
   await sender.app.close();
+  const text = printed(sender);
 
   const receiver = await tablet(t, { size: [800, 1280] });
   const { app } = receiver;
@@ -51,6 +52,18 @@ test("from one tablet's screen to another: the picture of a code, loaded, taken 
   await loads(() => beforeTheCamera(app, camera, lines.bytes));
   await until("the camera to be let go", async () => !(await camera.runs()));
   await setAside();
+
+  const scans = async (scanned) => {
+    await typed(app, scanned);
+    assert.equal(await app.script("return document.getElementById('code').value;"), scanned, "every letter arrives");
+    await unhurried(app, "load");
+  };
+  await scans(onKeysOfMoscow(text));
+  await untilSaid(/The scanner typed other letters than the code has/);
+  for (const scanned of [`${text}\n`, text]) {
+    await loads(() => scans(scanned));
+    await setAside();
+  }
   await loads(() => handInPicture(app, copy.bytes));
 
   await unhurried(app, "take");
@@ -76,4 +89,12 @@ async function beforeTheCamera(app, camera, picture) {
   await until("two pictures without a code", async () => (await camera.taken()) >= 2);
   assert.match(await saidNow(app), /Load a handover/, "the card goes on asking");
   assert.equal(await camera.hold(picture), null);
+}
+
+/** What a scanner set to the letters of English types on a tablet set to those of Russian (layout from memory). */
+function onKeysOfMoscow(text) {
+  const [english, russian] = ["qwertyuiop[]asdfghjkl;'zxcvbnm,.", "йцукенгшщзхъфывапролджэячсмитьбю"];
+  const shifted = [english.toUpperCase() + ":", russian.toUpperCase() + "Ж"];
+  const [from, to] = [english + shifted[0], russian + shifted[1]];
+  return [...text].map((letter) => to[from.indexOf(letter)] ?? letter).join("");
 }

@@ -15,6 +15,7 @@ use crate::handover::arrived::{Arrived, NotLoaded, Source};
 use crate::handover::code::MadeCode;
 use crate::handover::compare::compare;
 use crate::handover::history::{Arrival, fresh, standing};
+use crate::handover::mangled::is_mangled;
 use crate::handover::tablet::{KNOWN_MOST, KeyLost, Tablet};
 use crate::moment::Moment;
 use crate::profile::AsynchronousBy;
@@ -69,10 +70,10 @@ pub fn load_typed(state: &State, bed: Option<u32>, values: &Values) -> Result<Ve
     Ok(begun(state, bed, Source::Typed(kept(typed)?)))
 }
 
-/// What does not even begin like a code is not recorded: it may be anything, a name among it.
+/// What does not even begin like a code, in whatever letters, is not recorded: it may be anything, a name among it.
 fn kept(text: &str) -> Result<String, Refusal> {
     let start: String = text.trim_start().chars().take(5).collect::<String>().to_uppercase();
-    if !start.starts_with("HOLDF") && !start.starts_with("HFC") {
+    if !start.starts_with("HOLDF") && !start.starts_with("HFC") && !is_mangled(text) {
         return Err(Refusal::said(Say::NotLoadedNotACode));
     }
     Ok(text.chars().take(TYPED_MOST).collect())

@@ -3,6 +3,7 @@
 use domain::command::Command;
 use domain::contract::Sent;
 use domain::event::What;
+use domain::handover::arrived::Source;
 use domain::say::Say;
 use domain::state::screen::Screen;
 use domain::{State, decide};
@@ -20,6 +21,30 @@ fn told(state: &State, command: Command, typed: &str) -> Result<Vec<What>, Optio
     decide(&State { card_at: None, ..state.clone() }, &sent, at(1))
         .map(|events| events.into_iter().map(|event| event.what).collect())
         .map_err(|refusal| refusal.say())
+}
+
+/// The worker tells it as the keyboard's, on a card with an empty field. Nothing of anything else is kept.
+#[test]
+fn letters_of_another_script_are_read_like_a_code_and_other_texts_are_none() {
+    let typed = |text: &str| told(&asking(), Command::LoadTyped { bed: None }, text);
+    let seen = |text: &str| told(&asking(), Command::CodeSeen(text.to_owned()), "");
+    let begun = |source| What::LoadBegun { load: 0, bed: None, source };
+    for text in [
+        "HOLDFAST 1 en: cut",
+        "РЩДВАФЫЕ 1 утЖ",
+        "рщдвафые 1",
+        "РАС1Ж7Н",
+        "ΗΟΛΔΦΑΣΤ 1 εν",
+        "ηολδφαστ",
+        "ΗΦΨ2Q",
+    ] {
+        assert_eq!(typed(text).unwrap()[0], begun(Source::Typed(text.to_owned())));
+        assert_eq!(seen(text).unwrap()[0], begun(Source::Seen(text.to_owned())));
+    }
+    for text in ["хлеб и молоко", "ψωμί και γάλα", "Расписание", "bread and milk"]
+    {
+        assert_eq!(typed(text), Err(Some(Say::NotLoadedNotACode)), "{text}");
+    }
 }
 
 #[test]

@@ -26,8 +26,17 @@ fn letters_of_another_keyboard_are_told_apart_from_lost_ones() {
     let german = |text: &str| text.replace(':', "Ö").replace('/', "-").replace('y', "z").replace('+', "`");
     let french = |text: &str| text.replace('A', "Q").replace('1', "&").replace(':', "M");
     let capitals_lock = |text: &str| text.to_lowercase();
+    let letters = |text: &str, others: &str| {
+        let keys = "ABCDEFGHIJKLMNOPQRSTUVWXYZ".chars().zip(others.chars()).collect::<Vec<_>>();
+        let typed =
+            |letter: char| keys.iter().find(|(key, _)| *key == letter).map_or(letter, |(_, other)| *other);
+        text.chars().map(typed).collect::<String>()
+    };
+    let russian = |text: &str| letters(text, "ФИСВУАПРШОЛДЬТЩЗЙКЫЕГМЦЧНЯ");
+    let greek = |text: &str| letters(text, "ΑΒΨΔΕΦΓΗΙΞΚΛΜΝΟΠ\u{37e}ΡΣΤΘΩ\u{3c2}ΧΥΖ");
     for text in [&lines, &copied] {
-        for mangle in [german, french, capitals_lock] {
+        let mangles: [&dyn Fn(&str) -> String; 5] = [&german, &french, &capitals_lock, &russian, &greek];
+        for mangle in mangles {
             assert_eq!(told(&mangle(text)), Err(NotLoaded::Mangled), "{}", mangle(text));
         }
     }

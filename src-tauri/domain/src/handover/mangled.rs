@@ -1,0 +1,32 @@
+//! What the keyboard of another country makes of a code that a scanner types.
+
+/// `HOLDFAST`, `HFC1` and `HFC2` as keyboards of other countries write them: French, Russian, Ukrainian, those of
+/// Slavic languages that follow the sound, Greek (layouts from memory).
+const LIKE: [&str; 16] = [
+    "HOLDFAST",
+    "HFC1",
+    "HFC2",
+    "HOLDFQST",
+    "HFC&",
+    "HFC\u{c9}",
+    "РЩДВАФЫЕ",
+    "РЩДВАФІЕ",
+    "РАС1",
+    "РАС2",
+    "ХОЛДФАСТ",
+    "ХФЦ1",
+    "ХФЦ2",
+    "ΗΟΛΔΦΑΣΤ",
+    "ΗΦΨ1",
+    "ΗΦΨ2",
+];
+
+/// Begins like a code of ours, but in letters of another keyboard: `HOLDFAST` in other capitals or in what a
+/// country's keys make of it, or letters that no code has.
+pub fn is_mangled(text: &str) -> bool {
+    const OURS: [&str; 4] = ["HOLDFAST 1 ", "HOLDFAST 2 ", "HFC1:", "HFC2:"];
+    let start: String = text.trim_start().chars().take(8).collect::<String>().to_uppercase();
+    let alike = LIKE.iter().any(|like| start.starts_with(like));
+    let as_ours = OURS.iter().any(|start| text.starts_with(start));
+    alike && (!as_ours || !text.is_ascii() || !text.contains(':'))
+}
