@@ -14,9 +14,9 @@ const golden = Object.fromEntries(goldenViews().map(({ name, view }) => [name, v
 const LEAST_DIFFERENCE = 0.125;
 const STOCK = '"Atkinson Hyperlegible Next"';
 /** 120 mm in CSS pixels. */
-const CODE_PX = Math.round((120 / 25.4) * 96);
+const CODE_PX = Math.ceil((120 / 25.4) * 96);
 /** Left free at each side of the smallest screen. */
-const EDGE_PX = 16;
+const EDGE_PX = 20;
 const MOST_GZIPPED = 30_000;
 
 /** @param {{page: any, url: string}} world filled before the tests run */
@@ -45,11 +45,13 @@ export function readability(world, root) {
   });
 
   describe("the code", () => {
-    for (const [size, light] of [["800x1280", "Night"], ["1280x800", "Day"], ["390x844", "Night"]]) {
-      test(`is whole pixels, black on white and scannable at ${size}, ${light}`, async () => {
+    const faces = ["screen-code", "screen-code-copy"];
+    const screens = [["800x1280", "Night"], ["1280x800", "Day"], ["600x960", "Day"], ["390x844", "Night"]];
+    for (const [face, [size, light]] of faces.flatMap((one) => screens.map((screen) => [one, screen]))) {
+      test(`is whole pixels, black on white, large and read as it is at ${size}, ${light}: ${face}`, async () => {
         const [width, height] = size.split("x").map(Number);
         await world.page.setSize(width, height);
-        const view = golden["screen-code"];
+        const view = golden[face];
         await draw(world.page, { ...view, look: { ...view.look, light } });
         const across = view.shape.across + 8;
         const code = await script(
@@ -58,9 +60,10 @@ export function readability(world, root) {
         );
         assert.equal(code.side % across, 0);
         assert.deepEqual([code.ink, code.ground], ["#000", "#fff"]);
-        const asked = Math.min(CODE_PX, width - 2 * EDGE_PX);
-        assert.ok(code.side >= asked - (asked % across), `${code.side} px`);
-        assert.match(await scanned(world.page), /\S/);
+        const room = width - 2 * EDGE_PX;
+        const least = room >= CODE_PX ? CODE_PX : room - (room % across);
+        assert.ok(code.side >= least, `${code.side} px of ${least}`);
+        isReadAs(await scanned(world.page), view.shape.rows);
       });
     }
   });
@@ -92,6 +95,15 @@ export function readability(world, root) {
       assert.ok(Math.abs(doubled / small - 2) < 0.01, `${small} to ${doubled}`);
     });
   });
+}
+
+/** The lines beside the code, where its last one is the signature; of the copy only who signed it stands there. */
+function isReadAs(text, rows) {
+  const lines = rows.slice(0, -1).map(({ label, value }) => `${label}: ${value}`);
+  if (lines.length === 0) return assert.match(text, /^HFC[12]:[0-9A-Z $%*+./:-]{200,}\n?$/);
+  const read = text.trimEnd().split("\n");
+  assert.deepEqual(read.slice(0, -1), lines);
+  assert.match(read.at(-1), /^SIG [0-9A-Z $%*+./:-]{100,}$/);
 }
 
 /** What a scanner (zbar) reads from the picture of the whole screen. */

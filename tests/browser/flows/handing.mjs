@@ -6,6 +6,14 @@ import { KEYS } from "../driver.mjs";
 import { handIn } from "./desk.mjs";
 import { ROOT } from "./ward.mjs";
 
+/** Two decoders of different origin, neither of which knows the app. */
+const READERS = [["zbarimg", "-q", "--raw"], ["ZXingReader", "-bytes"]];
+
+/** What each of them reads in a picture file. */
+export function readIn(picture) {
+  return READERS.map(([reader, ...args]) => execFileSync(reader, [...args, picture], { encoding: "utf8" }).trimEnd());
+}
+
 /** The lines of the code that the app has shown, as the terminal reads them from the same record. */
 export function printed({ folder }) {
   const terminal = join(process.env.CARGO_TARGET_DIR ?? join(ROOT, "target"), "debug/terminal");
@@ -15,7 +23,7 @@ export function printed({ folder }) {
 export async function photographed({ app, folder }, name) {
   const file = join(folder, name);
   await app.screenshot(file);
-  return { bytes: readFileSync(file), across: await across(app) };
+  return { file, bytes: readFileSync(file), across: await across(app) };
 }
 
 /** Modules on each side, with the quiet zone. */

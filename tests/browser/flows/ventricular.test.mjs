@@ -1,8 +1,7 @@
 import assert from "node:assert/strict";
-import { execFileSync } from "node:child_process";
-import { join } from "node:path";
 import { test } from "node:test";
-import { admit, ROOT, tablet } from "./ward.mjs";
+import { photographed, printed, readIn } from "./handing.mjs";
+import { admit, tablet } from "./ward.mjs";
 
 test("a whole ventricular check, from the first page to a code that a phone reads", async (t) => {
   const ward = await tablet(t, { size: [800, 1280] });
@@ -17,17 +16,13 @@ test("a whole ventricular check, from the first page to a code that a phone read
   await ward.app.click("code");
   await ward.app.find("#card .qr svg");
   const code = await person.look();
-  const lines = printed(ward);
+  const lines = printed(ward).split("\n");
   const shown = await linesOf(ward.app);
   assert.deepEqual(shown.slice(0, -1), lines.slice(0, -1), "the lines beside the code");
   assert.match(shown.at(-1), /^Signed by tablet: [0-9A-F ]{19}$/);
   assert.match(lines.at(-1), /^SIG [0-9A-Z $%*+./:-]+$/);
-  const picture = join(ward.folder, "code.png");
-  await ward.app.screenshot(picture);
-  for (const [reader, ...args] of READERS) {
-    const read = execFileSync(reader, [...args, picture], { encoding: "utf8" }).trimEnd().split("\n");
-    assert.deepEqual(read, lines, reader);
-  }
+  const { file } = await photographed(ward, "code.png");
+  for (const read of readIn(file)) assert.deepEqual(read.split("\n"), lines);
   assert.ok(lines.some((line) => line.startsWith("Capture threshold: 1.2 mA")), lines.join("\n"));
   assert.doesNotMatch(code.text, /Dr Example/, "the code holds no name");
 });
@@ -37,13 +32,4 @@ function linesOf(app) {
   return app.script(`
     return [...document.querySelectorAll("#card dl > div, #card .row")].map((row) =>
       [...row.children].map((part) => part.innerText.trim()).join(": "));`);
-}
-
-/** Two decoders of different origin, neither of which knows the app. */
-const READERS = [["zbarimg", "-q", "--raw"], ["ZXingReader", "-bytes"]];
-
-/** The terminal reads the same record, beside the running app. */
-function printed({ folder }) {
-  const terminal = join(process.env.CARGO_TARGET_DIR ?? join(ROOT, "target"), "debug/terminal");
-  return execFileSync(terminal, ["code", folder], { encoding: "utf8" }).trimEnd().split("\n");
 }
