@@ -7,10 +7,12 @@ use serde_json::{Map, Value};
 use sha2::{Digest, Sha256};
 
 mod fault;
+mod kinds;
 mod said;
 mod strict;
 
 pub use fault::{Fault, Kind, Why};
+pub use kinds::{NAME_OR_GROUP, from_json};
 
 /// Longest file accepted, in bytes.
 pub const LONGEST: usize = 65_536;
@@ -36,6 +38,11 @@ pub(crate) fn parse(text: &str) -> Result<Value, Fault> {
     if text.len() > LONGEST {
         return Err(Fault::at("", Why::FileTooLong { most: LONGEST }));
     }
+    parse_any(text)
+}
+
+/// However long it is.
+fn parse_any(text: &str) -> Result<Value, Fault> {
     let strict: Result<strict::Strict, _> = serde_json::from_str(text);
     strict.map(|strict| strict.0).map_err(|e| {
         let (line, column) = (e.line(), e.column());

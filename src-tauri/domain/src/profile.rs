@@ -11,6 +11,7 @@ pub use dial::Positions;
 pub use shipped::{Shipped, shipped};
 pub use typed::NoSuchPosition;
 
+use crate::check::facts::Dial;
 use crate::nbg::Code;
 use crate::units::OutputUnit;
 
@@ -132,15 +133,15 @@ impl Profile {
     }
 
     pub fn read_rate(&self, typed: &str) -> Result<Position, NoSuchPosition> {
-        typed::read(&self.rate.positions, typed)
+        typed::read(Dial::Rate, &self.rate.positions, typed)
     }
 
     pub fn read_output(&self, typed: &str) -> Result<Position, NoSuchPosition> {
-        typed::read(&self.output.positions, typed)
+        typed::read(Dial::Output, &self.output.positions, typed)
     }
 
     pub fn read_mv(&self, typed: &str) -> Result<Position, NoSuchPosition> {
-        typed::read(&self.sensitivity.positions, typed)
+        typed::read(Dial::Mv, &self.sensitivity.positions, typed)
     }
 
     pub fn rate_at_or_below(&self, per_minute: i32) -> Option<Position> {

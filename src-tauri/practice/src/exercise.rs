@@ -43,8 +43,7 @@ impl Exercise {
     /// # Errors
     /// As [`Exercise::from_json`].
     pub fn from_json_beside(text: &str, beside: Beside<'_>) -> Result<Exercise, Fault> {
-        let mut file: ExerciseFile =
-            serde_json::from_str(text).map_err(|error| Fault::NotAnExercise { why: error.to_string() })?;
+        let mut file: ExerciseFile = domain::document::from_json(text).map_err(Fault::File)?;
         if !file.invented {
             return Err(Fault::NotInvented);
         }
@@ -109,7 +108,10 @@ pub(crate) fn simulated(profile: &Profile, dials: Dials) -> simulator::Dials {
 }
 
 fn generator(named: &str) -> Result<Profile, Fault> {
-    let known = shipped().map_err(|(file, fault)| Fault::Generator(format!("{file}: {fault}")))?;
+    let known = shipped().map_err(|(file, fault)| Fault::Shipped {
+        file: file.to_owned(),
+        fault: Box::new(Fault::Generator(fault)),
+    })?;
     let names = known.iter().map(|profile| profile.id.clone()).collect();
     let found = known.into_iter().find(|profile| profile.id == named);
     found.ok_or_else(|| Fault::NoSuchGenerator { named: named.to_owned(), known: names })

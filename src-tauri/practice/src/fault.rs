@@ -3,25 +3,35 @@
 use std::fmt;
 
 use domain::check::facts::Dial;
-use domain::profile::Position;
+use domain::command::Language;
+use domain::document;
+use domain::profile::{NoSuchPosition, Position, ProfileFault};
+use domain::say::{Say, dial_name};
 
 use crate::file::RecordingFault;
 
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Fault {
-    NotAnExercise {
-        why: String,
+    /// The text is no exercise.
+    File(document::Fault),
+    /// No exercise of this id comes with Holdfast.
+    NotShipped {
+        id: String,
+    },
+    /// Of a file that comes with Holdfast.
+    Shipped {
+        file: String,
+        fault: Box<Fault>,
     },
     NotInvented,
     NoSuchGenerator {
         named: String,
         known: Vec<String>,
     },
-    Generator(String),
+    Generator(ProfileFault),
     NoSuchRules {
         named: String,
     },
-    Rules(String),
     /// Below zero, or no figure at all.
     NotAFigure {
         place: String,
@@ -42,7 +52,7 @@ pub enum Fault {
     /// As printed in a file.
     NotPrinted {
         place: String,
-        found: String,
+        none: Box<NoSuchPosition>,
     },
     /// A position that the dial does not have.
     NoSuchPosition {
@@ -72,20 +82,21 @@ impl Fault {
 
     /// The same fault, further in.
     #[must_use]
-    pub(crate) fn within(self, outer: &str) -> Fault {
+    pub fn within(self, outer: &str) -> Fault {
         let inside = |place: String| format!("{outer}.{place}");
         match self {
             Fault::NotAFigure { place, found } => Fault::NotAFigure { place: inside(place), found },
             Fault::NoRate { place } => Fault::NoRate { place: inside(place) },
             Fault::Recording { place, why } => Fault::Recording { place: inside(place), why },
-            Fault::NotPrinted { place, found } => Fault::NotPrinted { place: inside(place), found },
+            Fault::NotPrinted { place, none } => Fault::NotPrinted { place: inside(place), none },
             Fault::NeverHappens { place } => Fault::NeverHappens { place: inside(place) },
-            other @ (Fault::NotAnExercise { .. }
+            other @ (Fault::File(_)
+            | Fault::NotShipped { .. }
+            | Fault::Shipped { .. }
             | Fault::NotInvented
             | Fault::NoSuchGenerator { .. }
             | Fault::Generator(_)
             | Fault::NoSuchRules { .. }
-            | Fault::Rules(_)
             | Fault::Heart { .. }
             | Fault::NoSuchPosition { .. }
             | Fault::Time { .. }) => other,
@@ -96,31 +107,31 @@ impl Fault {
 impl fmt::Display for Fault {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Fault::NotAnExercise { why } => {
-                write!(out, "This is not an exercise: {why}. scenarios/README.md says what is allowed.")
-            }
+            Fault::File(fault) => write!(out, "{} scenarios/README.md tells more.", said(&fault.say())),
+            Fault::NotShipped { id } => write!(out, "{id}: no such exercise comes with Holdfast."),
+            Fault::Shipped { file, fault } => write!(out, "{file}: {fault}"),
             Fault::NotInvented => {
                 write!(out, "invented: it must be true. No exercise may describe a real person.")
             }
             Fault::NoSuchGenerator { named, known } => {
                 write!(out, "generator: there is no {named}. Allowed: {}.", known.join(", "))
             }
-            Fault::Generator(why) => write!(out, "generator: {why}"),
+            Fault::Generator(fault) => write!(out, "generator: {}", said(&fault.say())),
             Fault::NoSuchRules { named } => {
                 write!(out, "rules: there is no {named}. Allowed: example.")
             }
-            Fault::Rules(why) => write!(out, "rules: {why}"),
             Fault::NotAFigure { place, found } => {
                 write!(out, "{place}: {found} stands there; a figure of zero or more is allowed.")
             }
             Fault::NoRate { place } => write!(out, "{place}: 0 stands there; 1 or more is allowed."),
             Fault::Heart { place, why } => write!(out, "{place}: no such heart: {why}."),
             Fault::Recording { place, why } => write!(out, "{place}: {why}"),
-            Fault::NotPrinted { place, found } => {
-                write!(out, "{place}: {found} stands there; the generator has no such position.")
+            Fault::NotPrinted { place, none } => {
+                let what = Box::new(none.say());
+                write!(out, "{}", said(&Say::FaultAt { place: place.clone(), what }))
             }
             Fault::NoSuchPosition { dial, to } => {
-                write!(out, "{dial:?}: the dial has no position number {to}.")
+                write!(out, "{}: the dial has no position number {to}.", said(&dial_name(*dial)))
             }
             Fault::NeverHappens { place } => {
                 write!(
@@ -136,6 +147,11 @@ impl fmt::Display for Fault {
             }
         }
     }
+}
+
+/// In the words of the catalogue; where it has none, what stands against it.
+fn said(say: &Say) -> String {
+    words::say(say, Language::English).unwrap_or_else(|unsaid| unsaid.to_string())
 }
 
 impl std::error::Error for Fault {}

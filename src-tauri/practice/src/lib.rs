@@ -18,7 +18,7 @@ pub use exercise::Exercise;
 pub use fault::Fault;
 pub use file::{
     Beside, ChamberName, DialName, DialsFile, ExerciseFile, HappeningFile, HeartFile, LARGEST_BYTES,
-    LoadedHeart, PowerName, RecordedFile, RecordingFault, StandsFile, WhatFile, WhenFile,
+    LoadedHeart, PowerName, RecordedFile, RecordingFault, StandsFile, WhatFile, WhenFile, position,
 };
 pub use happening::{Change, Happenings};
 pub use judge::judge;

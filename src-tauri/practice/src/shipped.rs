@@ -33,7 +33,8 @@ embedded![
 ];
 
 static SHIPPED: LazyLock<Result<Vec<Exercise>, Fault>> = LazyLock::new(|| {
-    let named = |id: &str, fault: Fault| Fault::NotAnExercise { why: format!("{id}.json: {fault}") };
+    let named =
+        |id: &str, fault: Fault| Fault::Shipped { file: format!("{id}.json"), fault: Box::new(fault) };
     FILES.iter().map(|(id, text)| Exercise::from_json(text).map_err(|fault| named(id, fault))).collect()
 });
 

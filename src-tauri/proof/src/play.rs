@@ -1,5 +1,6 @@
 //! One case from the first card to the last, through the shipped decide, apply and view.
 
+use std::fmt;
 use std::sync::Arc;
 
 use domain::command::Command;
@@ -60,6 +61,20 @@ pub enum Stuck {
     TimeStandsStill {
         asks: &'static str,
     },
+}
+
+impl fmt::Display for Stuck {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Stuck::Equipment(why) => write!(out, "The equipment: {why}."),
+            Stuck::Puzzled(puzzled) => write!(out, "At the bedside: {puzzled}."),
+            Stuck::NotTaken { key, asks } => write!(out, "{asks}: {key} was offered and not taken."),
+            Stuck::Circles { asks } => write!(out, "{asks}: the check goes in circles."),
+            Stuck::TimeStandsStill { asks } => {
+                write!(out, "{asks}: a limit has passed and the check stays as it is.")
+            }
+        }
+    }
 }
 
 /// One answer, for whoever follows a run.

@@ -30,7 +30,7 @@ impl Judging {
         self.under_way = true;
         self.hands.put(move || {
             let exercise = shipped(staged.exercise)
-                .ok_or_else(|| practice::Fault::NotAnExercise { why: staged.exercise.id().to_owned() });
+                .ok_or_else(|| practice::Fault::NotShipped { id: staged.exercise.id().to_owned() });
             let found = exercise.and_then(|exercise| practice::judge(exercise, staged.seed, &entries));
             Done::Judged(id, found.map(Box::new))
         });

@@ -33,7 +33,7 @@ pub struct Practised {
 /// The scenario's heart and generator do not fit together.
 pub fn practise(ready: &Ready, seed: u64) -> Result<Practised, String> {
     let case = case(ready, seed).map_err(|fault| fault.to_string())?;
-    let played = play(&case).map_err(|stuck| format!("{stuck:?}"))?;
+    let played = play(&case).map_err(|stuck| stuck.to_string())?;
     let mut rows = Rows::default();
     let mut practised = Practised::begun();
     replay(&case, &played, &mut |batch, events| {
@@ -60,7 +60,7 @@ pub fn exercise_in(file: &Path) -> Option<Result<Exercise, Fault>> {
 /// # Errors
 /// The exercise and the check do not fit together.
 pub fn exercise(exercise: &Exercise, seed: u64) -> Result<(Practised, String), String> {
-    let run = proof::practise(exercise, seed).map_err(|stuck| format!("{stuck:?}"))?;
+    let run = proof::practise(exercise, seed).map_err(|stuck| stuck.to_string())?;
     let judgement = practice::judge(exercise, seed, &run.entries).map_err(|fault| fault.to_string())?;
     let practised = strip(exercise, seed, &run.entries).map_err(|fault| fault.to_string())?;
     Ok((practised, judged::told(&exercise.profile, &judgement)))

@@ -8,7 +8,12 @@ mod script;
 #[cfg(test)]
 mod tests;
 
-use serde::{Deserialize, Serialize};
+use std::fmt;
+
+use domain::document::NAME_OR_GROUP;
+use serde::de::value::MapAccessDeserializer;
+use serde::de::{MapAccess, Visitor};
+use serde::{Deserialize, Deserializer, Serialize};
 
 pub use expect::Expect;
 pub use fault::ScenarioFault;
@@ -53,12 +58,36 @@ pub struct Scenario {
     pub expect: Expect,
 }
 
-#[derive(Clone, Debug, Serialize, Deserialize)]
+#[derive(Clone, Debug, Serialize)]
 #[serde(untagged)]
 #[cfg_attr(test, derive(schemars::JsonSchema))]
 pub enum NamedOrInline {
     Named(String),
     Inline(serde_json::Map<String, serde_json::Value>),
+}
+
+impl<'de> Deserialize<'de> for NamedOrInline {
+    fn deserialize<D: Deserializer<'de>>(file: D) -> Result<Self, D::Error> {
+        file.deserialize_any(Either)
+    }
+}
+
+struct Either;
+
+impl<'de> Visitor<'de> for Either {
+    type Value = NamedOrInline;
+
+    fn expecting(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        out.write_str(NAME_OR_GROUP)
+    }
+
+    fn visit_str<E>(self, named: &str) -> Result<NamedOrInline, E> {
+        Ok(NamedOrInline::Named(named.to_owned()))
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, file: A) -> Result<NamedOrInline, A::Error> {
+        Deserialize::deserialize(MapAccessDeserializer::new(file)).map(NamedOrInline::Inline)
+    }
 }
 
 /// As somebody at the bedside reads the dials.

@@ -37,8 +37,8 @@ fn an_impossible_exercise_is_refused_with_place_and_allowed() {
             "\"own_mV\": -8.0",
             "heart.signal.own_mV: -8 stands there; a figure of zero or more is allowed",
         ),
-        ("\"rate\": \"80\"", "\"rate\": \"81\"", "found.rate: 81 stands there"),
-        ("\"quiet\"", "\"loud\"", "unknown variant `loud`"),
+        ("\"rate\": \"80\"", "\"rate\": \"81\"", "found.rate: RATE 81: no such position; 80 or 85?"),
+        ("\"quiet\"", "\"loud\"", "id: “loud” is not known. Allowed: quiet,"),
     ] {
         assert!(text.contains(from));
         let file = folder.path().join("changed.json");

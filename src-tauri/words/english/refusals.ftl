@@ -1,8 +1,8 @@
 # What cannot be taken, and what to do next.
 
-no-such-position-none = { $typed }: no such position. Look again.
-no-such-position-one = { $typed }: no such position; { $near }?
-no-such-position-two = { $typed }: no such position; { $below } or { $above }?
+no-such-position-none = { $dial } { $typed }: no such position; { $least } to { $greatest }. Look again.
+no-such-position-one = { $dial } { $typed }: no such position; { $near }?
+no-such-position-two = { $dial } { $typed }: no such position; { $below } or { $above }?
 own-slower-than-rate = Own { $own } is below RATE { $rate }: it would pace. Look again.
 not-a-rate = Whole beats from 20 to 250, slowest first. Look again.
 nothing-to-compare = Nothing to compare with: look again, type all three once more.

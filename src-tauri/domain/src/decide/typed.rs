@@ -57,14 +57,7 @@ pub fn own_rate(values: &Values, id: &str, name: Say) -> Result<u8, Refusal> {
     field(values, id, name)?.parse::<u8>().map_err(|_| Refusal::said(Say::NotARate))
 }
 
-/// "36: no such position; 3.5 or 3.6?"
+/// "OUTPUT 36: no such position; 3.5 or 3.6?"
 pub fn no_such(none: &NoSuchPosition) -> Refusal {
-    let typed = none.typed.clone();
-    Refusal::said(match none.suggestions().as_slice() {
-        [] => Say::NoSuchPositionNone { typed },
-        [near] => Say::NoSuchPositionOne { typed, near: (*near).to_owned() },
-        [below, above, ..] => {
-            Say::NoSuchPositionTwo { typed, below: (*below).to_owned(), above: (*above).to_owned() }
-        }
-    })
+    Refusal::said(none.say())
 }

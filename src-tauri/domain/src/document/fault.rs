@@ -16,6 +16,14 @@ impl Fault {
     pub(crate) fn at(place: &str, why: Why) -> Self {
         Self { place: place.to_owned(), why: Box::new(why) }
     }
+
+    /// The same fault, further in: "heart" of "signal.own_mV", "history" of "[0].found".
+    #[must_use]
+    pub fn within(self, outer: &str) -> Self {
+        let inside = self.place.is_empty() || self.place.starts_with('[');
+        let place = if inside { format!("{outer}{}", self.place) } else { format!("{outer}.{}", self.place) };
+        Self { place, why: self.why }
+    }
 }
 
 /// The kind of value a place holds.
@@ -23,6 +31,10 @@ impl Fault {
 pub enum Kind {
     Text,
     WholeNumber,
+    WholeTo(u32),
+    NotNegative,
+    Figure,
+    NameOrGroup,
     YesNo,
     List,
     Object,
@@ -132,4 +144,6 @@ pub enum Why {
     NotADate {
         found: String,
     },
+    /// A reader's own fault that names nothing.
+    NotAllowed,
 }

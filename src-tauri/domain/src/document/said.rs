@@ -29,7 +29,7 @@ impl Why {
             Why::Missing => Say::FaultMissing,
             Why::NoSuchField { allowed } => Say::FaultNoSuchName { allowed: allowed.join(", ") },
             Why::WrongKind { found, wanted } => {
-                Say::FaultWrongKind { found: echo(found), wanted: Box::new(kind(*wanted)) }
+                Say::FaultWrongKind { found: Box::new(stands(found)), wanted: Box::new(kind(*wanted)) }
             }
             Why::TextLength { most } => Say::FaultTextLength { most: most.to_string() },
             Why::NotOneOf { found, allowed } => {
@@ -70,6 +70,7 @@ impl Why {
             }
             Why::Contradicts { other } => Say::FaultContradicts { other: other.clone() },
             Why::NotADate { found } => Say::FaultNotADate { found: echo(found) },
+            Why::NotAllowed => Say::FaultNotAllowed,
         }
     }
 }
@@ -78,9 +79,22 @@ fn kind(kind: Kind) -> Say {
     match kind {
         Kind::Text => Say::KindText,
         Kind::WholeNumber => Say::KindWholeNumber,
+        Kind::WholeTo(greatest) => Say::KindWholeTo { greatest: greatest.to_string() },
+        Kind::NotNegative => Say::KindNotNegative,
+        Kind::Figure => Say::KindFigure,
+        Kind::NameOrGroup => Say::KindNameOrGroup,
         Kind::YesNo => Say::KindYesNo,
         Kind::List => Say::KindList,
         Kind::Object => Say::KindGroup,
+    }
+}
+
+/// A list or a group is named, not repeated.
+fn stands(found: &str) -> Say {
+    match found.chars().next() {
+        Some('{') => Say::KindGroup,
+        Some('[') => Say::KindList,
+        _ => figure(echo(found)),
     }
 }
 

@@ -80,3 +80,24 @@ fn a_position_beyond_the_dial_is_its_last() {
         assert_eq!(profile.mv_at(u8::MAX), profile.mv_at(profile.mv_last()));
     }
 }
+
+#[test]
+fn a_refusal_names_the_dial_and_what_is_allowed() {
+    let profile = with_outputs("mA", &["0.7", "3.5", "3.6", "8.0"]);
+    let english = |none: domain::profile::NoSuchPosition| {
+        words::say(&none.say(), domain::command::Language::English).unwrap()
+    };
+    let output = |typed: &str| english(profile.read_output(typed).unwrap_err());
+    assert_eq!(output("36"), "OUTPUT 36: no such position; 3.5 or 3.6?");
+    assert_eq!(output("8.5"), "OUTPUT 8.5: no such position; 8.0?");
+    assert_eq!(output("x"), "OUTPUT x: no such position; 0.7 to 8.0. Look again.");
+    assert_eq!(output("٦"), "OUTPUT ٦: no such position; 0.7 to 8.0. Look again.");
+    assert_eq!(output(" "), "OUTPUT: nothing entered.");
+    let numbers = with_numbers(&["0.5", "1.0", "4.0"]);
+    assert_eq!(
+        english(numbers.read_mv("low").unwrap_err()),
+        "mV low: no such position; 0.5 to 4.0. Look again."
+    );
+    let rate = english(numbers.read_rate("fast").unwrap_err());
+    assert!(rate.starts_with("RATE fast: no such position; "), "{rate}");
+}

@@ -226,7 +226,7 @@ impl HeartFile {
     ///
     /// # Errors
     /// The first figure below zero, or rate of zero.
-    pub(crate) fn check(&self) -> Result<(), Fault> {
+    pub fn check(&self) -> Result<(), Fault> {
         let signal = self.signal.map_or([0.0; 2], |signal| [signal.own_mv, signal.t_wave_mv]);
         let capture = self.capture.map_or([0.0; 2], |capture| [capture.going_down, capture.going_up]);
         let figures = [

@@ -165,5 +165,5 @@ pub fn position(profile: &Profile, dial: Dial, text: &str) -> Result<domain::pro
         Dial::Rate => "rate",
         Dial::Mv => "mv",
     };
-    read.map_err(|_| Fault::NotPrinted { place: place.to_owned(), found: text.to_owned() })
+    read.map_err(|none| Fault::NotPrinted { place: place.to_owned(), none: Box::new(none) })
 }

@@ -29,11 +29,13 @@ fn cases() -> Vec<(String, &'static [&'static str])> {
         (with("/invented", json!(false)), &["invented", "true"]),
         (with("/colour", json!("red")), &["colour", "scenarios/README.md"]),
         (with("/heart/temperature", json!(37)), &["temperature"]),
-        (with("/id", json!("easy")), &["easy", "quiet"]),
+        (with("/id", json!("easy")), &["id: ", "easy", "quiet"]),
         (with("/generator", json!("box")), &["generator", "box", "example-fine-current"]),
         (with("/rules", json!("mine")), &["rules", "mine", "example"]),
-        (with("/found/output", json!("6.05")), &["found.output", "6.05"]),
-        (with("/found/mv", json!("none")), &["found.mv", "none"]),
+        (with("/found/output", json!("6.05")), &["found.output: OUTPUT 6.05", "6.0 or 6.5?"]),
+        (with("/found/mv", json!("none")), &["found.mv: mV none", "0.4 to 15.0"]),
+        (with("/found/output", json!(36)), &["found.output: 36 stands there", "text in quotes"]),
+        (with("/found/output", json!("36")), &["found.output: OUTPUT 36", "3.5 or 3.6?"]),
         (with("/found/rate", json!("")), &["found.rate"]),
         (with("/heart/signal/own_mV", json!(-1.0)), &["heart.signal.own_mV", "-1", "zero or more"]),
         (with("/heart/signal/own_mV", json!(900.0)), &["signal.own_uv", "900000", "100000"]),
@@ -66,12 +68,12 @@ fn cases() -> Vec<(String, &'static [&'static str])> {
             ),
             &["happenings[0].what.heart", "signal.own_uv"],
         ),
-        (String::new(), &["not an exercise"]),
-        ("[]".to_owned(), &["not an exercise"]),
-        (text[..text.len() / 2].to_owned(), &["not an exercise"]),
+        (String::new(), &["Line 1", "not JSON"]),
+        ("[]".to_owned(), &["a list stands there", "a group of names"]),
+        (text[..text.len() / 2].to_owned(), &["not JSON"]),
     ];
     for number in ["1e999", "NaN", "Infinity", "-1e999"] {
-        cases.push((text.replace("8.0", number), &["not an exercise", "column"]));
+        cases.push((text.replace("8.0", number), &["Line ", "place ", "not JSON"]));
     }
     cases
 }
@@ -84,6 +86,7 @@ fn an_impossible_exercise_is_refused_by_place_and_what_is_allowed() {
         for name in names {
             assert!(said.contains(name), "{said:?} does not name {name:?}");
         }
+        assert!(!said.contains(['{', '}']), "{said}");
     }
 }
 

@@ -38,7 +38,7 @@ impl Living {
     /// From the entries, as far as they say.
     pub fn replayed(open: &Practice) -> Result<Living, Fault> {
         let exercise = shipped(open.staged.exercise)
-            .ok_or_else(|| Fault::NotAnExercise { why: open.staged.exercise.id().to_owned() })?;
+            .ok_or_else(|| Fault::NotShipped { id: open.staged.exercise.id().to_owned() })?;
         let mut run = Run::new(exercise, open.staged.seed)?;
         for entry in &open.entries {
             go_through(&mut run, *entry)?;

@@ -9,8 +9,8 @@ const BEFORE_US: u64 = 7_000_000;
 const AFTER_US: u64 = 4_000_000;
 
 pub fn around(staged: &Staged, entries: &[Entry], at_us: u64, stream: u32) -> Result<Vec<Vec<u8>>, Fault> {
-    let exercise = shipped(staged.exercise)
-        .ok_or_else(|| Fault::NotAnExercise { why: staged.exercise.id().to_owned() })?;
+    let exercise =
+        shipped(staged.exercise).ok_or_else(|| Fault::NotShipped { id: staged.exercise.id().to_owned() })?;
     let mut run = Run::new(exercise, staged.seed)?;
     let (from_us, until_us) = (at_us.saturating_sub(BEFORE_US), at_us + AFTER_US);
     let mut left = entries.iter().peekable();

@@ -1,17 +1,40 @@
 use std::fmt;
 
+use domain::document;
+use domain::profile::ProfileFault;
+
+use crate::spoken::spoken;
+
 /// Why a scenario cannot be rehearsed: what is wrong, where, what is allowed.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum ScenarioFault {
-    Unreadable { file: String, why: String },
-    NotAScenario { why: String },
+    Unreadable {
+        file: String,
+        why: String,
+    },
+    /// The text is no scenario.
+    File(document::Fault),
     NotInvented,
-    NoSuchGenerator { named: String, known: Vec<String> },
-    Generator(String),
-    NoSuchRules { named: String },
-    Rules(String),
-    Heart(String),
-    Bedside(String),
+    NoSuchGenerator {
+        named: String,
+        known: Vec<String>,
+    },
+    /// Written out in the scenario.
+    Generator(ProfileFault),
+    /// One that comes with Holdfast.
+    Shipped {
+        file: String,
+        fault: ProfileFault,
+    },
+    NoSuchRules {
+        named: String,
+    },
+    Rules {
+        place: &'static str,
+        fault: document::Fault,
+    },
+    /// Of a heart or of dials: it says where.
+    Practice(practice::Fault),
 }
 
 impl fmt::Display for ScenarioFault {
@@ -20,8 +43,8 @@ impl fmt::Display for ScenarioFault {
             ScenarioFault::Unreadable { file, why } => {
                 write!(out, "{file} cannot be read ({why}). Name a scenario, as scenarios/plain-v.json.")
             }
-            ScenarioFault::NotAScenario { why } => {
-                write!(out, "This is not a scenario: {why}. scenarios/README.md says what is allowed.")
+            ScenarioFault::File(fault) => {
+                write!(out, "{} scenarios/README.md tells more.", spoken(&fault.say()))
             }
             ScenarioFault::NotInvented => {
                 write!(out, "invented: it must be true. No scenario may describe a real person.")
@@ -33,15 +56,19 @@ impl fmt::Display for ScenarioFault {
                     known.join(", ")
                 )
             }
-            ScenarioFault::Generator(why) => write!(out, "generator: {why}"),
+            ScenarioFault::Generator(fault) => out.write_str(&within("generator", fault)),
+            ScenarioFault::Shipped { file, fault } => out.write_str(&within(file, fault)),
             ScenarioFault::NoSuchRules { named } => {
                 write!(out, "rules: there is no {named}. Allowed: example, or a rule file.")
             }
-            ScenarioFault::Rules(why) => write!(out, "rules: {why}"),
-            ScenarioFault::Heart(why) => write!(out, "{why}"),
-            ScenarioFault::Bedside(why) => write!(out, "found or heart: {why}"),
+            ScenarioFault::Rules { place, fault } => out.write_str(&within(place, fault)),
+            ScenarioFault::Practice(fault) => write!(out, "{fault}"),
         }
     }
+}
+
+fn within(place: &str, fault: &document::Fault) -> String {
+    spoken(&fault.clone().within(place).say())
 }
 
 impl std::error::Error for ScenarioFault {}

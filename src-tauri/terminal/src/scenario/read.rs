@@ -6,7 +6,7 @@ use domain::profile::{Profile, shipped};
 use domain::rules::Rules;
 use serde_json::{Map, Value};
 
-use practice::{Beside, HeartFile};
+use practice::{Beside, DialsFile, Fault, HeartFile, position};
 
 use super::{Act, NamedOrInline, Scenario, ScenarioFault};
 use crate::beside::{self, BesideFault};
@@ -36,21 +36,40 @@ pub fn read(text: &str) -> Result<Ready, ScenarioFault> {
 }
 
 fn read_beside(text: &str, beside: Beside<'_>) -> Result<Ready, ScenarioFault> {
-    let mut scenario: Scenario =
-        serde_json::from_str(text).map_err(|error| ScenarioFault::NotAScenario { why: error.to_string() })?;
+    let mut scenario: Scenario = domain::document::from_json(text).map_err(ScenarioFault::File)?;
     if !scenario.invented {
         return Err(ScenarioFault::NotInvented);
     }
     load(&mut scenario, beside)?;
     let profile = generator(&scenario.generator)?;
     let rules = rules(&scenario.rules, scenario.rules_changed.as_ref())?;
+    stand(&scenario, &profile).map_err(ScenarioFault::Practice)?;
     Ok(Ready { scenario, profile, rules })
 }
 
-/// Reads the recordings of all its hearts.
+/// Every figure of a dial is a position of this generator.
+fn stand(scenario: &Scenario, profile: &Profile) -> Result<(), Fault> {
+    let dials = |place: String, dials: &DialsFile| {
+        dials.positions(profile).map(|_| ()).map_err(|fault| fault.within(&place))
+    };
+    dials("found".to_owned(), &scenario.found)?;
+    for (at, earlier) in scenario.history.iter().enumerate() {
+        dials(format!("history[{at}].found"), &earlier.found)?;
+    }
+    for (at, scripted) in scenario.script.iter().enumerate() {
+        if let Act::Turn(turn) = &scripted.act {
+            let to = position(profile, turn.dial.dial(), &turn.to);
+            to.map_err(|fault| fault.within(&format!("script[{at}].do.turn")))?;
+        }
+    }
+    Ok(())
+}
+
+/// Reads the recordings of all its hearts, and their figures.
 fn load(scenario: &mut Scenario, beside: Beside<'_>) -> Result<(), ScenarioFault> {
     let read = |place: String, heart: &mut HeartFile| {
-        heart.load(beside).map(|_| ()).map_err(|fault| ScenarioFault::Heart(format!("{place}.{fault}")))
+        let read = heart.load(beside).and_then(|_| heart.check());
+        read.map_err(|fault| ScenarioFault::Practice(fault.within(&place)))
     };
     read("heart".to_owned(), &mut scenario.heart)?;
     for (at, earlier) in scenario.history.iter_mut().enumerate() {
@@ -65,12 +84,13 @@ fn load(scenario: &mut Scenario, beside: Beside<'_>) -> Result<(), ScenarioFault
 }
 
 fn generator(named: &NamedOrInline) -> Result<Profile, ScenarioFault> {
-    let fault = |fault: domain::profile::ProfileFault| ScenarioFault::Generator(fault.to_string());
     let named = match named {
-        NamedOrInline::Inline(file) => return Profile::from_json(&json(file)).map_err(fault),
+        NamedOrInline::Inline(file) => {
+            return Profile::from_json(&json(file)).map_err(ScenarioFault::Generator);
+        }
         NamedOrInline::Named(named) => named,
     };
-    let known = shipped().map_err(|(file, fault)| ScenarioFault::Generator(format!("{file}: {fault}")))?;
+    let known = shipped().map_err(|(file, fault)| ScenarioFault::Shipped { file: file.to_owned(), fault })?;
     let names = known.iter().map(|profile| profile.id.clone()).collect();
     let found = known.into_iter().find(|profile| profile.id == *named);
     found.ok_or_else(|| ScenarioFault::NoSuchGenerator { named: named.clone(), known: names })
@@ -79,16 +99,19 @@ fn generator(named: &NamedOrInline) -> Result<Profile, ScenarioFault> {
 fn rules(named: &NamedOrInline, changed: Option<&Map<String, Value>>) -> Result<Rules, ScenarioFault> {
     let file = match named {
         NamedOrInline::Inline(file) => file.clone(),
-        NamedOrInline::Named(named) if named == "example" => object(&Rules::example().to_json())?,
+        NamedOrInline::Named(named) if named == "example" => {
+            domain::document::from_json(&Rules::example().to_json())
+                .map_err(|fault| ScenarioFault::Rules { place: "rules", fault })?
+        }
         NamedOrInline::Named(named) => return Err(ScenarioFault::NoSuchRules { named: named.clone() }),
     };
     let mut file = file;
     file.extend(changed.cloned().unwrap_or_default());
-    Rules::from_json(&json(&file)).map_err(|fault| ScenarioFault::Rules(fault.to_string()))
-}
-
-fn object(text: &str) -> Result<Map<String, Value>, ScenarioFault> {
-    serde_json::from_str(text).map_err(|error| ScenarioFault::Rules(error.to_string()))
+    Rules::from_json(&json(&file)).map_err(|fault| {
+        let rule = fault.place.split(['.', '[']).next().unwrap_or_default();
+        let is_changed = changed.is_some_and(|changed| changed.contains_key(rule));
+        ScenarioFault::Rules { place: if is_changed { "rules_changed" } else { "rules" }, fault }
+    })
 }
 
 fn json(file: &Map<String, Value>) -> String {
