@@ -1,5 +1,6 @@
 //! Every scenario, rehearsed and compared with what was worked out by hand.
 
+mod as_json;
 mod bad_files;
 mod kept;
 

@@ -1,6 +1,6 @@
 //! The end of a rehearsal as data: what was found, what was planned, where the dials stand.
 
-use domain::check::facts::{Found, Why};
+use domain::check::facts::{Found, Own, Why};
 use domain::command::Language;
 use domain::contract::Shape;
 use domain::handover::drawing::unpacked;
@@ -67,13 +67,18 @@ pub fn ending(
     let ended = matches!(outcome, Outcome::Finished | Outcome::Stopped);
     let record = room.records().last().filter(|_| ended).cloned();
     let (code_lines, code_modules) = if ended { code(&mut room)? } else { (Vec::new(), Vec::new()) };
-    let whys = record.as_ref().map(whys).unwrap_or_default();
+    let whys = match (&record, room.state.check_on_screen()) {
+        (Some(record), _) => whys(record, outcome),
+        // Help took over: what is known of the tests is what the open check says.
+        (None, Some((.., open))) => unfinished(open.facts.why_sensing, open.facts.why_capture, outcome),
+        (None, None) => unfinished(Why::None, Why::None, outcome),
+    };
     let flags = record.iter().flat_map(|record| record.flags.iter().map(|flag| flag.say()));
     Ok(Ending {
         outcome,
         plan: plan(&log, unit),
         read_back: read_back(&log, unit),
-        refusals: refusals(&log, &whys)?,
+        refusals: refusals(&log, record.as_ref(), &whys)?,
         flags: flags.map(|flag| said(&flag, "flag", "Flag")).collect::<Result<_, _>>()?,
         whys,
         record,
@@ -116,7 +121,7 @@ impl Ending {
         })
     }
 
-    /// A test that was not done is null, with its `why`.
+    /// A threshold that was not found is null, with its `why`.
     fn thresholds(&self) -> Value {
         let mut found = Map::new();
         let record = self.record.as_ref();
@@ -181,20 +186,50 @@ fn dials(unit: OutputUnit, text: impl Fn(Dial) -> Option<String>) -> Value {
     Value::Object(map)
 }
 
-/// Why each test that was not done was not.
-fn whys(record: &Record) -> Map<String, Value> {
-    let tests =
-        [("sensing", record.sensing, record.why_sensing), ("capture", record.capture, record.why_capture)];
-    tests
+/// Why each threshold is null: the test was not done, or found none.
+fn whys(record: &Record, outcome: Outcome) -> Map<String, Value> {
+    let test = |found: Found, why: Why| match found {
+        Found::Nothing => Some(code_of(why, outcome)),
+        Found::SeenAtNone => Some(json!("seen-at-none")),
+        Found::Exact | Found::AtLeast | Found::AtMost | Found::Bracket | Found::SeenWhereItStood => None,
+    };
+    let own = record.own.is_none().then(|| match record.facts.own {
+        Own::NotSeen => json!("not-seen"),
+        Own::NotLooked | Own::Shown | Own::Cleared => json!("not-looked-for"),
+    });
+    let tests = [
+        ("own", own),
+        ("sensing", test(record.sensing, record.why_sensing)),
+        ("capture", test(record.capture, record.why_capture)),
+    ];
+    tests.into_iter().filter_map(|(test, why)| Some((test.to_owned(), why?))).collect()
+}
+
+/// A check without a record has no threshold at all.
+fn unfinished(sensing: Why, capture: Why, outcome: Outcome) -> Map<String, Value> {
+    [("own", json!(outcome)), ("sensing", code_of(sensing, outcome)), ("capture", code_of(capture, outcome))]
         .into_iter()
-        .filter(|(_, found, why)| *found == Found::Nothing && *why != Why::None)
-        .map(|(test, _, why)| (test.to_owned(), json!(why_code(why))))
+        .map(|(test, why)| (test.to_owned(), why))
         .collect()
 }
 
+/// Where the check itself has no reason, how it ended is the reason.
+fn code_of(why: Why, outcome: Outcome) -> Value {
+    if why == Why::None { json!(outcome) } else { json!(why_code(why)) }
+}
+
 /// Tests refused, a check refused, and entries that were not taken.
-fn refusals(log: &Log, whys: &Map<String, Value>) -> Result<Vec<Value>, RehearsalFault> {
-    let tests = whys.iter().map(|(test, why)| Ok(json!({ "of": test, "why": why })));
+fn refusals(
+    log: &Log,
+    record: Option<&Record>,
+    whys: &Map<String, Value>,
+) -> Result<Vec<Value>, RehearsalFault> {
+    let refused = |(test, _): &(&String, &Value)| match (test.as_str(), record) {
+        ("sensing", Some(record)) => record.sensing == Found::Nothing,
+        ("capture", Some(record)) => record.capture == Found::Nothing,
+        _ => false,
+    };
+    let tests = whys.iter().filter(refused).map(|(test, why)| Ok(json!({ "of": test, "why": why })));
     let check = log.blocked.iter().map(|blocked| refusal("check", blocked));
     let entries = log.refused.iter().map(|(_, said)| refusal("entry", said));
     tests.chain(check).chain(entries).collect()
@@ -219,4 +254,24 @@ fn code(room: &mut Room) -> Result<(Vec<String>, Vec<String>), RehearsalFault> {
     let Shape::Code(shown) = view.shape else { return Ok((Vec::new(), Vec::new())) };
     let text = room.code_text().unwrap_or_default();
     Ok((text.lines().map(str::to_owned).collect(), unpacked(shown.across, &shown.modules)))
+}
+
+#[cfg(test)]
+mod tests {
+    use std::path::Path;
+
+    use super::*;
+
+    /// No scenario ends so.
+    #[test]
+    fn a_number_that_saw_nothing_is_a_reason_and_no_refusal() {
+        let path = concat!(env!("CARGO_MANIFEST_DIR"), "/../../scenarios/plain-v.json");
+        let ready = crate::scenario::read_file(Path::new(path)).unwrap();
+        let ended = crate::rehearsal::rehearse(&ready, &mut |_| {}).unwrap();
+        let mut record = ended.record.unwrap();
+        (record.sensing, record.sensing_text) = (Found::SeenAtNone, None);
+        let whys = whys(&record, Outcome::Finished);
+        assert_eq!(Value::Object(whys.clone()), json!({ "sensing": "seen-at-none" }));
+        assert!(refusals(&Log::default(), Some(&record), &whys).unwrap().is_empty());
+    }
 }
