@@ -22,7 +22,7 @@ impl Bedside {
     /// Opens the record in `folder`. Where that fails, the page shows why.
     pub fn open(folder: &Path) -> Bedside {
         let opened = options().and_then(|options| Session::open(folder, options));
-        let refused = opened.as_ref().err().and_then(refused::view);
+        let refused = opened.as_ref().err().and_then(|fault| refused::view(fault, folder));
         Bedside { running: Arc::new(Mutex::new(opened.ok())), refused }
     }
 

@@ -1,13 +1,15 @@
 //! The card shown when the record could not be opened: one sentence, nothing to press.
 
+use std::path::Path;
+
 use domain::contract::{Ask, Hand, Head, Light, Look, Shape, View};
 use domain::say::Say;
 use session::OpenFault;
 use words::Language;
 
 /// `None` when even the words are missing; the page then keeps "Not running. Look at the patient."
-pub fn view(fault: &OpenFault) -> Option<View<String>> {
-    let card = card(&fault.say());
+pub fn view(fault: &OpenFault, folder: &Path) -> Option<View<String>> {
+    let card = card(&fault.say(folder));
     match words::render(&card, Language::English) {
         Ok(view) => {
             eprintln!("Holdfast: {}", view.spoken);

@@ -389,10 +389,14 @@ says! {
     CameOtherwise { what: String, expected: String, found: String },
 
     // ---- the record on the tablet
-    RecordInUse, RecordHeld, RecordDiskFull, RecordRoomShort, RecordReadOnly, RecordNoFolder { why: String },
-    RecordMissing, RecordNotOurs, RecordNewer { found: String, known: String },
-    RecordUnknownVersion { found: String }, RecordAltered { what: String }, RecordBroken { entry: String },
-    RecordShortened { had: String, has: String }, RecordDamaged, RecordNotStarted { why: String }, RecordNoClock,
+    RecordInUse, RecordHeld, RecordDiskFull, RecordRoomShort, TheDataFolder,
+    RecordReadOnly { folder: Box<Say> }, RecordNoFolder { folder: Box<Say>, why: String },
+    RecordMissing { folder: Box<Say> }, RecordNone { folder: Box<Say> }, RecordNotOurs { folder: Box<Say> },
+    RecordNewer { folder: Box<Say>, found: String, known: String },
+    RecordUnknownVersion { folder: Box<Say>, found: String }, RecordAltered { folder: Box<Say>, what: String },
+    RecordBroken { folder: Box<Say>, entry: String },
+    RecordShortened { folder: Box<Say>, had: String, has: String }, RecordDamaged { folder: Box<Say> },
+    RecordNotStarted { why: String }, RecordNoClock,
 
     // ---- beds, wires, results, history, code, settings
     BedLabelField, ChamberField, KindField, PolarityField, GeneratorField,

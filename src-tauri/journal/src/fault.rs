@@ -32,6 +32,8 @@ pub enum Fault {
     NoFolder(String),
     /// The folder was in use before, but the record is not in it any more.
     Missing,
+    /// There is no record in the folder, and no trace of one.
+    NoRecord,
     /// The file is not a record of ours.
     NotAJournal,
     /// Written by a newer Holdfast.
@@ -64,6 +66,7 @@ impl Fault {
             | Fault::ReadOnly
             | Fault::NoFolder(_)
             | Fault::Missing
+            | Fault::NoRecord
             | Fault::NotAJournal
             | Fault::Newer { .. }
             | Fault::UnknownVersion { .. } => Actor::SetUp,

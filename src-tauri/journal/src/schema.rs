@@ -1,6 +1,7 @@
 //! Making, opening and recognising the database file.
 
 use std::fs;
+use std::io::ErrorKind;
 use std::path::Path;
 use std::time::Duration;
 
@@ -20,13 +21,35 @@ pub(crate) fn ensure(paths: &Paths) -> Result<(), Fault> {
     if exists(&paths.journal())? {
         return Ok(());
     }
-    if exists(&paths.alive())? {
+    if was_used(paths)? {
         return Err(Fault::Missing);
     }
     folder::remove(&paths.unfinished())?;
     create(&paths.unfinished())?;
     fs::rename(paths.unfinished(), paths.journal()).map_err(|error| Fault::from_io(&error))?;
     folder::sync(paths.folder())
+}
+
+/// A record has stood in this folder: the alive time and the filled reserve come after the first one.
+fn was_used(paths: &Paths) -> Result<bool, Fault> {
+    let filled = match fs::metadata(paths.reserve()) {
+        Ok(reserve) => reserve.len() > 0,
+        Err(error) if error.kind() == ErrorKind::NotFound => false,
+        Err(error) => return Err(Fault::from_io(&error)),
+    };
+    Ok(filled || exists(&paths.alive())?)
+}
+
+/// Where a record stood, a file that is none is what is left of it: nobody may be sent to an empty folder.
+fn left_of_ours(paths: &Paths, fault: Fault) -> Fault {
+    if fault != Fault::NotAJournal {
+        return fault;
+    }
+    match was_used(paths) {
+        Ok(true) => Fault::Damaged("no record any more".to_owned()),
+        Ok(false) => Fault::NotAJournal,
+        Err(fault) => fault,
+    }
 }
 
 fn exists(path: &Path) -> Result<bool, Fault> {
@@ -49,6 +72,10 @@ const PATIENCE: Duration = Duration::from_millis(100);
 
 /// The one writer's connection.
 pub(crate) fn connect(paths: &Paths) -> Result<Connection, Fault> {
+    connect_to_write(paths).map_err(|fault| left_of_ours(paths, fault))
+}
+
+fn connect_to_write(paths: &Paths) -> Result<Connection, Fault> {
     let flags = OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_NO_MUTEX;
     let connection = Connection::open_with_flags(paths.journal(), flags)?;
     connection.busy_timeout(PATIENCE)?;
@@ -81,10 +108,10 @@ fn write_ahead(connection: &Connection) -> Result<(), Fault> {
 pub(crate) fn connect_to_read(paths: &Paths) -> Result<Connection, Fault> {
     let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
     if !exists(&paths.journal())? {
-        return Err(Fault::Missing);
+        return Err(if was_used(paths)? { Fault::Missing } else { Fault::NoRecord });
     }
     let connection = Connection::open_with_flags(paths.journal(), flags)?;
-    match recognise(&connection) {
+    match recognise(&connection).map_err(|fault| left_of_ours(paths, fault)) {
         // Without its -wal file nobody is writing, so it can be read as it lies.
         Err(Fault::Device(_) | Fault::ReadOnly) if !exists(&paths.wal())? => connect_as_it_lies(paths),
         Err(fault) => Err(fault),
@@ -97,7 +124,7 @@ fn connect_as_it_lies(paths: &Paths) -> Result<Connection, Fault> {
         OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX | OpenFlags::SQLITE_OPEN_URI;
     let path = paths.journal().to_string_lossy().replace('%', "%25").replace('?', "%3f").replace('#', "%23");
     let connection = Connection::open_with_flags(format!("file:{path}?immutable=1"), flags)?;
-    recognise(&connection)?;
+    recognise(&connection).map_err(|fault| left_of_ours(paths, fault))?;
     Ok(connection)
 }
 

@@ -15,7 +15,7 @@ use crate::verify::said;
 /// # Errors
 /// The sentence that says why nothing was written; also beside a running app.
 pub fn back_up(folder: &Path, into: &Path) -> Result<String, String> {
-    let record = |fault| said(&OpenFault::Record(fault));
+    let record = |fault| said(&OpenFault::Record(fault), folder);
     let file = into.display().to_string();
     if into.exists() {
         return Err(spoken(&Say::ExportTaken { file }));
@@ -26,7 +26,7 @@ pub fn back_up(folder: &Path, into: &Path) -> Result<String, String> {
     let half = Path::new(&half);
     take_away_stale(half).map_err(|error| not_named(&file, &error))?;
     let head = journal::back_up(folder, half).map_err(record)?;
-    let recorded = session::record_leaving(folder, Way::Backup).map_err(|fault| said(&fault));
+    let recorded = session::record_leaving(folder, Way::Backup).map_err(|fault| said(&fault, folder));
     let named = recorded.and_then(|()| std::fs::rename(half, into).map_err(|error| not_named(&file, &error)));
     if let Err(why) = named {
         std::fs::remove_file(half).map_err(|error| not_named(&file, &error))?;
@@ -56,8 +56,8 @@ pub fn restore(file: &Path, into: &Path, aside: Option<&Path>) -> Result<String,
         spoken(&Say::FileNotRead { file: file.display().to_string(), why: why.to_string() })
     };
     let bytes = std::fs::read(file).map_err(unread)?;
-    let now = session::now().map_err(|fault| said(&fault))?;
-    let done = session::restore_into(into, &bytes, aside, now).map_err(|why| not_restored(&why))?;
+    let now = session::now().map_err(|fault| said(&fault, into))?;
+    let done = session::restore_into(into, &bytes, aside, now).map_err(|why| not_restored(into, &why))?;
     let mut sentences = vec![restored(into, &done.backup)];
     sentences.extend(done.backup.is_ahead_of(now).then_some(Say::RestorableAhead));
     sentences.extend(done.aside.map(|place| Say::RestoredAside { folder: place.display().to_string() }));
@@ -69,10 +69,10 @@ fn restored(into: &Path, backup: &Restorable) -> Say {
     Say::RestoredInto { folder: into.display().to_string(), entries: backup.entries.to_string() }
 }
 
-fn not_restored(why: &NotRestored) -> String {
+fn not_restored(into: &Path, why: &NotRestored) -> String {
     match why {
         NotRestored::Backup(fault) => spoken(&domain::not_restored(*fault)),
-        NotRestored::Record(fault) => said(&OpenFault::Record(fault.clone())),
+        NotRestored::Record(fault) => said(&OpenFault::Record(fault.clone()), into),
         NotRestored::Stands(Relation::HasNewer(count)) => spoken(&Say::RestoreHasNewer { count: *count }),
         NotRestored::Stands(Relation::Another | Relation::GoesOn | Relation::Untouched) => {
             spoken(&Say::RestoreAnother)

@@ -28,8 +28,8 @@ enum Heard {
 /// # Errors
 /// The sentence that says why it could not start, or go on.
 pub fn bedside(folder: &Path) -> Result<(), String> {
-    let options = Options::new().map_err(|fault| said(&fault))?;
-    let session = Session::open(folder, options).map_err(|fault| said(&fault))?;
+    let options = Options::new().map_err(|fault| said(&fault, folder))?;
+    let session = Session::open(folder, options).map_err(|fault| said(&fault, folder))?;
     let (sender, heard) = channel();
     let views = sender.clone();
     session

@@ -18,7 +18,7 @@ use crate::verify::said;
 /// # Errors
 /// The sentence that says why the record cannot be read or written, or nothing signed.
 pub fn codes(folder: &Path) -> Result<String, String> {
-    let state = session::read(folder).map_err(|fault| said(&OpenFault::Record(fault)))?;
+    let state = session::read(folder).map_err(|fault| said(&OpenFault::Record(fault), folder))?;
     let now = now()?;
     let wires: Vec<&Wire> = state.beds.iter().flat_map(|bed| &bed.wires).collect();
     let ready: Vec<&Wire> = wires.into_iter().filter(|wire| Summary::last(wire).is_ok()).collect();
@@ -33,13 +33,13 @@ pub fn codes(folder: &Path) -> Result<String, String> {
     }
     // What the app has shown is known to have left.
     if ready.iter().any(|wire| shown(wire).is_none()) {
-        session::record_leaving(folder, Way::Code).map_err(|fault| said(&fault))?;
+        session::record_leaving(folder, Way::Code).map_err(|fault| said(&fault, folder))?;
     }
     Ok(blocks.join("\n\n"))
 }
 
 fn now() -> Result<Moment, String> {
-    let clock = SystemClock::new().map_err(|_| said(&OpenFault::NoClock))?;
+    let clock = SystemClock::new().map_err(|_| spoken(&Say::RecordNoClock))?;
     let reading = clock.read();
     Ok(Moment {
         wall_ms: reading.wall_ms,

@@ -23,7 +23,7 @@ use crate::verify::said;
 /// # Errors
 /// The sentence that says which file was not written, and why; also beside a running app.
 pub fn export(folder: &Path, into: &Path) -> Result<Vec<PathBuf>, String> {
-    let state = session::read(folder).map_err(|fault| said(&OpenFault::Record(fault)))?;
+    let state = session::read(folder).map_err(|fault| said(&OpenFault::Record(fault), folder))?;
     let files = files(&state)?;
     std::fs::create_dir_all(into).map_err(|error| not_written(into, &error))?;
     let files: Vec<(PathBuf, Vec<u8>)> =
@@ -32,7 +32,7 @@ pub fn export(folder: &Path, into: &Path) -> Result<Vec<PathBuf>, String> {
         return Err(spoken(&Say::ExportTaken { file: taken.display().to_string() }));
     }
     let files: Vec<New> = files.into_iter().map(|(file, bytes)| New::of(file, bytes)).collect();
-    let recorded = || session::record_leaving(folder, Way::Files).map_err(|fault| said(&fault));
+    let recorded = || session::record_leaving(folder, Way::Files).map_err(|fault| said(&fault, folder));
     let written = files.iter().try_for_each(New::write).and_then(|()| recorded());
     let written = written.and_then(|()| files.iter().try_for_each(New::name));
     if let Err(said) = written {

@@ -28,7 +28,7 @@ const MOST_BYTES: u64 = 65_536;
 pub fn verify(file: &Path, folder: Option<&Path>) -> Result<String, String> {
     let bytes = bytes(file).map_err(|error| format!("{}: {error}", file.display()))?;
     let known = match folder {
-        Some(folder) => session::read(folder).map_err(|fault| said(&OpenFault::Record(fault)))?,
+        Some(folder) => session::read(folder).map_err(|fault| said(&OpenFault::Record(fault), folder))?,
         None => State::default(),
     };
     match signoff::read(&bytes) {
@@ -64,7 +64,7 @@ fn shown(known: State, read: Read) -> Result<String, String> {
 }
 
 fn now() -> Result<Moment, String> {
-    let clock = SystemClock::new().map_err(|_| said(&OpenFault::NoClock))?;
+    let clock = SystemClock::new().map_err(|_| spoken(&Say::RecordNoClock))?;
     let at = clock.read();
     Ok(Moment {
         wall_ms: at.wall_ms,

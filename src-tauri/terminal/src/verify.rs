@@ -18,11 +18,11 @@ pub fn verify(folder: &Path) -> Result<String, String> {
             let (entries, erased) = (verified.head.seq.to_string(), verified.erased.to_string());
             Ok(spoken(&Say::RecordHolds { folder: folder.display().to_string(), entries, erased }))
         }
-        Err(fault) => Err(said(&OpenFault::Record(fault))),
+        Err(fault) => Err(said(&OpenFault::Record(fault), folder)),
     }
 }
 
 /// A fault below the check, in the app's own words.
-pub fn said(fault: &OpenFault) -> String {
-    words::say(&fault.say(), Language::English).unwrap_or_else(|unsaid| format!("{fault} ({unsaid})"))
+pub fn said(fault: &OpenFault, folder: &Path) -> String {
+    words::say(&fault.say(folder), Language::English).unwrap_or_else(|unsaid| format!("{fault} ({unsaid})"))
 }

@@ -89,12 +89,42 @@ fn a_file_of_another_kind_is_refused_and_left_as_it_was() {
     assert_eq!(refused(folder.path()), Fault::NotAJournal);
 }
 
+/// Beside the alive time, beside the reserve alone, and beside both: never a new record, never another's file.
 #[test]
-fn an_emptied_file_is_not_taken_for_a_new_record() {
+fn a_file_cut_to_nothing_is_told_as_damaged() {
+    for (bytes, gone) in [(0, None), (10, None), (99, None), (0, Some("alive")), (10, Some("reserve"))] {
+        let folder = folder();
+        filled(folder.path(), 3);
+        fs::copy(file(folder.path()), folder.path().join("whole")).unwrap();
+        let whole = fs::read(file(folder.path())).unwrap();
+        fs::write(file(folder.path()), &whole[..bytes]).unwrap();
+        if let Some(gone) = gone {
+            fs::remove_file(folder.path().join(gone)).unwrap();
+        }
+        let told = [refused(folder.path()), check(folder.path()).unwrap_err()];
+        assert!(told.iter().all(|fault| matches!(fault, Fault::Damaged(_))), "{bytes} bytes: {told:?}");
+        assert_eq!(fs::read(file(folder.path())).unwrap(), whole[..bytes], "left as it was");
+        fs::copy(folder.path().join("whole"), file(folder.path())).unwrap();
+        assert_eq!(read(folder.path()).unwrap().len(), 3, "{bytes} bytes");
+    }
+}
+
+#[test]
+fn a_record_that_went_with_its_alive_time_is_missed_by_the_reserve() {
     let folder = folder();
     filled(folder.path(), 3);
-    fs::write(file(folder.path()), b"").unwrap();
-    assert_eq!(refused(folder.path()), Fault::NotAJournal);
+    fs::remove_file(file(folder.path())).unwrap();
+    fs::remove_file(folder.path().join("alive")).unwrap();
+    assert_eq!(refused(folder.path()), Fault::Missing);
+    assert_eq!(check(folder.path()), Err(Fault::Missing));
+}
+
+#[test]
+fn a_folder_without_a_record_has_none_to_verify() {
+    let folder = folder();
+    assert_eq!(check(folder.path()), Err(Fault::NoRecord));
+    assert_eq!(check(&folder.path().join("nowhere")), Err(Fault::NoRecord));
+    assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 0, "nothing was made");
 }
 
 #[test]

@@ -123,7 +123,7 @@ fn a_break_far_back_is_found_behind_the_snapshot_and_shown() {
     tables.execute(&trigger, []).unwrap();
     drop(tables);
     let mut nurse = Nurse::start(folder.path(), &clock);
-    let broken = english(&Say::RecordBroken { entry: "2".into() });
+    let broken = english(&Say::RecordBroken { folder: Box::new(Say::TheDataFolder), entry: "2".into() });
     nurse.wait("the break", |view| view.notice.as_ref() == Some(&broken));
 }
 

@@ -103,7 +103,7 @@ fn a_start_in_mid_check_that_cannot_be_recorded_shows_no_old_card() {
     use_up(&disk, &data);
     clock.pass(20 * 60_000);
     let refused = Session::open(&data, Options::by(Box::new(clock.clone()))).err().expect("it started");
-    assert_eq!(refused.say(), Say::RecordDiskFull);
+    assert_eq!(refused.say(&data), Say::RecordDiskFull);
 
     fs::remove_file(disk.path().join("ballast")).unwrap();
     let nurse = Nurse::start(&data, &clock);
