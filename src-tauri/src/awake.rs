@@ -32,8 +32,10 @@ mod desktop {
     use std::sync::mpsc::{Receiver, Sender, channel};
     use std::thread;
 
+    use domain::say::Say;
     use gtk::gio::{BusType, Cancellable, DBusCallFlags, DBusConnection, bus_get_sync};
-    use gtk::glib::{Error, Variant};
+    use gtk::glib::{Error, FileError, Variant};
+    use words::Language;
 
     use super::Tell;
 
@@ -64,7 +66,9 @@ mod desktop {
 
     fn hold_while(dropped: &Receiver<()>, tell: &Tell) -> Result<(), Error> {
         let bus = bus_get_sync(BusType::Session, Cancellable::NONE)?;
-        let cookie = call(&bus, "Inhibit", &Variant::from(("Holdfast", "A pacing check is open")))?;
+        let why = words::say(&Say::ScreenKeptLit, Language::English)
+            .map_err(|unsaid| Error::new(FileError::Failed, &unsaid.to_string()))?;
+        let cookie = call(&bus, "Inhibit", &Variant::from(("Holdfast", why)))?;
         tell(false);
         // Nothing is ever sent: the wait ends when the hold is dropped.
         if dropped.recv().is_err() {

@@ -1,8 +1,9 @@
 //! Which folder holds the journal: `--data FOLDER`, else `HOLDFAST_DATA`, else the platform's own.
 
 use std::ffi::OsString;
-use std::fmt;
 use std::path::PathBuf;
+
+use domain::say::Say;
 
 /// A command line that asks for something else.
 #[derive(Debug, PartialEq, Eq)]
@@ -13,12 +14,12 @@ pub enum Misasked {
     Unknown(OsString),
 }
 
-impl fmt::Display for Misasked {
-    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+impl Misasked {
+    pub fn say(&self) -> Say {
         match self {
-            Misasked::NoFolder => write!(out, "--data needs a folder after it"),
+            Misasked::NoFolder => Say::DataNeedsFolder,
             Misasked::Unknown(argument) => {
-                write!(out, "{} is not known; --data FOLDER is", argument.to_string_lossy())
+                Say::ArgumentUnknown { argument: argument.to_string_lossy().into_owned() }
             }
         }
     }

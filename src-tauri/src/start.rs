@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use std::process::ExitCode;
 
 use tauri::{App, AppHandle, Manager, RunEvent, Wry};
+use words::Language;
 
 use crate::bedside::Bedside;
 use crate::watchdog::LastLoad;
@@ -19,7 +20,10 @@ pub const REFUSED: u8 = 4;
 pub fn run() -> ExitCode {
     let named = match folder::named(env::args_os().skip(1), env::var_os("HOLDFAST_DATA")) {
         Ok(named) => named,
-        Err(misasked) => return refuse(&misasked.to_string()),
+        Err(misasked) => {
+            let said = words::say(&misasked.say(), Language::English);
+            return refuse(&said.unwrap_or_else(|unsaid| format!("{misasked:?} ({unsaid})")));
+        }
     };
     if !display_is_there() {
         eprintln!("Holdfast: no display here. Without one, rehearse a check in a terminal.");

@@ -389,7 +389,7 @@ says! {
     CameOtherwise { what: String, expected: String, found: String },
 
     // ---- the record on the tablet
-    RecordInUse, RecordHeld, RecordDiskFull, RecordRoomShort, TheDataFolder,
+    RecordInUse, RecordHeld, RecordDiskFull, RecordRoomShort, ScreenKeptLit, DataNeedsFolder, ArgumentUnknown { argument: String }, TheDataFolder,
     RecordReadOnly { folder: Box<Say> }, RecordNoFolder { folder: Box<Say>, why: String },
     RecordMissing { folder: Box<Say> }, RecordNone { folder: Box<Say> }, RecordNotOurs { folder: Box<Say> },
     RecordNewer { folder: Box<Say>, found: String, known: String },
