@@ -1,6 +1,7 @@
 //! A check by keyboard, with the same session and record as the app.
 
 mod keys;
+mod logs;
 
 use std::collections::BTreeMap;
 use std::io::BufRead;
@@ -30,6 +31,8 @@ enum Heard {
 pub fn bedside(folder: &Path) -> Result<(), String> {
     let options = Options::new().map_err(|fault| said(&fault, folder))?;
     let session = Session::open(folder, options).map_err(|fault| said(&fault, folder))?;
+    // Before the session, so that it goes after it: a session writes to its log until it has closed.
+    let _logs = logs::aside(folder);
     let (sender, heard) = channel();
     let views = sender.clone();
     session
