@@ -6,6 +6,7 @@ use uuid::Uuid;
 
 use crate::event::{Event, What};
 use crate::state::State;
+use crate::state::screen::Screen;
 
 /// Is shown every entry that stands, in order.
 #[derive(Debug, Default)]
@@ -66,12 +67,14 @@ impl Scope {
 }
 
 /// The state as it is once nothing of this patient is kept: closed or, in a record older than the erasure, still in
-/// a bed.
+/// a bed. That bed goes as a whole, since its label was typed for them and whatever it holds is theirs.
 pub fn without(mut state: State, patient: Uuid) -> State {
     state.closed.retain(|closed| closed.patient != patient);
-    for bed in state.beds.iter_mut().filter(|bed| bed.patient == patient) {
-        bed.wires.clear();
-        bed.left.clear();
+    let beds = state.beds.len();
+    state.beds.retain(|bed| bed.patient != patient);
+    if state.beds.len() < beds {
+        // The card may have been of that bed. A practice stands in none.
+        state.screen = Screen::Beds;
     }
     state
 }

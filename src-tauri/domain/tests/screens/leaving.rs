@@ -18,6 +18,8 @@ use domain::rules::{Chamber, Rules};
 use domain::say::Say;
 use domain::state::bed::{DueNow, Polarity, WireKind};
 use domain::state::screen::Screen;
+use domain::state::transport::{Hands, OpenTransport, Told, TransportRecord};
+use domain::transport::facts::Facts;
 use domain::{Job, State, apply, decide, wanted};
 use uuid::Uuid;
 
@@ -223,10 +225,41 @@ fn a_tablet_is_untouched_only_while_nothing_was_done_on_it() {
 
 #[test]
 fn a_patient_still_in_a_bed_of_an_older_record_goes_from_it() {
-    let state = ward();
+    let mut state = ward();
+    let told = |place: &str| Told {
+        destination: Some(place.to_owned()),
+        hands: vec![Hands { at: at(0), from: "Old Zebra".into(), to: "New Zebra".into() }],
+        ..Told::default()
+    };
+    let id = Uuid::from_u128(77);
+    state.beds[0].transports = vec![TransportRecord {
+        id,
+        began: at(-9),
+        ended: at(-5),
+        no_beats: false,
+        shock: false,
+        told: told("Room Zebra"),
+    }];
+    state.beds[0].transport = Some(OpenTransport {
+        id,
+        began: at(-2),
+        facts: Facts::new(1, 0),
+        before: None,
+        last: at(-1),
+        away_ms: 0,
+        told: told("Hall Zebra"),
+    });
+    state.screen = Screen::Transport { bed: 1 };
+    let words = ["Bay 1", "Zebra", &state.beds[0].patient.to_string(), &id.to_string()].map(str::to_owned);
+    let text = |state: &State| serde_json::to_string(state).unwrap();
+    assert!(words.iter().all(|word| text(&state).contains(word)));
     let gone = without(state.clone(), state.beds[0].patient);
-    assert!(gone.beds[0].wires.is_empty());
-    assert_eq!(gone.beds[1], state.beds[1]);
+    for word in words {
+        assert!(!text(&gone).contains(&word), "{word} in {}", text(&gone));
+    }
+    assert_eq!((gone.beds.as_slice(), gone.screen), (&state.beds[1..], Screen::Beds));
+    let stranger = State { screen: Screen::Bed { bed: 2 }, ..ward() };
+    assert_eq!(without(stranger.clone(), Uuid::from_u128(78)), stranger);
 }
 
 /// A whole state stands in records for ever: `UPDATE=1` writes the file anew only while no version with it is out.

@@ -9,6 +9,8 @@ use domain::contract::Shape;
 use domain::event::What;
 use domain::leaving::Way;
 use domain::state::screen::Screen;
+use domain::transport::answer::Answer;
+use domain::transport::step::Step;
 use session::restore_into;
 
 use crate::exporting::{place, written};
@@ -90,6 +92,11 @@ fn find(bytes: &[u8], word: &[u8]) -> bool {
 /// A patient with a check, an export, a code shown and one taken in, who has left; a second in another bed. And what
 /// must not be found any more once the first is erased: what was typed, and both codes.
 fn left(folder: &Path, clock: &HandClock) -> (Nurse, Vec<String>) {
+    left_after(folder, clock, |_| {})
+}
+
+/// The same, with something that happened while the patient still lay in the bed.
+fn left_after(folder: &Path, clock: &HandClock, happened: impl FnOnce(&mut Nurse)) -> (Nurse, Vec<String>) {
     let mut nurse = with_dials_owed(folder, clock);
     let own = shown_code(&mut nurse, folder);
     let other = code_of_another_tablet();
@@ -101,6 +108,7 @@ fn left(folder: &Path, clock: &HandClock) -> (Nurse, Vec<String>) {
     nurse.ask(Command::Go(Screen::ReadOwed { bed: 1, wire: 1 }));
     nurse.ask(Command::ReadOwed { bed: 1, wire: 1 });
     handed_over(&mut nurse, &other);
+    happened(&mut nurse);
     nurse.ask(Command::Go(Screen::NewBed));
     nurse.type_in(Command::AddBed, "label", "Bay 9");
     nurse.ask(Command::AddWire { bed: 2 });
@@ -201,6 +209,56 @@ fn an_older_backup_does_not_bring_the_erased_back() {
     let state = session::read(folder.path()).unwrap();
     assert_eq!((state.erased.len(), state.closed.len(), state.beds.len()), (1, 0, 1));
     assert!(session::verify(folder.path()).unwrap().erased > 20);
+    fs::remove_dir_all(aside).unwrap();
+}
+
+/// What the transport below is told: a place and both initials.
+const TRANSPORTED: [&str; 3] = ["Room Zebra (invented)", "Old Zebra", "New Zebra"];
+
+/// Names said, dials read, nobody has left yet: then it is broken off.
+fn transported(nurse: &mut Nurse, folder: &Path) {
+    nurse.ask(Command::BeginTransport { bed: 1 });
+    nurse.ask(Command::TransportGoing);
+    nurse.ask(Command::Transport(Answer::Yes));
+    nurse.ask(Command::Transport(Answer::AllTrue));
+    while folded(folder).beds[0].transport.as_ref().unwrap().facts.step == Step::Read {
+        nurse.ask(Command::TransportTypedDials);
+    }
+    nurse.ask(Command::Transport(Answer::AllTrue));
+    nurse.ask(Command::TransportSigned);
+    nurse.ask(Command::Transport(Answer::Stop));
+}
+
+/// One from before the bed went, a transport and all: the whole state written for the erasure holds nothing of it.
+#[test]
+fn nor_does_a_backup_from_when_the_patient_lay_in_the_bed() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut bytes = Vec::new();
+    let (mut nurse, mut words) = left_after(folder.path(), &HandClock::new(), |nurse| {
+        transported(nurse, folder.path());
+        bytes = backed_up(nurse, folder.path());
+    });
+    words.extend(TRANSPORTED.map(str::to_owned));
+    erase(&mut nurse);
+    erased(&mut nurse, folder.path());
+    nurse.session.close();
+    assert_eq!(holding(folder.path(), &words), Vec::<PathBuf>::new());
+    let raw = tempfile::tempdir().unwrap();
+    restore_into(raw.path(), &bytes, None, NOW).unwrap();
+    for word in &words {
+        assert!(!holding(raw.path(), &[word]).is_empty(), "{word} is in the backup");
+    }
+    let aside = folder.path().with_extension("aside");
+    let done = restore_into(folder.path(), &bytes, Some(&aside), NOW).unwrap();
+    assert_eq!(done.erased_again, 1);
+    assert_eq!(holding(folder.path(), &words), Vec::<PathBuf>::new());
+    assert_eq!(holding(&aside, &words), Vec::<PathBuf>::new(), "nor does the record put aside");
+    let state = session::read(folder.path()).unwrap();
+    assert_eq!((state.erased.len(), state.closed.len(), state.beds.len()), (1, 0, 0));
+    assert_eq!(state.screen, Screen::Beds);
+    let nurse = Nurse::start(folder.path(), &HandClock::at(4_000_000_000));
+    nurse.session.close();
+    assert_eq!(holding(folder.path(), &words), Vec::<PathBuf>::new(), "after a start on it");
     fs::remove_dir_all(aside).unwrap();
 }
 

@@ -149,6 +149,10 @@ pub fn sent(card: u32, command: Command) -> Sent {
         ("slowest", "62"),
         ("fastest", "62"),
         ("where", "6.0"),
+        ("target", "imaging"),
+        ("destination", "Room Zebra (invented)"),
+        ("from", "Old Zebra"),
+        ("to", "New Zebra"),
     ];
     let values = values.map(|(field, value)| (field.to_owned(), value.to_owned()));
     Sent { card, command, values: BTreeMap::from(values), stood_ms: None }
