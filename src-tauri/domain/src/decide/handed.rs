@@ -14,7 +14,7 @@ use crate::event::What;
 use crate::handover::arrived::{Arrived, NotLoaded, Source};
 use crate::handover::code::MadeCode;
 use crate::handover::compare::compare;
-use crate::handover::history::{Arrival, fresh, standing};
+use crate::handover::history::{Arrival, first_came, fresh, standing};
 use crate::handover::mangled::is_mangled;
 use crate::handover::tablet::{KNOWN_MOST, KeyLost, Tablet};
 use crate::moment::Moment;
@@ -145,7 +145,7 @@ pub fn take_in(state: &State, at: u32, values: &Values, now: Moment) -> Result<V
     whats.push(What::HandoverTaken {
         bed,
         wire,
-        arrival: Box::new(arrival(arrived, now)),
+        arrival: Box::new(arrival(state, found, arrived, now)),
         checks: fresh(state, found, arrived),
         due: DueNow::Arrived,
     });
@@ -215,7 +215,7 @@ fn on_wire(
     Ok(wire)
 }
 
-fn arrival(arrived: &Arrived, now: Moment) -> Arrival {
+fn arrival(state: &State, wire: Option<&Wire>, arrived: &Arrived, now: Moment) -> Arrival {
     Arrival {
         tablet: arrived.tablet.clone(),
         name: arrived.name.clone(),
@@ -223,6 +223,7 @@ fn arrival(arrived: &Arrived, now: Moment) -> Arrival {
         newest: arrived.summary.newest.clone(),
         next: arrived.summary.next,
         at: now,
+        first: first_came(state, wire, arrived, now),
         compared: None,
     }
 }

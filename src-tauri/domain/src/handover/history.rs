@@ -33,6 +33,10 @@ pub struct Arrival {
     pub newest: Check,
     pub next: Next,
     pub at: Moment,
+    /// When its newest check first came here; `None` where it was here before the handover that this one followed, or
+    /// is this tablet's own.
+    #[serde(default)]
+    pub first: Option<Moment>,
     /// Nothing of it is trusted before.
     pub compared: Option<Compared>,
 }
@@ -109,9 +113,29 @@ pub fn newest(wire: &Wire) -> Option<Check> {
     handed.or_else(|| wire.records.last().and_then(Check::of))
 }
 
-/// The handover, where no check of this tablet is newer than the one it brought.
+/// The handover, where no check of this tablet is newer than the one it brought. The clock of the other tablet may be a
+/// day apart, so a check counts from when it came here, by this tablet's clock. One that was here already, and is loaded
+/// again, is no newer for it: then its own time decides.
 pub fn newest_handed(wire: &Wire) -> Option<&Arrival> {
     let arrival = wire.arrival.as_ref()?;
-    let own = wire.records.last().map(|record| minute_of(record.ended.wall_ms));
-    own.is_none_or(|own| own <= arrival.newest.ended).then_some(arrival)
+    let is_newer = |own: Moment| match arrival.first {
+        Some(first) => own.wall_ms < first.wall_ms,
+        None => minute_of(own.wall_ms) < arrival.newest.ended,
+    };
+    wire.records.last().is_none_or(|own| is_newer(own.ended)).then_some(arrival)
+}
+
+/// When the newest check of this code first came to the wire: see `Arrival`.
+pub fn first_came(state: &State, wire: Option<&Wire>, arrived: &Arrived, now: Moment) -> Option<Moment> {
+    let newest = |tablet: &Tablet, check: &Check| Identity {
+        ended: check.ended,
+        tablet: tablet.clone(),
+        check: check.id,
+    };
+    let Some(wire) = wire else { return Some(now) };
+    let came = newest(&arrived.tablet, &arrived.summary.newest);
+    match &wire.arrival {
+        Some(last) if newest(&last.tablet, &last.newest) == came => last.first,
+        _ => (!known(state, wire).contains(&came)).then_some(now),
+    }
 }

@@ -159,6 +159,7 @@ pub fn handed_ward() -> State {
         newest: Check::of(&record).unwrap(),
         next: Next::Now,
         at: at(-120_000),
+        first: Some(at(-120_000)),
         compared: None,
     });
     state

@@ -5,6 +5,8 @@ use domain::command::Command;
 use domain::contract::{Code, Sent, Shape};
 use domain::flags::Flag;
 use domain::handover::drawing::unpacked;
+use domain::handover::history::Arrival;
+use domain::handover::summary::Check;
 use domain::handover::tablet::{KeyLost, OwnKey};
 use domain::say::Say;
 use domain::state::bed::{Polarity, Wire, WireKind};
@@ -12,6 +14,7 @@ use domain::state::screen::Screen;
 use domain::{Job, State, apply, decide, view, wanted};
 use seal::TabletKey;
 
+use crate::compared;
 use crate::made::{at, bed, fine, marked, open_check, profile, state_with, whole_check, wire, wire_with};
 
 fn key() -> TabletKey {
@@ -170,6 +173,25 @@ fn while_a_check_is_open_there_is_no_code() {
     let mut state = signed(whole_state(), 0);
     state.beds[0].wires[0].check = Some(open_check(whole_check(&fine()), at(0)));
     without_a_drawing(&state, Say::CodeCheckOpen);
+}
+
+/// A check that came counts from when it came by this tablet's clock, whatever the clock of the other tablet says.
+#[test]
+fn a_handover_hides_the_code_of_before_and_not_the_one_of_a_check_done_since() {
+    for apart in [-1_440, 0, 1_440] {
+        let mut state = signed(whole_state(), 0);
+        let record = &state.beds[0].wires[0].records[0];
+        let ended = i64::from(Check::of(record).unwrap().ended) + apart;
+        let check = Check { ended: u32::try_from(ended).unwrap(), ..compared::check() };
+        let came = |minute: i64| {
+            let first = Some(at(minute));
+            Some(Arrival { at: at(minute), first, ..compared::arrival(&check, None) })
+        };
+        state.beds[0].wires[0].arrival = came(-600);
+        assert!(!code_of(&state, 1).rows.is_empty(), "{apart}");
+        state.beds[0].wires[0].arrival = came(1);
+        without_a_drawing(&state, Say::CodeHandedSince);
+    }
 }
 
 /// Nothing that was not journalled is shown, and nothing older than the newest check.

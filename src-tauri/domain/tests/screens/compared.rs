@@ -61,6 +61,7 @@ pub fn arrival(check: &Check, compared: Option<Compared>) -> Arrival {
         newest: check.clone(),
         next: Next::Now,
         at: at(-1),
+        first: Some(at(-1)),
         compared,
     }
 }

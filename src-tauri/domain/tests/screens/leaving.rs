@@ -74,6 +74,7 @@ fn taken(bed: u32) -> What {
         newest,
         next: Next::Now,
         at: at(0),
+        first: Some(at(0)),
         compared: None,
     };
     What::HandoverTaken { bed, wire: 1, arrival: Box::new(arrival), checks: Vec::new(), due: DueNow::Arrived }

@@ -3,15 +3,20 @@
 use domain::check::facts::{Dials, Facts, Found, Own, Why};
 use domain::check::step::Step;
 use domain::flags::Flag;
+use domain::handover::history::{Arrival, newest};
+use domain::handover::known::{Source, known};
+use domain::handover::stamp::Place;
+use domain::handover::tablet::Tablet;
 use domain::moment::Moment;
+use domain::profile::Profile;
 use domain::record::{Printed, Record};
 use domain::rules::Chamber;
 use domain::state::bed::{DueNow, Names, OpenCheck, Polarity, Standing, Wire, WireKind};
 use domain::units::OutputUnit;
-use handover::{Capture, Mention, Next, NoSummary, Origin, OwnBeats, Sensing, Summary};
+use handover::{Capture, Check, Mention, Next, NoSummary, Origin, OwnBeats, Sensing, Summary};
 use uuid::Uuid;
 
-use crate::made::{ENDED, figure, text};
+use crate::made::{ENDED, check, figure, text};
 
 pub fn at(minute: i64) -> Moment {
     let wall_ms = (i64::from(ENDED) + minute) * 60_000;
@@ -167,4 +172,59 @@ fn what_has_happened_since_the_last_check_is_handed_over_too() {
 fn a_figure_that_no_dial_prints_makes_no_code() {
     let odd = Record { capture_text: Some("1,2".into()), ..record(0) };
     assert_eq!(Summary::of(&wire(vec![odd]), at(0)), Err(NoSummary::Unreadable));
+}
+
+/// A check that came at minute 60, done then by the other tablet's clock, which is so many minutes apart.
+fn came(apart_min: i64) -> Arrival {
+    let ended = u32::try_from(i64::from(ENDED) + 60 + apart_min).unwrap();
+    Arrival {
+        tablet: Tablet::of_key(&[9; 32]),
+        name: None,
+        place: Place::new(60).unwrap(),
+        newest: check(7, ended),
+        next: Next::Now,
+        at: at(60),
+        first: Some(at(60)),
+        compared: None,
+    }
+}
+
+fn fine() -> Profile {
+    let all = domain::profile::shipped().unwrap();
+    all.into_iter().find(|profile| profile.id == "example-fine-current").unwrap()
+}
+
+/// A day ahead or a day behind: what is newer is told by this tablet's clock alone.
+#[test]
+fn a_check_counts_from_when_it_came_whatever_the_other_tablets_clock_says() {
+    for apart in [-1_440, 0, 1_440] {
+        let with_own = |ended: i64| Wire { arrival: Some(came(apart)), ..wire(vec![record(ended)]) };
+        let (before, after) = (with_own(0), with_own(120));
+        let (theirs, ours) = (came(apart).newest, Check::of(&record(120)).unwrap());
+        let who = |wire: &Wire| known(&fine(), wire).dials.map(|(source, _)| source);
+        assert_eq!(Summary::last(&before).err(), Some(NoSummary::HandedOverSince), "{apart}");
+        assert_eq!(
+            (newest(&before), known(&fine(), &before).thresholds),
+            (Some(theirs.clone()), Some(theirs))
+        );
+        assert_eq!(who(&before), Some(Source::Code));
+        assert_eq!(Summary::last(&after).map(|last| last.id), Ok(record(120).id), "{apart}");
+        assert_eq!((newest(&after), known(&fine(), &after).thresholds), (Some(ours.clone()), Some(ours)));
+        assert_eq!(who(&after), Some(Source::Check));
+    }
+}
+
+/// Loaded once more after a check done here, it counts from its first coming; one that something newer had followed,
+/// by its own time.
+#[test]
+fn a_check_that_comes_again_is_no_newer_for_it() {
+    let again = |first: Option<i64>, apart: i64| {
+        let arrival = Arrival { at: at(200), first: first.map(at), ..came(apart) };
+        Summary::last(&Wire { arrival: Some(arrival), ..wire(vec![record(120)]) }).is_ok()
+    };
+    assert!(again(Some(60), 1_440));
+    assert!(!again(Some(130), -1_440));
+    assert!(again(None, 59));
+    assert!(again(None, 60), "the same minute: its own");
+    assert!(!again(None, 61));
 }

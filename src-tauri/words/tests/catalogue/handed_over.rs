@@ -237,6 +237,7 @@ fn beside(state: &State, read: Read<'_>) {
             newest: check(),
             next: Next::Now,
             at: NOW,
+            first: Some(NOW),
             compared,
         });
         let (bed, wire) = (1, 1);

@@ -2,6 +2,7 @@
 
 use crate::check::facts::{Found, Own};
 use crate::handover::figure::Figure;
+use crate::handover::history::newest_handed;
 use crate::handover::stamp::{Place, minute_of};
 use crate::moment::Moment;
 use crate::record::Record;
@@ -40,8 +41,7 @@ impl Summary {
             return Err(NoSummary::DialsElsewhere);
         }
         let record = wire.records.last().ok_or(NoSummary::NoCheck)?;
-        let handed = wire.arrival.as_ref().map(|arrival| arrival.newest.ended);
-        if handed.is_some_and(|handed| handed > minute_of(record.ended.wall_ms)) {
+        if newest_handed(wire).is_some() {
             return Err(NoSummary::HandedOverSince);
         }
         Ok(record)
