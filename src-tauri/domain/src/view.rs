@@ -33,6 +33,7 @@ mod welcome;
 mod why;
 mod wire_form;
 
+pub use code::why_no_code;
 pub use history::befell;
 pub use leaving::not_restored;
 

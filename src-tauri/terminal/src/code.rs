@@ -7,6 +7,7 @@ use domain::leaving::Way;
 use domain::moment::Moment;
 use domain::say::Say;
 use domain::state::bed::Wire;
+use domain::why_no_code;
 use session::{Clock, OpenFault, SystemClock};
 
 use crate::spoken::spoken;
@@ -21,9 +22,9 @@ pub fn codes(folder: &Path) -> Result<String, String> {
     let state = session::read(folder).map_err(|fault| said(&OpenFault::Record(fault), folder))?;
     let now = now()?;
     let wires: Vec<&Wire> = state.beds.iter().flat_map(|bed| &bed.wires).collect();
-    let ready: Vec<&Wire> = wires.into_iter().filter(|wire| Summary::last(wire).is_ok()).collect();
+    let ready: Vec<&Wire> = wires.iter().copied().filter(|wire| Summary::last(wire).is_ok()).collect();
     if ready.is_empty() {
-        return Err(spoken(&Say::CodeNothing));
+        return Err(why_none(&wires));
     }
     let key = session::read_key(folder).ok();
     let made = |wire: &Wire| handover::made(wire, key.as_ref()?, now).ok()?.lines;
@@ -36,6 +37,18 @@ pub fn codes(folder: &Path) -> Result<String, String> {
         session::record_leaving(folder, Way::Code).map_err(|fault| said(&fault, folder))?;
     }
     Ok(blocks.join("\n\n"))
+}
+
+/// As the app says it of each wire, each sentence once.
+fn why_none(wires: &[&Wire]) -> String {
+    let mut told: Vec<String> = Vec::new();
+    for why in wires.iter().filter_map(|wire| Summary::last(wire).err()) {
+        let sentence = spoken(&why_no_code(why));
+        if !told.contains(&sentence) {
+            told.push(sentence);
+        }
+    }
+    if told.is_empty() { spoken(&Say::CodeNothing) } else { told.join("\n") }
 }
 
 fn now() -> Result<Moment, String> {

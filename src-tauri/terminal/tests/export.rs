@@ -13,10 +13,11 @@ mod tests {
     use domain::leaving::Way;
     use domain::moment::Moment;
     use domain::profile::shipped;
-    use domain::record::Record;
+    use domain::record::{Printed, Record};
     use domain::rules::Chamber;
+    use domain::say::Say;
     use domain::state::State;
-    use domain::state::bed::{Names, OpenCheck, Polarity, WireKind};
+    use domain::state::bed::{DueNow, Names, OpenCheck, Polarity, Standing, WireKind};
     use journal::Journal;
     use terminal::backup::back_up;
     use terminal::code::codes;
@@ -95,6 +96,20 @@ mod tests {
         std::fs::write(at("tablet.key"), [7; 32]).unwrap();
         assert!(codes(folder.path()).unwrap().starts_with("HOLDFAST"));
         assert_eq!(left(folder.path()), [(Way::Files, 2), (Way::Backup, 1), (Way::Code, 1)]);
+    }
+
+    /// The wire has a check, and since then its dials were read to stand elsewhere.
+    #[test]
+    fn why_there_is_no_code_is_said_as_the_app_says_it() {
+        let folder = tempfile::tempdir().unwrap();
+        recorded(folder.path());
+        let printed = Printed { output: "5.0".into(), rate: "80".into(), mv: None };
+        let standing = Standing { dials: Dials { output: 6, rate: 5, mv: 3 }, printed, at: AT };
+        let what = What::OwedRead { bed: 1, wire: 1, standing, due: Some(DueNow::Dials) };
+        let body = serde_json::to_vec(&Event { at: AT, what }).unwrap();
+        Journal::open(folder.path()).unwrap().0.append(&[body]).unwrap();
+        let said = codes(folder.path()).unwrap_err();
+        assert_eq!(said, words::say(&Say::CodeDialsDiffer, words::Language::English).unwrap());
     }
 
     /// The app alone writes to its record: what it cannot be told of does not leave.

@@ -43,7 +43,7 @@ fn screen(state: &State, bed: u32, wire: u32, face: Face, now: Moment) -> Screen
 
 /// The code of the newest check; or why there is none.
 fn made<'s>(state: &State, wire: &'s Wire) -> Result<&'s MadeCode, Say> {
-    let last = Summary::last(wire).map_err(why_not)?;
+    let last = Summary::last(wire).map_err(why_no_code)?;
     if !state.own_key.is_there() {
         return Err(Say::CodeNoKey);
     }
@@ -51,7 +51,8 @@ fn made<'s>(state: &State, wire: &'s Wire) -> Result<&'s MadeCode, Say> {
     made.ok_or(Say::CodeBeingMade)
 }
 
-fn why_not(why: NoSummary) -> Say {
+/// The sentence for it.
+pub fn why_no_code(why: NoSummary) -> Say {
     match why {
         NoSummary::NoCheck => Say::CodeNothing,
         NoSummary::CheckOpen => Say::CodeCheckOpen,
