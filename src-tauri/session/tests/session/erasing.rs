@@ -1,5 +1,6 @@
 //! By the unit's rule, once the wires are out: the bodies go, the proof stays, and nothing brings them back.
 
+use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command as Program, Stdio};
@@ -19,7 +20,7 @@ use crate::library::folded;
 use crate::nurse::Nurse;
 use crate::recording::events;
 use crate::restoring::{NOW, backed_up};
-use crate::wards::with_dials_owed;
+use crate::wards::{stopped_with_dials_owed, with_dials_owed};
 
 const DAY_MS: i64 = 86_400_000;
 /// What was typed of the patient: the label of the bed, and whoever was named in the check.
@@ -168,6 +169,38 @@ fn after_an_erasure_no_file_holds_what_was_typed_and_the_proof_stands() {
     let nurse = Nurse::start(folder.path(), &HandClock::at(4_000_000_000));
     nurse.session.close();
     assert_eq!(folded_standing(folder.path()).beds, state.beds);
+}
+
+fn exported(folder: &Path) -> BTreeSet<String> {
+    let entries = fs::read_dir(folder.join("Exports")).unwrap();
+    entries.map(|entry| entry.unwrap().file_name().into_string().unwrap()).collect()
+}
+
+/// By their names: what is packed or drawn in them is found by no search for bytes.
+#[test]
+fn the_patients_files_and_every_backup_go_and_the_others_stay() {
+    let folder = tempfile::tempdir().unwrap();
+    let (mut nurse, _) = left(folder.path(), &HandClock::new());
+    let theirs = exported(folder.path());
+    assert!(theirs.len() == 1 && theirs.iter().all(|name| name.starts_with("checks-")), "{theirs:?}");
+    nurse.ask(Command::Go(Screen::Bed { bed: 2 }));
+    nurse.ask(Command::Begin { bed: 2, wire: 1 });
+    stopped_with_dials_owed(&mut nurse, folder.path(), 2);
+    nurse.clock.pass(60_000);
+    nurse.ask(Command::Go(Screen::Export { bed: 2, wire: 1 }));
+    nurse.ask(Command::Export { bed: 2, wire: 1 });
+    place(&written(&mut nurse, folder.path()));
+    let both = exported(folder.path());
+    assert_eq!(both.len(), 2, "{both:?}");
+    nurse.ask(Command::Go(Screen::Beds));
+    backed_up(&mut nurse, folder.path());
+    let backups = exported(folder.path()).into_iter().filter(|name| name.starts_with("backup-")).count();
+    assert_eq!((backups, exported(folder.path()).len()), (1, 3));
+    erase(&mut nurse);
+    erased(&mut nurse, folder.path());
+    nurse.session.close();
+    let others: BTreeSet<String> = both.difference(&theirs).cloned().collect();
+    assert_eq!(exported(folder.path()), others);
 }
 
 /// Folded from what stands.

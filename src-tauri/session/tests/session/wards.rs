@@ -21,10 +21,16 @@ fn english(say: &Say) -> String {
 /// A check stopped before any dial was turned, its reading put off with a reason and a name.
 pub fn with_dials_owed(folder: &std::path::Path, clock: &HandClock) -> Nurse {
     let mut nurse = Nurse::in_a_check(folder, clock);
+    stopped_with_dials_owed(&mut nurse, folder, 1);
+    nurse
+}
+
+/// The same on the card of an open check in this bed.
+pub fn stopped_with_dials_owed(nurse: &mut Nurse, folder: &std::path::Path, bed: u32) {
     nurse.reach_the_first_dial();
     nurse.ask(Command::Answer(Answer::Stop));
     let mut cards = 0;
-    while folded(folder).wire(1, 1).unwrap().check.is_some() {
+    while folded(folder).wire(bed, 1).unwrap().check.is_some() {
         if matches!(&nurse.view.shape, Shape::Ask(ask) if ask.watch.is_some()) {
             nurse.clock.pass(60_000);
             nurse.wait("the good answer", |view| view.answers.iter().any(|act| act.key == "fine"));
@@ -38,8 +44,7 @@ pub fn with_dials_owed(folder: &std::path::Path, clock: &HandClock) -> Nurse {
         cards += 1;
         assert!(cards < 40, "{:#?}", nurse.view);
     }
-    assert!(folded(folder).wire(1, 1).unwrap().owed.is_some());
-    nurse
+    assert!(folded(folder).wire(bed, 1).unwrap().owed.is_some());
 }
 
 #[test]
