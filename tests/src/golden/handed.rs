@@ -39,11 +39,52 @@ pub fn signed(state: State, screen: Screen) -> State {
     on(state, screen)
 }
 
+/// Minute of the card.
+const NOW: u32 = 29_925_880;
+const DAY: u32 = 1_440;
+
+/// A code of the tablet with this key, written two days before the card.
+fn code(records: &[Record], seed: u8) -> String {
+    let other = checked(&[longest(records), longest(records)]);
+    let code = handover::made(&other.beds[0].wires[0], &key(seed), at(-2_880 * 60_000)).unwrap();
+    code.lines.unwrap()
+}
+
+fn read(state: &State, code: &str, now: u32) -> Result<Vec<Arrived>, NotLoaded> {
+    handover::from_text(code, &Here::of(state), now)
+}
+
 /// What another tablet's code says here, two days later.
 fn arriving(records: &[Record]) -> Vec<Arrived> {
-    let other = checked(&[longest(records), longest(records)]);
-    let code = handover::made(&other.beds[0].wires[0], &key(2), at(-2_880 * 60_000)).unwrap();
-    handover::from_text(&code.lines.unwrap(), &Here::of(&here()), 29_925_880 + 2_880).unwrap()
+    read(&here(), &code(records, 2), NOW + 2 * DAY).unwrap()
+}
+
+/// This tablet's own code, come back to it.
+fn own(records: &[Record]) -> State {
+    loaded(None, read(&here(), &code(records, 1), NOW))
+}
+
+/// By a clock that is a day ahead of this one's.
+fn ahead(records: &[Record]) -> State {
+    loaded(None, read(&here(), &code(records, 2), NOW - 3 * DAY))
+}
+
+/// The same code once more, after its tablet was named and the check taken in.
+fn again(records: &[Record]) -> State {
+    let state = on(named_one(records), Screen::TakeIn { at: 0 });
+    let generator = longest(records).generator;
+    let values = [("label", "Bay 7"), ("generator", generator.as_str())];
+    let state = on(tell(state, Command::TakeIn { at: 0 }, &values, at(0)), Screen::Load { bed: Some(2) });
+    let known = read(&state, &code(records, 2), NOW);
+    let typed = [("code", "HOLDFAST 1 en: ")];
+    let state = tell(state, Command::LoadTyped { bed: Some(2) }, &typed, at(0));
+    let load = state.loading.as_ref().unwrap().id;
+    State { card: CARD, ..tell(state, Command::CodeRead { load, outcome: known }, &[], at(0)) }
+}
+
+fn named_one(records: &[Record]) -> State {
+    let state = on(loaded(None, Ok(arriving(records))), Screen::NameTablet { at: 0 });
+    tell(state, Command::NameTablet { at: 0 }, &[("name", NAME)], at(0))
 }
 
 fn loading(bed: Option<u32>) -> State {
@@ -124,6 +165,9 @@ fn arrivals(records: &[Record]) -> Named {
         ("load", show(here(), Screen::Load { bed: Some(1) })),
         ("reading", show(loading(None), Screen::Reading)),
         ("arrived", show(from_list(), Screen::Arrived { at: 0 })),
+        ("arrived-again", show(again(records), Screen::Arrived { at: 0 })),
+        ("arrived-own", show(own(records), Screen::Arrived { at: 0 })),
+        ("arrived-ahead", show(ahead(records), Screen::Arrived { at: 0 })),
         ("arrived-list", show(two(), Screen::ArrivedList)),
         ("take-in", show(from_list(), Screen::TakeIn { at: 0 })),
         ("take-in-bed", show(from_bed(), Screen::TakeIn { at: 0 })),
@@ -149,16 +193,12 @@ fn arrivals(records: &[Record]) -> Named {
 }
 
 fn tablets(records: &[Record]) -> Named {
-    let named_one = || {
-        let state = on(loaded(None, Ok(arriving(records))), Screen::NameTablet { at: 0 });
-        tell(state, Command::NameTablet { at: 0 }, &[("name", NAME)], at(0))
-    };
     let mut gone = here();
     gone.own_key.lost = Some(KeyLost::Damaged);
     named([
-        ("tablets", show(named_one(), Screen::Tablets)),
+        ("tablets", show(named_one(records), Screen::Tablets)),
         ("tablets-none", show(here(), Screen::Tablets)),
         ("tablets-no-key", show(gone, Screen::Tablets)),
-        ("tablet", show(named_one(), Screen::Tablet { at: 0 })),
+        ("tablet", show(named_one(records), Screen::Tablet { at: 0 })),
     ])
 }
