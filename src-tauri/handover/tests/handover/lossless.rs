@@ -1,10 +1,19 @@
 //! From one struct to two codes and back.
 
+use domain::check::facts::{Found, Own};
+use domain::record::{Printed, Record};
 use handover::lines::{MOST_TEXT_BYTES, read, shortened, sign};
-use handover::{Form, MOST_VERSION_COPY, MOST_VERSION_LINES, Summary, copy};
+use handover::{
+    Capture, Check, Figure, Form, MOST_VERSION_COPY, MOST_VERSION_LINES, Origin, OwnBeats, Sensing, Summary,
+    copy,
+};
 use proptest::prelude::*;
+use uuid::Uuid;
 
-use crate::made::{any_summary, key, loaded, longest, read_later, signed, summary, table, table_for, text};
+use crate::made::{
+    any_check, any_summary, key, loaded, longest, read_later, signed, summary, table, table_for, text,
+};
+use crate::records::{at, record, wire};
 
 #[test]
 fn both_codes_of_one_handover_say_the_same() {
@@ -69,5 +78,73 @@ proptest! {
         prop_assert!(lines.is_some());
         let copied = copy::sign(&whole, &key()).unwrap();
         prop_assert!(handover::draw(&copied, handover::Level::Q, MOST_VERSION_COPY).is_some());
+    }
+}
+
+/// The record of a check that says this, without flags; the way back from `Check::of`, written a second time.
+fn record_of(check: &Check) -> Record {
+    let text = |figure: &Figure| Some(figure.text().to_owned());
+    let (capture, capture_text, capture_low_text) = match &check.capture {
+        Capture::NotTested => (Found::Nothing, None, None),
+        Capture::Exact { at } => (Found::Exact, text(at), None),
+        Capture::Bracket { low, high } => (Found::Bracket, text(high), text(low)),
+        Capture::AtMost { at } => (Found::AtMost, text(at), None),
+    };
+    let (sensing, sensing_text) = match &check.sensing {
+        Sensing::NotTested => (Found::Nothing, None),
+        Sensing::NoneSaw => (Found::SeenAtNone, None),
+        Sensing::Exact { at } => (Found::Exact, text(at)),
+        Sensing::AtLeast { at } => (Found::AtLeast, text(at)),
+        Sensing::AsFound { at } => (Found::SeenWhereItStood, text(at)),
+    };
+    let plain = record(0);
+    let (own, seen, limit) = match &check.own {
+        OwnBeats::NotLooked => (None, Own::NotLooked, plain.limit.clone()),
+        OwnBeats::NoneSeen { limit } => (None, Own::NotSeen, limit.text().to_owned()),
+        OwnBeats::Seen { slowest, fastest } => (Some((*slowest, *fastest)), Own::Shown, plain.limit.clone()),
+        OwnBeats::ThenLost { slowest, fastest } => {
+            (Some((*slowest, *fastest)), Own::Cleared, plain.limit.clone())
+        }
+    };
+    let mut made = Record {
+        id: Uuid::from_u128(u128::from(check.id) << 96),
+        example_rules: check.example_rules,
+        read: check.read,
+        stays: check.dials.as_ref().map(|dials| Printed {
+            output: dials.output.text().to_owned(),
+            rate: dials.rate.text().to_owned(),
+            mv: dials.mv.as_ref().and_then(text),
+        }),
+        unit: check.unit,
+        capture,
+        capture_text,
+        capture_low_text,
+        sensing,
+        sensing_text,
+        own,
+        limit,
+        multiple: check.margin.as_ref().and_then(text),
+        flags: Vec::new(),
+        ..plain
+    };
+    made.facts.own = seen;
+    made.ended.wall_ms = i64::from(check.ended) * 60_000;
+    made
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(100))]
+    /// From the tablet's records to the other tablet's history.
+    #[test]
+    fn what_a_record_says_comes_out_at_the_receiver(checks in proptest::collection::vec(any_check(), 1..7)) {
+        let width = Figure::new("1.2");
+        let plain = |check: &Check| Check { flags: Vec::new(), pulse_width: width.clone(), ..check.clone() };
+        let checks: Vec<Check> = checks.iter().map(plain).collect();
+        let records = checks.iter().rev().map(record_of).collect();
+        let whole = Summary::of(&wire(records), at(0)).unwrap();
+        let copied = loaded(copy::sign(&whole, &key()).unwrap().as_bytes(), Origin::Care).summary;
+        prop_assert_eq!(&copied.newest, &checks[0]);
+        prop_assert_eq!(&copied.earlier[..], &checks[1..=copied.earlier.len()]);
+        prop_assert!(copied.earlier.len() + 1 == checks.len() || copied.earlier.len() >= 2);
     }
 }
