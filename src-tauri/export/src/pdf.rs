@@ -23,6 +23,8 @@ const WIDTH: f32 = 595.28;
 const HEIGHT: f32 = 841.89;
 /// Sizes tried until the page is full and not more.
 const SCALES: [f32; 4] = [1.0, 0.9, 0.8, 0.7];
+/// For what the check found alone: small print rather than no page, and no other file with it.
+const SMALL: [f32; 2] = [0.6, 0.5];
 
 /// Why there is no page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -50,12 +52,11 @@ pub fn pdf(state: &State, check: &Care<'_>, language: Language) -> Result<Vec<u8
     let mut lines = lines(&view, outcome, &at.replace('T', " "));
     let caution = Line::plain(&caution);
     let faces = Typefaces::new().ok_or(PdfFault::File)?;
-    let fitting =
-        |lines: &[Line]| SCALES.into_iter().find_map(|scale| laid_out(lines, &faces, scale, WIDTH, HEIGHT));
+    let at_scale = |lines: &[Line], scale: f32| laid_out(lines, &faces, scale, WIDTH, HEIGHT);
     let before = befell_before(state, check);
     let told =
         [lines.clone(), told(&before, language).ok_or(PdfFault::Words)?, vec![caution.clone()]].concat();
-    if let Some(placed) = fitting(&told) {
+    if let Some(placed) = SCALES.into_iter().find_map(|scale| at_scale(&told, scale)) {
         return written(&placed, &faces, &view.head.title);
     }
     // What the check found comes first; that more happened is still said.
@@ -63,7 +64,8 @@ pub fn pdf(state: &State, check: &Care<'_>, language: Language) -> Result<Vec<u8
     let more = words::say(&Say::PageMoreBefore { count }, language).map_err(|_| PdfFault::Words)?;
     lines.extend((count > 0).then(|| Line::plain(&more)));
     lines.push(caution);
-    written(&fitting(&lines).ok_or(PdfFault::TooLong)?, &faces, &view.head.title)
+    let placed = SCALES.into_iter().chain(SMALL).find_map(|scale| at_scale(&lines, scale));
+    written(&placed.ok_or(PdfFault::TooLong)?, &faces, &view.head.title)
 }
 
 /// What befell the wire since the check before this one: nothing that comes later changes the page.

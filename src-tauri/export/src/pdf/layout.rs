@@ -135,7 +135,7 @@ fn place(line: &Line, faces: &Typefaces, scale: f32, top: f32, width: f32, place
     let (size, left) = (size * scale, line.style.left());
     let framed = line.style == Style::Framed;
     let top = top + above * scale;
-    let padding = if framed { PADDING } else { 0.0 };
+    let padding = if framed { PADDING * scale } else { 0.0 };
     let text = faces.printable(&line.text);
     let values = wrapped(&text, faces, weight, size, width - MARGIN - left - padding);
     let label = faces.printable(line.label.as_deref().unwrap_or_default());

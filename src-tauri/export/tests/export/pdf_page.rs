@@ -8,6 +8,7 @@ use domain::record::Record;
 use domain::rules::Chamber;
 use domain::state::State;
 use domain::state::bed::Bed;
+use domain::units::OutputUnit;
 use export::{Care, PdfFault, pdf};
 use uuid::Uuid;
 use words::Language;
@@ -56,6 +57,39 @@ fn one_page_with_its_fonts_inside() {
 #[test]
 fn the_longest_language_fits_one_page_too() {
     assert!(page(&state(vec![flagged()]), Language::Pseudo).is_ok());
+}
+
+/// No check raises all of them: a page that holds these holds any.
+#[test]
+fn every_flag_at_once_fits_one_page_in_the_longest_language() {
+    let figure = || "10.5".to_owned();
+    let flags = vec![
+        Flag::NoCaptureAtMaximum,
+        Flag::NoRuleSatisfied,
+        Flag::StillBlind,
+        Flag::WrongChamber,
+        Flag::NoBeats,
+        Flag::Shock,
+        Flag::FoundDidNotCapture,
+        Flag::DidNotSeeAsFound,
+        Flag::NumberRefused,
+        Flag::FoundMarginBelowRule { multiple: figure() },
+        Flag::LeftAsRead,
+        Flag::BlockFromRate,
+        Flag::Pauses,
+        Flag::ExtraBeatUnmarked,
+        Flag::Climbs { per_day: figure(), unit: OutputUnit::MilliAmp },
+        Flag::Doubled { was: figure(), is: figure() },
+        Flag::HalfSignalGone { was: figure(), is: figure() },
+        Flag::FoundAsynchronous,
+        Flag::NotTolerated,
+        Flag::SpikeAtMinimumMadeABeat,
+        Flag::NotRead,
+        Flag::Away,
+        Flag::Slip,
+    ];
+    let state = state(vec![Record { flags, ..record(1, 0) }]);
+    assert_eq!(page(&state, Language::Pseudo).err(), None);
 }
 
 #[test]
