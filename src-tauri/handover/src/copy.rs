@@ -66,7 +66,12 @@ pub fn opened(letters: &str) -> Result<Opened, CopyFault> {
     seal::open(&token, Purpose::Handover).map_err(CopyFault::Token)
 }
 
-/// The summary of which `sign` packs exactly these bytes.
+/// What `sign` puts under its signature where everything fits; `None` where it could not be read again.
+pub fn content(summary: &Summary) -> Option<Vec<u8>> {
+    packed::packed(summary)
+}
+
+/// The summary of which `content` makes exactly these bytes.
 pub fn read(content: &[u8]) -> Option<Summary> {
     packed::unpacked(content)
 }

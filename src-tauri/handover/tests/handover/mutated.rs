@@ -77,6 +77,7 @@ fn whatever_the_copy_accepts_it_packs_the_same() {
             let bad = mutated(&content(&whole), &mut chance);
             if let Some(summary) = copy::read(&bad) {
                 assert_eq!(content(&summary), bad);
+                assert_eq!(copy::content(&summary), Some(bad), "what is signed");
                 accepted += 1;
             }
         }
