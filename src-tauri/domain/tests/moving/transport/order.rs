@@ -109,6 +109,23 @@ fn a_journey_with_a_vehicle_from_the_pads_to_the_names() {
     assert!(told.left.is_some() && told.arrived.is_some());
 }
 
+/// After another bed capture and pulse are looked at; another team reads the dials, says what they mean, and both sign.
+#[test]
+fn another_bed_is_looked_at_and_another_team_reads_and_signs() {
+    let left = Journey::of(ward(1)).left("6.0");
+    let before = left.asked.len();
+    let moved = left.tap(A::Changed).tap(A::AnotherBed).tap(A::Yes);
+    let taken_over = moved.tap(A::Changed).tap(A::OtherTeam).reads("6.0").tap(A::AllTrue).signed();
+    use Step::*;
+    assert_eq!(
+        taken_over.asked[before..],
+        [OnTheWay, Change, Unchanged, OnTheWay, Change, Read, Margin, Initials]
+    );
+    assert_eq!(taken_over.card(), OnTheWay);
+    let told = &taken_over.state.bed(BED).unwrap().transport.as_ref().unwrap().told;
+    assert_eq!((told.looks.len(), told.readings.len(), told.hands.len()), (2, 2, 2));
+}
+
 #[test]
 fn magnetic_resonance_stops() {
     let journey = Journey::of(ward(1)).going("mri");

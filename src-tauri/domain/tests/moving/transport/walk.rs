@@ -65,6 +65,9 @@ struct Book {
     maximum: bool,
     /// Since a break nobody has looked at the patient.
     not_looked: bool,
+    /// On the way another team takes over and both have not signed; the wires whose dials they have gone on from.
+    team: bool,
+    read_by_team: u8,
     /// The reading typed last on the card that is open, or under the one over it; 0: none.
     typed: u8,
     /// Of each wire the reading that both teams went on from, last.
@@ -284,8 +287,11 @@ fn turned(
             book.typed = typed_in(command, values);
         }
         (S::Margin, _, Some(A::AllTrue)) => {
-            book.known[usize::from(card.wire)] = book.taken[usize::from(card.wire)]
+            book.known[usize::from(card.wire)] = book.taken[usize::from(card.wire)];
+            book.read_by_team |= 1 << card.wire;
         }
+        (S::Change, _, Some(A::OtherTeam)) => (book.team, book.read_by_team) = (true, 0),
+        (S::Initials, Command::TransportSigned, _) => book.team = false,
         (S::Read, Command::TransportTypedDials, _) => {
             book.taken[usize::from(card.wire)] = typed_in(command, values);
             let bit = 1 << card.wire;
@@ -314,13 +320,23 @@ fn turned(
     if !matches!(came.step, S::Read | S::Wrong | S::AwayLook) {
         book.typed = 0;
     }
+    // After trouble all of them are read again.
+    if matches!(tapped(command), Some(A::BeatsAgain | A::EverySpikeMadeABeat)) {
+        book.read_by_team = 0;
+    }
+    book.team &= came.leg == Leg::OnTheWay;
     // Taken back: what was said with it, too.
     if tapped(command) == Some(A::Slip) {
+        book.team = came.hands && came.leg == Leg::OnTheWay;
+        book.read_by_team = (1 << (came.wire + u8::from(came.step == S::Initials))) - 1;
         book.vehicle = came.in_vehicle;
         book.left &= came.leg != Leg::Leaving;
         book.names &= came.leg == Leg::Arriving && came.step != S::SayNames;
     } else if came.step == S::SayNames && card.leg != Leg::Arriving {
         (book.names, book.vehicle, book.read_here) = (false, false, 0);
+    }
+    if !book.team {
+        book.read_by_team = 0;
     }
     if matches!(came.step, S::NoBeats | S::Maximum) {
         book.maximum = true;
@@ -343,13 +359,14 @@ fn judge(card: &Facts, book: Book, command: &Command, came: &Facts, after: Book,
         // Read for this change of hands, and not before a long break.
         assert!(after.going && after.pads && after.carry && after.read == all, "not ready to leave: {what}");
     }
-    if card.step == Step::Change && came.leg == Leg::OnTheWay && came.step != Step::Change {
-        let looks = matches!(came.step, Step::Unchanged | Step::Read);
-        let other = matches!(
-            came.step,
-            Step::OnTheWay | Step::Wrong | Step::NoBeats | Step::AwayLook | Step::Maximum
-        );
-        assert!(looks || other, "a change is looked at: {what}");
+    if card.step == Step::Change {
+        changed(tapped(command), came, &what);
+    }
+    if came.step == Step::OnTheWay {
+        assert!(!after.team, "another team has not taken over yet: {what}");
+    }
+    if card.step == Step::Initials && *command == Command::TransportSigned && book.team {
+        assert_eq!(book.read_by_team, all, "every wire is read before they sign: {what}");
     }
     if after.not_looked {
         let is_first =
@@ -363,6 +380,22 @@ fn judge(card: &Facts, book: Book, command: &Command, came: &Facts, after: Book,
     }
     if matches!(command, Command::Woke { .. }) {
         assert_eq!(came.step, Step::AwayLook, "the patient first: {what}");
+    }
+}
+
+/// Each answer to what has changed has its own act.
+fn changed(answer: Option<Answer>, came: &Facts, what: &str) {
+    use Answer as A;
+    match answer {
+        Some(A::AnotherBed | A::IntoVehicle | A::OutOfVehicle) => {
+            assert_eq!(came.step, Step::Unchanged, "capture and pulse are looked at: {what}");
+        }
+        Some(A::OtherTeam) => {
+            let wanted = (Step::Read, 0, true);
+            assert_eq!((came.step, came.wire, came.hands), wanted, "their dials are read: {what}");
+        }
+        Some(A::Back | A::Slip) => {}
+        _ => assert_ne!(came.step, Step::OnTheWay, "nothing else leads past it: {what}"),
     }
 }
 
