@@ -467,7 +467,7 @@ says! {
     NotLoadedNewerVersion, NotLoadedPractice, NotLoadedCare, NotLoadedNotAPicture,
     NotLoadedPictureTooLarge { megapixels: u32, most: u32 }, NotLoadedPictureTooLong, NotLoadedNoCode, NotLoadedInterrupted,
     ArrivedUnknown { tablet: String }, ArrivedKnown { name: String }, ArrivedOwn, ArrivedSeveral,
-    ArrivedAside, ArrivedTake, ArrivedName, SayTheName,
+    ArrivedAside, ArrivedTake, ArrivedName, ArrivedNote, SayTheName,
     RemarkDuplicate, RemarkExpired { age: Box<Say> }, RemarkAhead { age: Box<Say> }, RemarkShortened { facts: u32 },
     RemarkExampleRules, RemarkDialsNotRead, RemarkUnknownLines,
     AgeMinutes { minutes: u32 }, AgeHours { hours: u32 }, AgeDays { days: u32 },

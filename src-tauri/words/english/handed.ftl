@@ -45,6 +45,7 @@ arrived-several = Several codes. Which one?
 arrived-aside = Put it aside
 arrived-take = Take it in
 arrived-name = Name that tablet
+arrived-note = It says which tablet wrote it, not that it is true. Say the patient's name to each other. This code has none.
 say-the-name = Say the patient's name to each other. This code has none.
 
 remark-duplicate = This check is here already.

@@ -33,7 +33,7 @@ pub fn arrived(state: &State, at: u32, now: Moment) -> Screenful {
         rows,
         scales: Vec::new(),
         flags: remarks.chain(check.flags.iter().map(|mention| flag(mention, check))).collect(),
-        note: Some(Say::SayTheName),
+        note: Some(Say::ArrivedNote),
     };
     Screenful {
         answers: answers(state, at),
