@@ -32,7 +32,7 @@ pub fn record(
     let mut record = results(&setup, open, facts, now);
     record.names = names.clone();
     record.read = !names.not_read;
-    let history = &wire.records;
+    let history = wire.alike();
     record.flags = flags::flags(&setup, &record, facts, history);
     record.flags.extend(Flag::of_clock(open.clock_jump_ms));
     record.due_ms = due::due_ms(&setup, &record, history);

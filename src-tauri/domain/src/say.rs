@@ -248,8 +248,8 @@ says! {
 
     // ---- more about a bed
     BedMore, BedMoreTitle, Happened, HappenedTitle, HappenedLine,
-    HappenedShock, HappenedLead, HappenedPotassium, HappenedDrug, HappenedNothing,
-    DueBecause { why: Box<Say> }, DueShock, DueNoBeats, DueNotFinished, DueLead, DuePotassium, DueDrug,
+    HappenedShock, HappenedLead, HappenedPolarity, HappenedPotassium, HappenedDrug, HappenedNothing,
+    DueBecause { why: Box<Say> }, DueShock, DueNoBeats, DueNotFinished, DueLead, DuePolarity, DuePotassium, DueDrug,
     DueGenerator, DueDials,
     WireOut, WireOutTitle, WireOutLine, WireOutDone, WireField,
     EmptyBed, EmptyBedTitle { bed: String }, EmptyBedLine, EmptyBedKeep, EmptyBedYes, RemoveBedYes,

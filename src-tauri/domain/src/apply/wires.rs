@@ -11,7 +11,12 @@ pub fn happen(state: &mut State, what: &What, at: Moment) {
     match what {
         What::MadeDue { bed, why } => {
             let found = state.beds.iter_mut().filter(|b| b.id == *bed);
-            found.flat_map(|b| &mut b.wires).for_each(|wire| due(wire, Some(*why), at));
+            for wire in found.flat_map(|b| &mut b.wires) {
+                if *why == DueNow::Polarity {
+                    wire.exchanged = Some(at);
+                }
+                due(wire, Some(*why), at);
+            }
         }
         What::WirePlugged { bed, wire, generator, due: why } => {
             if let Some(found) = state.wire_mut(*bed, *wire) {

@@ -85,7 +85,7 @@ pub fn with_setup<R>(
 }
 
 pub fn setup<'a>(rules: &'a Rules, wire: &Wire, profile: &'a Profile) -> Setup<'a> {
-    let same_generator = wire.records.iter().rev().filter(|record| record.generator == profile.id);
+    let same_generator = wire.alike().iter().rev().filter(|record| record.generator == profile.id);
     let last_capture = same_generator.clone().find_map(|r| r.capture_text.as_deref());
     let last_seen = same_generator.clone().find_map(|r| (r.facts.saw != NONE).then_some(r.facts.saw));
     Setup {

@@ -66,6 +66,10 @@ pub fn happened(state: &State, bed: u32, why: DueNow) -> Result<Vec<What>, Refus
     if found.wires.is_empty() {
         return Err(Refusal::NotOpen);
     }
+    // A check is compared with those on its own polarity, from its beginning to its end.
+    if why == DueNow::Polarity && found.wires.iter().any(|wire| wire.check.is_some()) {
+        return Err(Refusal::said(Say::EndCheckFirst));
+    }
     Ok(vec![What::MadeDue { bed, why }, What::Went(Screen::Bed { bed })])
 }
 

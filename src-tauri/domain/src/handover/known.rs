@@ -25,8 +25,8 @@ pub enum Source {
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Known {
     pub dials: Option<(Source, Said)>,
-    /// `None` where no check was made, or another box has been plugged in since: a threshold is one of wire and
-    /// box together.
+    /// `None` where no check was made, another box has been plugged in since, or the polarity was exchanged: a
+    /// threshold is one of wire, box and polarity together.
     pub thresholds: Option<Check>,
 }
 
@@ -34,10 +34,12 @@ pub fn known(profile: &Profile, wire: &Wire) -> Known {
     let handed = newest_handed(wire);
     let own = wire.records.last().filter(|_| handed.is_none());
     let same_box = !wire.another_box && own.is_none_or(|record| record.generator == profile.id);
+    let tested = handed.map(|arrival| arrival.at).or_else(|| own.map(|record| record.opened));
+    let is_alike = wire.exchanged.is_none_or(|since| tested.is_some_and(|at| at.wall_ms >= since.wall_ms));
     let check = handed.map(|arrival| arrival.newest.clone()).or_else(|| own.and_then(Check::of));
     Known {
         dials: read(profile, wire, handed).or_else(|| said(handed, own).filter(|_| same_box)),
-        thresholds: check.filter(|_| same_box),
+        thresholds: check.filter(|_| same_box && is_alike),
     }
 }
 

@@ -101,6 +101,9 @@ pub struct Wire {
     pub another_box: bool,
     #[serde(default)]
     pub swap: Option<OpenSwap>,
+    /// Its polarity was exchanged: before that it was tested otherwise.
+    #[serde(default)]
+    pub exchanged: Option<Moment>,
     /// Oldest first.
     #[serde(default)]
     pub swaps: Vec<SwapRecord>,
@@ -142,8 +145,18 @@ impl Wire {
             arrival: None,
             another_box: false,
             swap: None,
+            exchanged: None,
             swaps: Vec::new(),
         }
+    }
+
+    /// Its own checks since its polarity was last exchanged, oldest first: like is compared with like.
+    pub fn alike(&self) -> &[Record] {
+        let is_before = |record: &Record| {
+            self.exchanged.is_some_and(|exchanged| record.opened.wall_ms < exchanged.wall_ms)
+        };
+        let first = self.records.iter().rposition(is_before).map_or(0, |last| last + 1);
+        &self.records[first..]
     }
 
     /// Nothing is open on it.
@@ -183,6 +196,8 @@ pub enum DueNow {
     Moved,
     /// Its box was opened or unplugged for another wire.
     SharedBox,
+    /// Plus and minus were exchanged, or one of them was taken to another electrode.
+    Polarity,
 }
 
 /// A check that somebody has begun and nobody has ended.

@@ -53,6 +53,7 @@ pub fn happened(state: &State, bed: u32, now: Moment) -> Screenful {
         go("back", Say::HappenedNothing, Tone::Plain, Screen::Bed { bed }),
         event("shock", Say::HappenedShock, DueNow::Shock),
         event("lead", Say::HappenedLead, DueNow::LeadMoved),
+        event("polarity", Say::HappenedPolarity, DueNow::Polarity),
         event("potassium", Say::HappenedPotassium, DueNow::Potassium),
         event("drug", Say::HappenedDrug, DueNow::RhythmDrug),
     ];

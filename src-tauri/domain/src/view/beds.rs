@@ -129,6 +129,7 @@ fn due_now(why: DueNow) -> Say {
         DueNow::Reconnected => Say::DueReconnected,
         DueNow::SharedBox => Say::DueSharedBox,
         DueNow::Moved => Say::DueMoved,
+        DueNow::Polarity => Say::DuePolarity,
     }
 }
 

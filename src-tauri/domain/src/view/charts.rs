@@ -45,7 +45,7 @@ pub fn small_capture(wire: &Wire) -> Option<Chart<Say>> {
 
 /// Sensing thresholds found on this wire, with what was set; `None` below two.
 pub fn signal(wire: &Wire, now: Moment) -> Option<Chart<Say>> {
-    let measured: Vec<&Record> = wire.records.iter().filter(|r| r.signal_uv().is_some()).collect();
+    let measured: Vec<&Record> = wire.alike().iter().filter(|r| r.signal_uv().is_some()).collect();
     let newest = newest(&measured, POINTS_MOST);
     let (first, last) = (newest.first()?, newest.last()?);
     let series = Series {
@@ -60,7 +60,7 @@ pub fn signal(wire: &Wire, now: Moment) -> Option<Chart<Say>> {
 }
 
 fn newest_captured(wire: &Wire) -> Option<&Record> {
-    wire.records.iter().rev().find(|record| record.direction().is_some())
+    wire.alike().iter().rev().find(|record| record.direction().is_some())
 }
 
 fn newest<'a>(records: &[&'a Record], most: usize) -> Vec<&'a Record> {
@@ -68,7 +68,7 @@ fn newest<'a>(records: &[&'a Record], most: usize) -> Vec<&'a Record> {
 }
 
 fn capture_series<'a>(wire: &'a Wire, last: &'a Record, most: usize) -> Option<Series<'a>> {
-    let alike: Vec<&Record> = wire.records.iter().filter(|record| record.compares_with(last)).collect();
+    let alike: Vec<&Record> = wire.alike().iter().filter(|record| record.compares_with(last)).collect();
     let drawn = newest(&alike, most);
     let points: Vec<_> = drawn.iter().filter_map(|r| Some((r.ended.wall_ms, r.capture_micro?))).collect();
     (points.len() >= 2).then_some(())?;

@@ -1,11 +1,20 @@
 //! When the next check is due: the unit's rule, sooner by evidence, never later.
 
 use domain::check::facts::{Facts, Found, Marks, Why};
+use domain::command::Command;
+use domain::contract::Sent;
 use domain::ending::due_now;
+use domain::flags::Flag;
+use domain::handover::known::known;
 use domain::profile::Profile;
+use domain::say::Say;
 use domain::state::bed::{DueNow, Names};
+use domain::state::screen::Screen;
+use domain::{State, apply, decide};
 
-use crate::made::{HOUR, at, fine, marked, output, record, state_with, whole_check, wire_with, with_capture};
+use crate::made::{
+    HOUR, at, bed, fine, marked, open_check, output, record, state_with, whole_check, wire_with, with_capture,
+};
 
 /// Hours from the end of the check to the next one, after the checks before it.
 fn hours_after(before: &[Facts], facts: Facts) -> i64 {
@@ -94,4 +103,33 @@ fn a_stopped_check_is_still_owed_at_its_old_time() {
     stopped.why_sensing = Why::NoOwnBeats;
     stopped.why_capture = Why::NoOwnBeats;
     assert_eq!(hours_after(&[], stopped), 12, "a test refused for a reason is a check done");
+}
+
+/// Each wire of the bed is due, and what rose or doubled since then only may be compared.
+#[test]
+fn after_the_polarity_was_exchanged_a_check_is_due_and_compares_with_none_before() {
+    let p = fine();
+    let mut state = state_with(p.clone());
+    let low = with_capture(&p, Found::Exact, "0.6");
+    state.beds = vec![bed(1, "Bay 4", vec![wire_with(&state, 1, &[low]), wire_with(&state, 2, &[low])])];
+    state.screen = Screen::Happened { bed: 1 };
+    let command = Command::Happened { bed: 1, why: DueNow::Polarity };
+    let sent = Sent { card: state.card, command, values: Default::default(), stood_ms: None };
+    let told = decide(&state, &sent, at(10)).unwrap().iter().fold(state.clone(), apply);
+    for wire in &told.beds[0].wires {
+        assert_eq!(wire.due_now, Some(DueNow::Polarity));
+        assert_eq!(wire.alike(), []);
+    }
+    let thresholds = |state: &State| known(&p, &state.beds[0].wires[0]).thresholds.is_some();
+    assert!(thresholds(&state) && !thresholds(&told), "as a transport sets it beside the dials");
+    let doubled = |state: &State| {
+        let facts = with_capture(&p, Found::Exact, "1.5");
+        let made = record(state, &state.beds[0].wires[0], facts, &Names::default(), at(30));
+        made.flags.iter().any(|flag| matches!(flag, Flag::Doubled { .. }))
+    };
+    assert!(doubled(&state) && !doubled(&told));
+    let mut open = state;
+    open.beds[0].wires[1].check = Some(open_check(whole_check(&p), at(5)));
+    let refused = decide(&open, &sent, at(10)).unwrap_err();
+    assert_eq!(refused, domain::Refusal::said(Say::EndCheckFirst), "a check has one polarity");
 }

@@ -237,6 +237,27 @@ fn charts_join_like_with_like_only() {
     assert_eq!((x[0], x[2]), (0.0, 1.0));
 }
 
+/// A threshold is one of wire and polarity: after an exchange the chart and the slope in words begin anew, and what was
+/// before stays in its rows.
+#[test]
+fn after_the_polarity_was_exchanged_charts_begin_anew() {
+    let p = fine();
+    let checks = ["0.6", "0.9", "1.2", "1.5"].map(|printed| with_capture(&p, Found::Exact, printed));
+    let mut state = State { screen: Screen::Bed { bed: 1 }, ..state_with(p) };
+    state.beds = vec![bed(1, "Bay 4", vec![wire_with(&state, 1, &checks)])];
+    let chart_of = |exchanged: Option<usize>| {
+        let mut state = state.clone();
+        let wire = &mut state.beds[0].wires[0];
+        wire.exchanged = exchanged.map(|first| wire.records[first].opened);
+        state.screen = Screen::History { bed: 1, wire: 1 };
+        let Shape::Chart(trend) = view(&state, at(0)).shape else { panic!("the history") };
+        (trend.charts.first().map_or(0, |chart| chart.line.len()), trend.rows.len())
+    };
+    assert_eq!(chart_of(None), (4, 5));
+    assert_eq!(chart_of(Some(1)), (3, 5));
+    assert_eq!(chart_of(Some(3)), (0, 5), "one check alone makes no chart");
+}
+
 #[test]
 fn one_record_alone_makes_no_chart() {
     let mut state = state_with(fine());

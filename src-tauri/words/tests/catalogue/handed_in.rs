@@ -54,7 +54,14 @@ fn around_a_bed(walk: &mut Walk, read: &mut dyn FnMut(&View<Say>)) {
         walk.go(screen);
         read(&walk.view());
     }
-    for why in [DueNow::LeadMoved, DueNow::Potassium, DueNow::RhythmDrug, DueNow::Generator, DueNow::Dials] {
+    for why in [
+        DueNow::LeadMoved,
+        DueNow::Polarity,
+        DueNow::Potassium,
+        DueNow::RhythmDrug,
+        DueNow::Generator,
+        DueNow::Dials,
+    ] {
         let this = walk.state.wire_mut(bed, wire).expect("the wire of the walk");
         (this.check, this.due_now) = (None, Some(why));
         walk.go(Screen::Beds);

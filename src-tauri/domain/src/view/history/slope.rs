@@ -12,7 +12,7 @@ use crate::view::pieces::{boxed, row as plain_row};
 
 /// `None` before the first check that found a threshold.
 pub fn row(wire: &Wire) -> Option<Row<Say>> {
-    let (last, before) = wire.records.split_last()?;
+    let (last, before) = wire.alike().split_last()?;
     last.direction()?;
     let trend = trend(last, before);
     let points = trend.as_ref().map_or(1, |trend| trend.points);
