@@ -11,6 +11,8 @@ SHELL := /bin/bash
 
 TARGET := $(or $(CARGO_TARGET_DIR),target)
 PART := @.ci/part
+# What tests need besides Rust is installed here: a test that lacks it fails instead of passing untried.
+export HOLDFAST_TOOLS ?= given
 # The whole workspace at once, the app among it with the test clock: everything is compiled once.
 WHOLE := --workspace --features holdfast/test-clock
 WINDOW_PACKAGES := build-essential pkg-config libwebkit2gtk-4.1-dev

@@ -4,7 +4,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { KEYS } from "../driver.mjs";
 import { handIn } from "./desk.mjs";
-import { ROOT } from "./ward.mjs";
+import { TERMINAL } from "./ward.mjs";
 
 /** Two decoders of different origin, neither of which knows the app. */
 const READERS = [["zbarimg", "-q", "--raw"], ["ZXingReader", "-bytes"]];
@@ -16,8 +16,7 @@ export function readIn(picture) {
 
 /** The lines of the code that the app has shown, as the terminal reads them from the same record. */
 export function printed({ folder }) {
-  const terminal = join(process.env.CARGO_TARGET_DIR ?? join(ROOT, "target"), "debug/terminal");
-  return execFileSync(terminal, ["code", folder], { encoding: "utf8" }).trimEnd();
+  return execFileSync(TERMINAL, ["code", folder], { encoding: "utf8" }).trimEnd();
 }
 
 export async function photographed({ app, folder }, name) {

@@ -7,7 +7,9 @@ import { session } from "../driver.mjs";
 import { Person } from "../person.mjs";
 
 export const ROOT = fileURLToPath(new URL("../../..", import.meta.url));
-const BINARY = join(process.env.CARGO_TARGET_DIR ?? join(ROOT, "target"), "debug/holdfast");
+const BUILT = join(process.env.CARGO_TARGET_DIR ?? join(ROOT, "target"), "debug");
+const BINARY = join(BUILT, "holdfast");
+export const TERMINAL = join(BUILT, "terminal");
 
 /** A quiet night: own beats at 52/min, captured from 1.2 mA, a beat signal of 5.5 mV. */
 export const QUIET = {

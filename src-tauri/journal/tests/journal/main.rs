@@ -22,3 +22,6 @@ mod refusing;
 mod released;
 #[cfg(test)]
 mod room;
+#[cfg(all(test, target_os = "linux"))]
+#[path = "../../../../tests/tools.rs"]
+mod tools;

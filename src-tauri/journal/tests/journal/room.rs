@@ -10,6 +10,7 @@ use tempfile::TempDir;
 
 use crate::desk::{bodies, check, folder, open, read};
 use crate::folders::run;
+use crate::tools::is_there;
 
 /// A small file system of its own, which only root can make.
 struct Disk(TempDir);
@@ -19,10 +20,8 @@ impl Disk {
         let folder = folder();
         let made =
             run(&["mount", "-t", "tmpfs", "-o", &format!("size={megabytes}m"), "tmpfs"], &[folder.path()]);
-        if !made {
-            println!("NOT TRIED: a full disk needs a file system of its own, and mounting one was refused");
-        }
-        made.then_some(Disk(folder))
+        let not_tried = "a full disk needs a file system of its own, and mounting one was refused";
+        is_there(made, true, not_tried).then_some(Disk(folder))
     }
 
     fn data(&self) -> PathBuf {

@@ -18,6 +18,7 @@ use tempfile::TempDir;
 
 use crate::hand_clock::HandClock;
 use crate::nurse::Nurse;
+use crate::tools::is_there;
 
 const FIRST_BOOT_MS: i64 = 3_600_000;
 /// Under a minute, under a quarter of an hour, and more: each its own resume card.
@@ -127,13 +128,10 @@ fn killed_at_call(call: &str, n: u32, folder: &Path, taps: u32) -> Option<Acknow
     (!said.contains("the end")).then(|| Acknowledged::read(&said, FIRST_BOOT_MS))
 }
 
-fn can_trace() -> bool {
+pub fn can_trace() -> bool {
     let tried = Command::new("strace").args(["-qq", "-o", "/dev/null", "true"]).output();
     let traced = tried.is_ok_and(|output| output.status.success());
-    if !traced {
-        println!("NOT TRIED: killing at each write call needs strace, and it did not run here");
-    }
-    traced
+    is_there(traced, false, "killing at each write call needs strace, and it did not run here")
 }
 
 /// Every call up to `most` of each kind, each on a folder of its own.

@@ -14,6 +14,7 @@ use domain::transport::answer::Answer;
 use domain::transport::step::Step;
 use session::restore_into;
 
+use crate::crash::can_trace;
 use crate::exporting::{place, written};
 use crate::hand_clock::HandClock;
 use crate::library::folded;
@@ -372,9 +373,7 @@ fn events_that_stand(folder: &Path) -> Vec<What> {
 
 #[test]
 fn killed_at_every_write_of_an_erasure_it_is_before_or_after_never_half() {
-    let traced = Program::new("strace").args(["-qq", "-o", "/dev/null", "true"]).output();
-    if !traced.is_ok_and(|output| output.status.success()) {
-        println!("NOT TRIED: killing at each write call needs strace, and it did not run here");
+    if !can_trace() {
         return;
     }
     let ready = tempfile::tempdir().unwrap();

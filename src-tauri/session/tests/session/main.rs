@@ -35,6 +35,9 @@ mod signing;
 #[cfg(test)]
 mod time;
 #[cfg(test)]
+#[path = "../../../../tests/tools.rs"]
+mod tools;
+#[cfg(test)]
 mod wards;
 #[cfg(test)]
 mod watching;

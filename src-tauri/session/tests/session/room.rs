@@ -16,6 +16,7 @@ use words::Language;
 use crate::hand_clock::HandClock;
 use crate::nurse::Nurse;
 use crate::recording::events;
+use crate::tools::is_there;
 
 /// A small file system of its own, which only root can make.
 pub struct Disk(tempfile::TempDir);
@@ -26,10 +27,8 @@ impl Disk {
         let mount = ["-t", "tmpfs", "-o", "size=12m", "tmpfs"];
         let made = Program::new("mount").args(mount).arg(folder.path()).output();
         let made = made.is_ok_and(|output| output.status.success());
-        if !made {
-            println!("NOT TRIED: a full disk needs a file system of its own, and mounting one was refused");
-        }
-        made.then_some(Disk(folder))
+        let not_tried = "a full disk needs a file system of its own, and mounting one was refused";
+        is_there(made, true, not_tried).then_some(Disk(folder))
     }
 
     pub fn path(&self) -> &Path {
