@@ -4,8 +4,10 @@ use std::path::Path;
 
 use domain::leaving::{Restorable, Way};
 use domain::say::Say;
+use journal::Fault;
 use session::{NotRestored, OpenFault, Relation};
 
+use crate::export::{no_room, not_written};
 use crate::spoken::spoken;
 use crate::verify::said;
 
@@ -24,12 +26,17 @@ pub fn back_up(folder: &Path, into: &Path) -> Result<String, String> {
     let mut half = into.as_os_str().to_owned();
     half.push(".half");
     let half = Path::new(&half);
-    take_away_stale(half).map_err(|error| not_named(&file, &error))?;
-    let head = journal::back_up(folder, half).map_err(record)?;
+    take_away_stale(half).and_then(|()| takes_a_file(half)).map_err(|error| not_written(into, &error))?;
+    let head = journal::back_up(folder, half).map_err(|fault| match fault {
+        // The record was read to its end just now: the room that is missing is the backup's.
+        Fault::DiskFull => no_room(into),
+        fault => record(fault),
+    })?;
     let recorded = session::record_leaving(folder, Way::Backup).map_err(|fault| said(&fault, folder));
-    let named = recorded.and_then(|()| std::fs::rename(half, into).map_err(|error| not_named(&file, &error)));
+    let named =
+        recorded.and_then(|()| std::fs::rename(half, into).map_err(|error| not_written(into, &error)));
     if let Err(why) = named {
-        std::fs::remove_file(half).map_err(|error| not_named(&file, &error))?;
+        std::fs::remove_file(half).map_err(|error| not_written(into, &error))?;
         return Err(why);
     }
     Ok(spoken(&Say::BackupHolds { file, entries: head.seq.to_string() }))
@@ -43,8 +50,9 @@ fn take_away_stale(half: &Path) -> std::io::Result<()> {
     }
 }
 
-fn not_named(file: &str, error: &std::io::Error) -> String {
-    spoken(&Say::ExportFailed { file: file.to_owned(), why: error.to_string() })
+/// Asked of the folder before the record is copied: the copy's fault would name the database, not the folder.
+fn takes_a_file(half: &Path) -> std::io::Result<()> {
+    std::fs::File::create_new(half).and_then(|_| std::fs::remove_file(half))
 }
 
 /// Restores the backup `file` into the data folder `into`; sentences say what was done.

@@ -25,7 +25,31 @@ use crate::verify::said;
 pub fn export(folder: &Path, into: &Path) -> Result<Vec<PathBuf>, String> {
     let state = session::read(folder).map_err(|fault| said(&OpenFault::Record(fault), folder))?;
     let files = files(&state)?;
-    std::fs::create_dir_all(into).map_err(|error| not_written(into, &error))?;
+    let new = not_there_yet(into);
+    let made = std::fs::create_dir_all(into).map_err(|error| not_written(into, &error));
+    let written = made.and_then(|()| all_or_none(folder, into, files));
+    if written.is_err() {
+        new.iter().for_each(|folder| take_away_empty(folder));
+    }
+    written
+}
+
+/// Those of its folders that are missing, the innermost first.
+fn not_there_yet(into: &Path) -> Vec<PathBuf> {
+    let missing = |folder: &&Path| !folder.as_os_str().is_empty() && !folder.exists();
+    into.ancestors().take_while(missing).map(Path::to_path_buf).collect()
+}
+
+/// Somebody else may have put something into it.
+fn take_away_empty(folder: &Path) {
+    if let Err(error) = std::fs::remove_dir(folder)
+        && !matches!(error.kind(), ErrorKind::NotFound | ErrorKind::DirectoryNotEmpty)
+    {
+        eprintln!("{}: {error}", folder.display());
+    }
+}
+
+fn all_or_none(folder: &Path, into: &Path, files: Vec<(String, Vec<u8>)>) -> Result<Vec<PathBuf>, String> {
     let files: Vec<(PathBuf, Vec<u8>)> =
         files.into_iter().map(|(name, bytes)| (into.join(name), bytes)).collect();
     if let Some((taken, _)) = files.iter().find(|(file, _)| file.exists()) {
@@ -101,15 +125,20 @@ fn files(state: &State) -> Result<Vec<(String, Vec<u8>)>, String> {
     Ok(files)
 }
 
-fn not_written(file: &Path, error: &std::io::Error) -> String {
+/// What stood against it, in the sentence that any file which leaves is told by.
+pub(crate) fn not_written(file: &Path, error: &std::io::Error) -> String {
     let kind = error.kind();
     if matches!(kind, ErrorKind::StorageFull | ErrorKind::QuotaExceeded) {
-        failed(file, &spoken(&Say::NotWrittenFull))
+        no_room(file)
     } else if matches!(kind, ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem) {
         failed(file, &spoken(&Say::FolderTakesNone))
     } else {
         failed(file, error)
     }
+}
+
+pub(crate) fn no_room(file: &Path) -> String {
+    failed(file, &spoken(&Say::NotWrittenFull))
 }
 
 fn failed(file: &Path, why: &impl Display) -> String {

@@ -1,6 +1,10 @@
 //! A record on a disk, exported.
 
 #[cfg(test)]
+#[path = "../../../tests/tools.rs"]
+mod tools;
+
+#[cfg(test)]
 mod tests {
     use std::path::Path;
     use std::process::Command;
@@ -23,6 +27,8 @@ mod tests {
     use terminal::code::codes;
     use terminal::export::export;
     use uuid::Uuid;
+
+    use crate::tools::is_there;
 
     const AT: Moment =
         Moment { wall_ms: 1_795_552_800_000, offset_min: 60, boot_ms: 9_000, boot: 7, fresh: [9; 16] };
@@ -78,6 +84,30 @@ mod tests {
         assert!(std::fs::read(&files[3]).unwrap().starts_with(b"%PDF"));
     }
 
+    #[test]
+    fn a_backup_is_written_beside_the_files_where_it_is_asked_for() {
+        let folder = tempfile::tempdir().unwrap();
+        recorded(folder.path());
+        let into = folder.path().join("new").join("out");
+        let terminal = |words: &[&str]| {
+            let mut run = Command::new(env!("CARGO_BIN_EXE_terminal"));
+            run.arg("export").args([folder.path(), &into]).args(words).output().unwrap()
+        };
+        let done = terminal(&["--backup"]);
+        let said = String::from_utf8(done.stdout).unwrap();
+        assert!(done.status.success(), "{said}");
+        let backup = into.join("record.holdfast");
+        let last = said.lines().last().unwrap();
+        assert!(last.contains(&backup.display().to_string()) && last.contains("entries"), "{said}");
+        assert_eq!(said.lines().count(), 5, "{said}");
+        let again = folder.path().join("again");
+        terminal::backup::restore(&backup, &again, None).unwrap();
+        assert_eq!(session::read(&again).unwrap().beds[0].label, "Bay 2");
+        assert_eq!(left(folder.path()), [(Way::Files, 1), (Way::Backup, 1)]);
+        assert!(!terminal(&["--backup"]).status.success(), "what is there already is not written over");
+        assert!(backup.exists() && into.join("checks.csv").exists());
+    }
+
     fn left(folder: &Path) -> Vec<(Way, u32)> {
         session::read(folder).unwrap().beds[0].left.iter().map(|left| (left.way, left.times)).collect()
     }
@@ -128,7 +158,7 @@ mod tests {
         assert!(told.iter().all(|said| said.contains("already runs")), "{told:?}");
         drop(running);
         assert_eq!(left(folder.path()), []);
-        assert_eq!(std::fs::read_dir(at("out")).unwrap().count(), 0);
+        assert!(!at("out").exists(), "no empty folder is left of it");
         assert!(!at("ward.holdfast").exists() && !at("ward.holdfast.half").exists());
     }
 
@@ -162,10 +192,7 @@ mod tests {
             let mount = ["-t", "tmpfs", "-o", options, "tmpfs"];
             let made = Command::new("mount").args(mount).arg(folder.path()).status();
             let made = made.is_ok_and(|status| status.success());
-            if !made {
-                println!("NOT TRIED: a disk of its own needs root");
-            }
-            made.then_some(Small(folder))
+            is_there(made, true, "a disk of its own could not be mounted").then_some(Small(folder))
         }
 
         fn files(&self) -> usize {
@@ -189,8 +216,10 @@ mod tests {
             let Some(disk) = Small::mounted(options) else { return };
             let told = export(folder.path(), disk.0.path()).unwrap_err();
             assert!(told.contains(said) && told.contains("was not written"), "{told}");
+            let told = export(folder.path(), &disk.0.path().join("new").join("newer")).unwrap_err();
+            assert!(told.contains(said) && told.contains("was not written"), "{told}");
             let told = back_up(folder.path(), &disk.0.path().join("ward.holdfast")).unwrap_err();
-            assert!(!told.is_empty());
+            assert!(told.contains(said) && told.contains("ward.holdfast was not written"), "{told}");
             assert_eq!(disk.files(), 0, "{options}");
         }
         session::verify(folder.path()).unwrap();
