@@ -37,6 +37,7 @@ fn card(why: &Say) -> View<Say> {
         notice: None,
         spoken: why.clone(),
         practice: None,
+        progress: None,
     }
 }
 

@@ -9,6 +9,7 @@ import { Heard } from "./parts/heard";
 import { Knobs } from "./parts/knobs";
 import { Monitor } from "./parts/monitor";
 import { Notice } from "./parts/notice";
+import { Progress } from "./parts/progress";
 import { WayBack } from "./parts/way-back";
 import { useSettled } from "./settle";
 
@@ -28,6 +29,7 @@ export function Card({ view, faces }: { view: View<string>; faces: Faces }) {
         <main>
           <div class="show">
             <Shown view={view} faces={faces} />
+            {view.progress && <Progress progress={view.progress} />}
             {view.safety && !standsBeside(view) && <Aside acts={view.aside} />}
           </div>
           <div class={faces.ask || view.notice ? "ask" : "ask nothing"}>

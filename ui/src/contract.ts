@@ -43,7 +43,16 @@ spoken: T,
 /**
  * On screens of practice: they are framed, and no patient stands behind them.
  */
-practice?: Practice<T>, };
+practice?: Practice<T>, 
+/**
+ * Of slow work that the card waits for.
+ */
+progress?: Progress<T>, };
+
+/**
+ * So many of so many parts are done.
+ */
+export type Progress<T> = { label: T, done: number, of: number, };
 
 /**
  * How the person likes the screen.

@@ -42,6 +42,19 @@ pub struct View<T> {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[cfg_attr(test, ts(optional))]
     pub practice: Option<Practice<T>>,
+    /// Of slow work that the card waits for.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(test, ts(optional))]
+    pub progress: Option<Box<Progress<T>>>,
+}
+
+/// So many of so many parts are done.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Progress<T> {
+    pub label: T,
+    pub done: u32,
+    pub of: u32,
 }
 
 /// How the person likes the screen.

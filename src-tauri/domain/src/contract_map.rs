@@ -1,6 +1,6 @@
 //! From one text to another through a whole view: `View<Say>` in, `View<String>` out, nothing else changed.
 
-use crate::contract::{Act, Clock, Head, Safety, Scale, Small, Strip, Tick, View, Watch};
+use crate::contract::{Act, Clock, Head, Progress, Safety, Scale, Small, Strip, Tick, View, Watch};
 
 mod practice;
 mod shapes;
@@ -22,6 +22,7 @@ impl<T> View<T> {
             notice: maybe(&self.notice, &mut *say)?,
             spoken: say(&self.spoken)?,
             practice: maybe(&self.practice, |practice| practice.try_map(say))?,
+            progress: maybe(&self.progress, |progress| progress.try_map(say).map(Box::new))?,
         })
     }
 }
@@ -52,6 +53,12 @@ impl<T> Head<T> {
 impl<T> Clock<T> {
     fn try_map<U, E>(&self, say: &mut impl FnMut(&T) -> Result<U, E>) -> Result<Clock<U>, E> {
         Ok(Clock { label: say(&self.label)?, since_ms: self.since_ms, urgent: self.urgent })
+    }
+}
+
+impl<T> Progress<T> {
+    fn try_map<U, E>(&self, say: &mut impl FnMut(&T) -> Result<U, E>) -> Result<Progress<U>, E> {
+        Ok(Progress { label: say(&self.label)?, done: self.done, of: self.of })
     }
 }
 

@@ -462,7 +462,7 @@ says! {
     // ---- handed over: codes between tablets
     CodeForTablet, CodeForPhone, CodeCopyNote, CodeBeingMade, CodeNoKey, CodeHandedSince, CodeSignedBy,
     LoadHandover, LoadTitle, LoadLine, LoadPicture, LoadCamera, NoCamera, LoadDone, CodeField,
-    CodeReadingTitle, CodeReadingLine, StopReading,
+    CodeReadingTitle, CodeReadingLine, CodeLooks { done: u32, of: u32 }, StopReading,
     NotLoadedNotACode, NotLoadedTooLong, NotLoadedDamaged, NotLoadedMangled, NotLoadedAltered,
     NotLoadedNewerVersion, NotLoadedPractice, NotLoadedCare, NotLoadedNotAPicture,
     NotLoadedPictureTooLarge { megapixels: u32, most: u32 }, NotLoadedPictureTooLong, NotLoadedNoCode, NotLoadedInterrupted,

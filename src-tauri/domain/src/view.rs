@@ -44,7 +44,7 @@ use crate::say::Say;
 use crate::state::State;
 use crate::state::screen::Screen;
 
-pub use handed::{CAMERA_FIELD, PICTURE_FIELD};
+pub use handed::{CAMERA_FIELD, PICTURE_FIELD, looked};
 
 /// What one screen brings to the view; the rest is the same everywhere.
 pub struct Screenful {
@@ -74,6 +74,7 @@ pub fn view(state: &State, now: Moment) -> View<Say> {
         notice: screen.notice.or_else(|| reminder::reminder(state, now)),
         spoken: screen.spoken,
         practice: practice::practice(state),
+        progress: handed::progress(state).map(Box::new),
     }
 }
 

@@ -3,25 +3,29 @@
 use std::io::Cursor;
 use std::sync::atomic::{AtomicBool, Ordering};
 
-use domain::handover::arrived::{ARRIVED_MOST, MEGAPIXELS_MOST, NotLoaded};
+use domain::handover::arrived::{ARRIVED_MOST, LOOKS_MOST, MEGAPIXELS_MOST, NotLoaded};
 use image::imageops::{FilterType, resize};
 use image::{DynamicImage, GrayImage, ImageFormat, ImageReader};
 
 const PIXELS_OF_A_MEGAPIXEL: u64 = 1_000_000;
 /// Sides in pixels at which a large picture is looked at: noise and the grain of a screen vanish in smaller ones,
 /// modules of a small code in larger ones.
-const SIDES: [u32; 9] = [600, 700, 850, 1_000, 1_200, 1_400, 2_000, 2_800, LARGE];
+const SIDES: [u32; LOOKS_MOST as usize - 1] = [600, 700, 850, 1_000, 1_200, 1_400, 2_000, 2_800, LARGE];
 /// A larger picture is not looked at as it is: it would take seconds.
 const LARGE: u32 = 4_000;
 
-/// The texts of the codes in it. `stop` ends it between two looks.
+/// The texts of the codes in it. `stop` ends it between two looks; `looked` is told how many are done, and of how
+/// many at most.
 ///
 /// # Errors
 /// No picture, too large a one, or no code in it.
-pub fn codes(file: &[u8], stop: &AtomicBool) -> Result<Vec<Vec<u8>>, NotLoaded> {
+pub fn codes(file: &[u8], stop: &AtomicBool, looked: impl Fn(u32, u32)) -> Result<Vec<Vec<u8>>, NotLoaded> {
     let picture = opened(file)?.into_luma8();
     let mut found: Vec<Vec<u8>> = Vec::new();
-    for look in looks(&picture) {
+    let looks = looks(&picture);
+    let of = u32::try_from(looks.len()).unwrap_or(LOOKS_MOST);
+    for (done, look) in (0..).zip(looks) {
+        looked(done, of);
         if stop.load(Ordering::Relaxed) {
             return Err(NotLoaded::Interrupted);
         }

@@ -44,6 +44,7 @@ impl Hands {
 
 pub(crate) struct Background {
     hands: Hands,
+    inbox: SyncSender<Input>,
     /// Begun and still wanted, finished ones among them: none is done twice.
     begun: BTreeMap<Job, Arc<AtomicBool>>,
     looking: bool,
@@ -57,11 +58,16 @@ impl Background {
             let (waiting, inbox) = (Arc::clone(&waiting), inbox.clone());
             spawn("worker", move || work(&waiting, &inbox))?;
         }
-        Ok(Background { hands: Hands(tasks), begun: BTreeMap::new(), looking: false })
+        Ok(Background { hands: Hands(tasks), inbox: inbox.clone(), begun: BTreeMap::new(), looking: false })
     }
 
     pub(crate) fn hands(&self) -> Hands {
         self.hands.clone()
+    }
+
+    /// For a worker that tells how far it is.
+    pub(crate) fn inbox(&self) -> SyncSender<Input> {
+        self.inbox.clone()
     }
 
     /// Stops what is no longer wanted; what is left of `wanted` is to be begun.

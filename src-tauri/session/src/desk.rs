@@ -5,7 +5,7 @@ use std::sync::Arc;
 use std::sync::mpsc::{Receiver, RecvTimeoutError};
 
 use domain::command::Command;
-use domain::contract::Sent;
+use domain::contract::{Progress, Sent};
 use domain::moment::Moment;
 use domain::say::Say;
 use domain::teaching::ask::Ask;
@@ -59,6 +59,8 @@ pub(crate) struct Desk {
     pub(crate) key: Option<Arc<TabletKey>>,
     /// Handed in and not yet looked at.
     pub(crate) picture: Option<Vec<u8>>,
+    /// How far the worker is that looks at a picture.
+    pub(crate) looked: Option<Progress<Say>>,
     /// A worker unpacks and verifies one.
     pub(crate) reading_backup: bool,
 }
@@ -82,6 +84,7 @@ impl Desk {
             screen_may_sleep: false,
             key: None,
             picture: None,
+            looked: None,
             reading_backup: false,
         }
     }
@@ -136,6 +139,7 @@ impl Desk {
             }
             Input::Picture(bytes) => self.take_picture(bytes),
             Input::Frame(bytes) => self.look_at(bytes),
+            Input::Looked { load, done, of } => self.looked(load, done, of),
             Input::Backup(bytes) => self.read_backup(bytes),
             Input::Done(done) => self.come_back(done),
             Input::Watch(sink) => {
@@ -268,11 +272,14 @@ impl Desk {
         self.notices.trouble = Some(trouble);
     }
 
-    fn push(&mut self) {
+    pub(crate) fn push(&mut self) {
         let now = self.now(self.seen.fresh);
         self.pushed_ms = now.boot_ms;
         let mut view = domain::view(&self.fold.state, now);
         view.notice = self.notices.on(view.card).or(view.notice);
+        if let Some((shown, looked)) = view.progress.as_mut().zip(self.looked.as_ref()) {
+            **shown = looked.clone();
+        }
         if self.clock.is_for_tests() {
             view.marks.push(Say::MarkTestClock);
         }

@@ -26,6 +26,12 @@ pub(crate) enum Input {
     Picture(Vec<u8>),
     /// A picture of the camera.
     Frame(Vec<u8>),
+    /// A worker has looked so often of so many times at the picture of this load.
+    Looked {
+        load: u32,
+        done: u32,
+        of: u32,
+    },
     /// A backup file, for the card that asks for one.
     Backup(Vec<u8>),
     /// A worker has done something.

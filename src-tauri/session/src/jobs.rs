@@ -11,6 +11,7 @@ use domain::moment::Moment;
 use handover::Here;
 
 use crate::desk::Desk;
+use crate::input::Input;
 use crate::key_file;
 
 impl Desk {
@@ -81,9 +82,13 @@ impl Desk {
     fn read_picture(&mut self, job: Job, load: u32) {
         let (here, now) = self.here();
         let picture = self.picture.take();
+        let inbox = self.aside.background.inbox();
+        // A desk that is too busy for it hears of the next look.
+        let looked = move |done, of| drop(inbox.try_send(Input::Looked { load, done, of }));
+        self.looked = None;
         self.aside.background.begin(job, move |stop| {
             let codes = picture.ok_or(NotLoaded::Interrupted);
-            let codes = codes.and_then(|bytes| handover::codes_in_picture(&bytes, stop));
+            let codes = codes.and_then(|bytes| handover::codes_in_picture(&bytes, stop, looked));
             let outcome = codes.and_then(|codes| handover::from_codes(&codes, &here, now));
             Some(Command::CodeRead { load, outcome })
         });
@@ -104,11 +109,20 @@ impl Desk {
             return;
         }
         self.aside.background.look(move || {
-            let codes =
-                handover::codes_in_picture(&bytes, &std::sync::atomic::AtomicBool::new(false)).ok()?;
+            let nobody = std::sync::atomic::AtomicBool::new(false);
+            let codes = handover::codes_in_picture(&bytes, &nobody, |_, _| ()).ok()?;
             let text = codes.into_iter().find_map(|code| String::from_utf8(code).ok())?;
             Some(Command::CodeSeen(text))
         });
+    }
+
+    /// What is no longer looked at has no place on the card.
+    pub(crate) fn looked(&mut self, load: u32, done: u32, of: u32) {
+        let loading = self.fold.state.loading.as_ref();
+        if loading.is_some_and(|loading| loading.id == load && loading.looks_at_picture()) {
+            self.looked = Some(domain::looked(done, of));
+            self.push();
+        }
     }
 
     fn here(&self) -> (Here, u32) {

@@ -20,6 +20,7 @@ load-done = Read the code
 code-field = Code
 code-reading-title = Reading the code
 code-reading-line = A large picture can take some seconds.
+code-looks = { $done } of { $of } looks done
 stop-reading = Stop
 
 not-loaded-not-a-code = That is no code of Holdfast. Scan the code again, or type the values from the other team's sheet in a new check.

@@ -92,6 +92,10 @@ fn loading(bed: Option<u32>) -> State {
     tell(state, Command::LoadTyped { bed }, &[("code", "HOLDFAST 1 en: ")], at(0))
 }
 
+fn loading_picture() -> State {
+    tell(on(here(), Screen::Load { bed: None }), Command::PictureHandedIn { bytes: 9 }, &[], at(0))
+}
+
 fn loaded(bed: Option<u32>, outcome: Result<Vec<Arrived>, NotLoaded>) -> State {
     let state = loading(bed);
     let load = state.loading.as_ref().unwrap().id;
@@ -164,6 +168,7 @@ fn arrivals(records: &[Record]) -> Named {
     named([
         ("load", show(here(), Screen::Load { bed: Some(1) })),
         ("reading", show(loading(None), Screen::Reading)),
+        ("reading-picture", show(loading_picture(), Screen::Reading)),
         ("arrived", show(from_list(), Screen::Arrived { at: 0 })),
         ("arrived-again", show(again(records), Screen::Arrived { at: 0 })),
         ("arrived-own", show(own(records), Screen::Arrived { at: 0 })),

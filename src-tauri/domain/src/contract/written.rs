@@ -18,6 +18,7 @@ fn contract_for_the_page() {
     let mut text =
         String::from("// Made from src-tauri/domain/src/contract.rs by its test. Do not edit.\n\n");
     declare::<View<String>>(&mut text);
+    declare::<Progress<String>>(&mut text);
     declare::<Look>(&mut text);
     declare::<Light>(&mut text);
     declare::<Hand>(&mut text);

@@ -10,6 +10,9 @@ pub const ARRIVED_MOST: usize = 8;
 /// A picture of more is not looked at; a tablet has the memory for this many.
 pub const MEGAPIXELS_MOST: u32 = 50;
 
+/// Times a picture is looked at, each time in another size, until a code is found.
+pub const LOOKS_MOST: u32 = 10;
+
 /// How a code was written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Form {
@@ -99,6 +102,11 @@ pub struct Loading {
 }
 
 impl Loading {
+    /// A picture that is being looked at.
+    pub fn looks_at_picture(&self) -> bool {
+        self.outcome.is_none() && matches!(self.source, Source::Picture(_))
+    }
+
     pub fn arrived(&self) -> &[Arrived] {
         match &self.outcome {
             Some(Ok(arrived)) => arrived,

@@ -1,7 +1,8 @@
 //! Pictures of codes: whole, turned, photographed, several in one; and what is none.
 
+use std::cell::RefCell;
 use std::io::Cursor;
-use std::sync::atomic::AtomicBool;
+use std::sync::atomic::{AtomicBool, Ordering};
 
 use domain::handover::arrived::NotLoaded;
 use handover::{Level, codes_in_picture, copy, draw};
@@ -37,7 +38,7 @@ fn file(picture: &GrayImage, format: ImageFormat) -> Vec<u8> {
 }
 
 fn read(bytes: &[u8]) -> Result<Vec<Vec<u8>>, NotLoaded> {
-    codes_in_picture(bytes, &AtomicBool::new(false))
+    codes_in_picture(bytes, &AtomicBool::new(false), |_, _| ())
 }
 
 fn texts() -> [(String, Level); 3] {
@@ -175,5 +176,21 @@ fn crc(bytes: &[u8]) -> u32 {
 fn a_reading_that_is_stopped_gives_nothing_out() {
     let (text, level) = texts()[0].clone();
     let bytes = file(&drawn(&text, level, 5), ImageFormat::Png);
-    assert_eq!(codes_in_picture(&bytes, &AtomicBool::new(true)), Err(NotLoaded::Interrupted));
+    assert_eq!(codes_in_picture(&bytes, &AtomicBool::new(true), |_, _| ()), Err(NotLoaded::Interrupted));
+}
+
+#[test]
+fn each_look_is_told_before_it_and_a_stop_is_heeded_between_two() {
+    let empty = file(&GrayImage::from_pixel(300, 200, Luma([255])), ImageFormat::Png);
+    let told = RefCell::new(Vec::new());
+    let read =
+        codes_in_picture(&empty, &AtomicBool::new(false), |done, of| told.borrow_mut().push((done, of)));
+    assert_eq!(read, Err(NotLoaded::NoCodeInPicture));
+    assert_eq!(told.take(), [(0, 4), (1, 4), (2, 4), (3, 4)], "as it is, and on 600, 700 and 850 pixels");
+    let stop = AtomicBool::new(false);
+    let read = codes_in_picture(&empty, &stop, |done, of| {
+        told.borrow_mut().push((done, of));
+        stop.store(done == 2, Ordering::Relaxed);
+    });
+    assert_eq!((read, told.take().len()), (Err(NotLoaded::Interrupted), 3));
 }

@@ -1,4 +1,4 @@
-//! Codes in pictures: what the tablet's camera sees.
+//! Codes in pictures: what the tablet's camera sees, and what is handed in.
 
 use std::io::Cursor;
 use std::path::Path;
@@ -125,4 +125,41 @@ fn another_symbol_before_the_camera_is_told_and_its_text_is_not_kept() {
     held_before_the_camera(&mut nurse, &png(&picture), |nurse| nurse.view.notice.as_ref() == Some(&said));
     nurse.session.close();
     assert_eq!(begun(folder.path()), []);
+}
+
+/// The same specks on every machine.
+fn specks() -> GrayImage {
+    let mut last = 1_u32;
+    GrayImage::from_fn(1_500, 1_500, |_, _| {
+        last = last.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+        Luma([(last >> 24) as u8])
+    })
+}
+
+/// Left while a worker looks at it: what the worker brings is not taken, and the next picture is read as ever.
+#[test]
+fn the_card_says_how_far_the_looks_are_and_leaving_it_ends_them() {
+    let (code, _) = another_tablets_code();
+    let folder = tempfile::tempdir().unwrap();
+    let mut nurse = Nurse::start(folder.path(), &HandClock::new());
+    nurse.ask(Command::Welcomed);
+    nurse.ask(Command::Go(Screen::Load { bed: None }));
+    nurse.hand_in(domain::PICTURE_FIELD, &png(&specks()));
+    nurse.wait("the first looks", |view| view.progress.as_ref().is_some_and(|looks| looks.done >= 1));
+    let looks = nurse.view.progress.clone().unwrap();
+    assert_eq!(
+        looks.label,
+        words::say(&Say::CodeLooks { done: looks.done, of: looks.of }, Language::English).unwrap()
+    );
+    assert!(looks.done < looks.of, "{looks:?}");
+    nurse.ask(Command::Go(Screen::Load { bed: None }));
+    assert_eq!(nurse.view.progress, None);
+    nurse.drain();
+    nurse.hand_in(domain::PICTURE_FIELD, &code);
+    nurse.wait("the code", |view| matches!(view.shape, Shape::Result(_)));
+    nurse.session.close();
+    let ended = events(folder.path()).into_iter().filter_map(|event| {
+        if let What::LoadEnded { load, outcome } = event.what { Some((load, outcome.is_ok())) } else { None }
+    });
+    assert_eq!(ended.collect::<Vec<_>>(), [(1, true)], "nothing of the picture that was left");
 }

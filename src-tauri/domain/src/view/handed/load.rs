@@ -1,8 +1,8 @@
 //! The card that asks for a code, and the one that waits for it.
 
 use crate::command::Command;
-use crate::contract::{Ask, Choice, Field, FieldKind, Form, Shape, Tone};
-use crate::handover::arrived::{MEGAPIXELS_MOST, NotLoaded};
+use crate::contract::{Ask, Choice, Field, FieldKind, Form, Progress, Shape, Tone};
+use crate::handover::arrived::{LOOKS_MOST, Loading, MEGAPIXELS_MOST, NotLoaded};
 use crate::moment::Moment;
 use crate::say::Say;
 use crate::state::State;
@@ -88,6 +88,18 @@ pub fn reading(state: &State, now: Moment) -> Screenful {
         answers: vec![go("stop-reading", Say::StopReading, Tone::Strong, Screen::Load { bed })],
         ..plain(head(Say::PacingChecks, now), Shape::Ask(ask), Say::CodeReadingTitle)
     }
+}
+
+/// Before the first look.
+pub fn progress(state: &State) -> Option<Progress<Say>> {
+    let looks =
+        state.screen == Screen::Reading && state.loading.as_ref().is_some_and(Loading::looks_at_picture);
+    looks.then(|| looked(0, LOOKS_MOST))
+}
+
+/// So many looks of so many are done: the worker counts them.
+pub fn looked(done: u32, of: u32) -> Progress<Say> {
+    Progress { label: Say::CodeLooks { done, of }, done, of }
 }
 
 /// Back to the card that asks for a code.
