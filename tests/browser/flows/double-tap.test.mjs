@@ -10,8 +10,8 @@ const GAPS_MS = [80, 200];
 /** Of a machine so busy that two taps come as far apart as a person's. */
 const TRIES = 3;
 
-/** What is more than one event by itself: the last answer, and the record of the check with it. */
-const EVENTS = { "all-true": 2 };
+/** The card whose answer is two events by itself: the last answer, and the record of the check with it. */
+const LAST = "Before you leave";
 
 const FASTER_OWN = { ...QUIET, heart: { ...QUIET.heart, own: 75 } };
 
@@ -70,7 +70,7 @@ async function trembling(person) {
     widest = Math.max(widest, second - first);
   };
   const after = () => at.slice(1).map((tap, index) => ({ ...at[index], to: tap.card }));
-  const doubled = () => after().filter(({ card, to, key }) => to !== card + (EVENTS[key] ?? 1));
+  const doubled = () => after().filter(({ card, to, title }) => to !== card + (title === LAST ? 2 : 1));
   return {
     /** Where the next tap would be: the card that the last one led to. */
     last: (card) => at.push({ card: Number(card.card), title: card.title }),
