@@ -27,11 +27,9 @@ pub fn back_up(folder: &Path, into: &Path) -> Result<String, String> {
     half.push(".half");
     let half = Path::new(&half);
     take_away_stale(half).and_then(|()| takes_a_file(half)).map_err(|error| not_written(into, &error))?;
-    let head = journal::back_up(folder, half).map_err(|fault| match fault {
-        // The record was read to its end just now: the room that is missing is the backup's.
-        Fault::DiskFull => no_room(into),
-        fault => record(fault),
-    })?;
+    // The record was read to its end just now: room that is missing is the backup's.
+    let told = |fault| if fault == Fault::DiskFull { no_room(into) } else { record(fault) };
+    let head = journal::back_up(folder, half).map_err(told)?;
     let recorded = session::record_leaving(folder, Way::Backup).map_err(|fault| said(&fault, folder));
     let named =
         recorded.and_then(|()| std::fs::rename(half, into).map_err(|error| not_written(into, &error)));

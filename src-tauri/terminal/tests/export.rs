@@ -192,7 +192,7 @@ mod tests {
             let mount = ["-t", "tmpfs", "-o", options, "tmpfs"];
             let made = Command::new("mount").args(mount).arg(folder.path()).status();
             let made = made.is_ok_and(|status| status.success());
-            is_there(made, true, "a disk of its own could not be mounted").then_some(Small(folder))
+            is_there(made, "mount", "a disk of its own could not be mounted").then_some(Small(folder))
         }
 
         fn files(&self) -> usize {

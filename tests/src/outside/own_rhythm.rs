@@ -12,7 +12,8 @@ fn from_80_down_to_50_and_back_and_neither_test() {
     let last = ending.json();
     assert_eq!(last["thresholds"]["sensing_mV"], json!(null));
     assert_eq!(last["thresholds"]["capture_mA"], json!(null));
-    assert_eq!(last["thresholds"]["why"], json!({ "sensing": "no-own-beats", "capture": "no-own-beats" }));
+    let why = json!({ "own": "not-seen", "sensing": "no-own-beats", "capture": "no-own-beats" });
+    assert_eq!(last["thresholds"]["why"], why);
     let found = json!({ "rate_per_min": 80, "output_mA": 6.0, "sensitivity_mV": 2.0, "asynchronous": false });
     assert_eq!(last["stays"], found);
     assert_eq!(last["readback"], found);

@@ -37,7 +37,7 @@ fn each_commit_waits_once_for_the_disk() {
         .stdout(Stdio::null())
         .status();
     let traced = started.is_ok_and(|status| status.success());
-    if !is_there(traced, false, "counting syncs needs strace, and it did not run here") {
+    if !is_there(traced, "strace", "counting syncs needs strace, and it did not run here") {
         return;
     }
     let trace = std::fs::read_to_string(trace).unwrap();

@@ -21,7 +21,7 @@ impl Disk {
         let made =
             run(&["mount", "-t", "tmpfs", "-o", &format!("size={megabytes}m"), "tmpfs"], &[folder.path()]);
         let not_tried = "a full disk needs a file system of its own, and mounting one was refused";
-        is_there(made, true, not_tried).then_some(Disk(folder))
+        is_there(made, "mount", not_tried).then_some(Disk(folder))
     }
 
     fn data(&self) -> PathBuf {

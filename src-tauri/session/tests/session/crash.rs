@@ -131,7 +131,7 @@ fn killed_at_call(call: &str, n: u32, folder: &Path, taps: u32) -> Option<Acknow
 pub fn can_trace() -> bool {
     let tried = Command::new("strace").args(["-qq", "-o", "/dev/null", "true"]).output();
     let traced = tried.is_ok_and(|output| output.status.success());
-    is_there(traced, false, "killing at each write call needs strace, and it did not run here")
+    is_there(traced, "strace", "killing at each write call needs strace, and it did not run here")
 }
 
 /// Every call up to `most` of each kind, each on a folder of its own.

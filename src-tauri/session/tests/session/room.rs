@@ -28,7 +28,7 @@ impl Disk {
         let made = Program::new("mount").args(mount).arg(folder.path()).output();
         let made = made.is_ok_and(|output| output.status.success());
         let not_tried = "a full disk needs a file system of its own, and mounting one was refused";
-        is_there(made, true, not_tried).then_some(Disk(folder))
+        is_there(made, "mount", not_tried).then_some(Disk(folder))
     }
 
     pub fn path(&self) -> &Path {
