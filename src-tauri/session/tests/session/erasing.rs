@@ -227,6 +227,16 @@ fn nothing_is_erased_before_the_rule_lets_it_go_or_without_a_name() {
     assert!(!events(folder.path()).iter().any(|event| matches!(event.what, What::EraseAsked(_))));
 }
 
+/// Restored over the record, it is erased again, there and in what was put aside; where that is.
+fn restored_without(folder: &Path, bytes: &[u8], words: &[String]) -> PathBuf {
+    let aside = folder.with_extension("aside");
+    let done = restore_into(folder, bytes, Some(&aside), NOW).unwrap();
+    assert_eq!(done.erased_again, 1);
+    assert_eq!(holding(folder, words), Vec::<PathBuf>::new());
+    assert_eq!(holding(&aside, words), Vec::<PathBuf>::new(), "nor does the record put aside");
+    aside
+}
+
 #[test]
 fn an_older_backup_does_not_bring_the_erased_back() {
     let folder = tempfile::tempdir().unwrap();
@@ -235,11 +245,7 @@ fn an_older_backup_does_not_bring_the_erased_back() {
     erase(&mut nurse);
     erased(&mut nurse, folder.path());
     nurse.session.close();
-    let aside = folder.path().with_extension("aside");
-    let done = restore_into(folder.path(), &bytes, Some(&aside), NOW).unwrap();
-    assert_eq!(done.erased_again, 1);
-    assert_eq!(holding(folder.path(), &words), Vec::<PathBuf>::new());
-    assert_eq!(holding(&aside, &words), Vec::<PathBuf>::new(), "nor does the record put aside");
+    let aside = restored_without(folder.path(), &bytes, &words);
     let state = session::read(folder.path()).unwrap();
     assert_eq!((state.erased.len(), state.closed.len(), state.beds.len()), (1, 0, 1));
     assert!(session::verify(folder.path()).unwrap().erased > 20);
@@ -282,11 +288,7 @@ fn nor_does_a_backup_from_when_the_patient_lay_in_the_bed() {
     for word in &words {
         assert!(!holding(raw.path(), &[word]).is_empty(), "{word} is in the backup");
     }
-    let aside = folder.path().with_extension("aside");
-    let done = restore_into(folder.path(), &bytes, Some(&aside), NOW).unwrap();
-    assert_eq!(done.erased_again, 1);
-    assert_eq!(holding(folder.path(), &words), Vec::<PathBuf>::new());
-    assert_eq!(holding(&aside, &words), Vec::<PathBuf>::new(), "nor does the record put aside");
+    let aside = restored_without(folder.path(), &bytes, &words);
     let state = session::read(folder.path()).unwrap();
     assert_eq!((state.erased.len(), state.closed.len(), state.beds.len()), (1, 0, 0));
     assert_eq!(state.screen, Screen::Beds);

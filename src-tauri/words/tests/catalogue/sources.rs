@@ -271,14 +271,7 @@ const NOT_YET_SAID: [&str; 0] = [];
 #[test]
 fn every_sentence_is_said_somewhere() {
     let mut files = Vec::new();
-    for folder in [
-        "src-tauri/domain/src",
-        "src-tauri/session/src",
-        "src-tauri/terminal/src",
-        "src-tauri/export/src",
-        "src-tauri/practice/src",
-        "src-tauri/src",
-    ] {
+    for folder in RUST {
         sources(&root().join(folder), &["rs"], &mut files);
     }
     let code: String = files.iter().map(|file| std::fs::read_to_string(file).unwrap()).collect();
