@@ -203,7 +203,22 @@ impl Observer {
         if self.memory.busy_until_us > self.bedside.now_us() {
             return Ok(Next::Watch);
         }
-        Ok(if self.is_away() { self.answer_unseen(card) } else { self.answer(card) })
+        let next = if self.is_away() { self.answer_unseen(card) } else { self.answer(card) };
+        self.turn_straight_back(card, &next)?;
+        Ok(next)
+    }
+
+    /// "If a spike makes a beat: mV back at once", before it is said.
+    fn turn_straight_back(&mut self, card: Card<'_>, next: &Next) -> Result<(), Puzzled> {
+        let Shape::Turn(turn) = &card.view.shape else { return Ok(()) };
+        let told = turn.reason == Some(Say::SenseUpReason);
+        let made = matches!(next, Next::Tap(key) if key == "spike-made-beat");
+        match &turn.from {
+            Some(Say::FromFigure { figure, .. }) if told && made => {
+                self.bedside.turn(Dial::Mv, &Say::Figure { text: figure.clone() })
+            }
+            _ => Ok(()),
+        }
     }
 }
 

@@ -10,6 +10,11 @@ pub const LONGEST_GAP_US: u64 = 4_000_000;
 /// A captured spike this long after a ventricular beat falls on its T wave: from memory, wide.
 const T_WAVE_US: std::ops::RangeInclusive<u64> = 200_000..=400_000;
 
+/// A person needs so long to see something, tap, read one card and turn one dial; then the next spike comes.
+pub const ACT_US: u64 = 5_000_000;
+/// So long, at most, the first acts for a heart without beats go before everything else: help comes meanwhile.
+const FIRST_ACTS_US: u64 = 90_000_000;
+
 /// A generator that has just paced sees nothing for so long: from memory.
 const REFRACTORY_US: u64 = 300_000;
 
@@ -40,6 +45,9 @@ pub struct SpikeOnT {
     pub behind: Origin,
     /// That beat followed a spike that made none so soon that the generator looked away.
     pub hidden: bool,
+    /// There had been no beats, OUTPUT was raised or asynchronous set for that, and no card had come yet that asks
+    /// for own beats.
+    pub in_first_acts: bool,
     pub place: Place,
 }
 
@@ -60,6 +68,7 @@ pub struct Bystander {
     /// The stage that a side card lies on.
     under: &'static str,
     last_lost: Option<u64>,
+    first_acts_until_us: u64,
     loss_from: Option<Place>,
     pub gaps: Vec<Gap>,
     pub losses: Vec<Loss>,
@@ -83,6 +92,7 @@ impl Bystander {
             lowest,
             under: "",
             last_lost: None,
+            first_acts_until_us: 0,
             loss_from: None,
             gaps: Vec::new(),
             losses: Vec::new(),
@@ -94,7 +104,12 @@ impl Bystander {
         }
     }
 
-    pub fn card(&mut self, stage: &'static str, asks: &'static str) {
+    pub fn card(&mut self, stage: &'static str, asks: &'static str, now_us: u64) {
+        if is_first_act(asks) {
+            self.first_acts_until_us = now_us + FIRST_ACTS_US;
+        } else if self.place.asks == LAST_LOOK && asks != LAST_LOOK {
+            self.first_acts_until_us = self.first_acts_until_us.min(now_us + ACT_US);
+        }
         (self.place.stage, self.place.asks) = (stage, asks);
         if stage != "StageTrouble" {
             self.under = stage;
@@ -170,7 +185,14 @@ impl Bystander {
         if behind != Origin::Paced && T_WAVE_US.contains(&after_us) {
             let place = Place { at_us, ..self.place.clone() };
             let hidden = self.last_lost.is_some_and(|lost| (lost..lost + REFRACTORY_US).contains(&beat));
-            self.spikes_on_t.push(SpikeOnT { after_us, behind, hidden, place });
+            let in_first_acts = at_us <= self.first_acts_until_us;
+            self.spikes_on_t.push(SpikeOnT { after_us, behind, hidden, in_first_acts, place });
         }
     }
+}
+
+const LAST_LOOK: &str = "AskConfirm";
+
+fn is_first_act(asks: &str) -> bool {
+    matches!(asks, "AskNoBeats" | "NoSpikesTitle" | "EmergencyTitle")
 }

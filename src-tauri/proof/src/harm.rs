@@ -7,14 +7,10 @@ use domain::record::Record;
 use observer::{Dial, Reading};
 use simulator::{AtrialRhythm, Chamber};
 
-use crate::bystander::{Gap, LONGEST_GAP_US, SpikeOnT};
+use crate::bystander::{ACT_US, Gap, LONGEST_GAP_US, SpikeOnT};
 use crate::case::Case;
 use crate::play::{End, Played};
 use practice::truth::{capture_is_untrue, least_by_rule, sensing_is_untrue};
-
-/// After four seconds without beats a person needs so long to see it, tap, read one card and turn one dial;
-/// then the next spike comes.
-const ACT_US: u64 = 5_000_000;
 
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Harm {
@@ -33,7 +29,8 @@ pub enum Harm {
     WithoutBeats(Gap),
     /// Without beats, something else than OUTPUT was turned first.
     OutputNotFirst(Gap),
-    /// A captured spike on a T wave, at a number the check had raised.
+    /// A captured spike on a T wave, at a number the check had raised; but for the first acts for a heart without
+    /// beats, which are counted beside the harms.
     SpikeOnTByCard(SpikeOnT),
     /// Help was called, and OUTPUT is not at its maximum.
     EmergencyBelowMaximum,
@@ -54,8 +51,10 @@ pub fn harms(case: &Case, played: &Played) -> Vec<Harm> {
 
 fn on_the_way(case: &Case, played: &Played) -> Vec<Harm> {
     let gaps = played.bystander.gaps.iter().filter(|gap| !gap.fibrillating);
+    // Where noise holds the spikes, OUTPUT alone brings no beat: asynchronous is one act more.
+    let acts = if case.heart.noise.is_some() { 2 } else { 1 };
     let bound = if may_stand_still(case) {
-        longest_escape(case).max(LONGEST_GAP_US) + ACT_US
+        longest_escape(case).max(LONGEST_GAP_US) + acts * ACT_US
     } else {
         LONGEST_GAP_US
     };
@@ -68,8 +67,9 @@ fn on_the_way(case: &Case, played: &Played) -> Vec<Harm> {
     let raised = |spike: &&SpikeOnT| number(case, &spike.place.dials) > number(case, &case.found);
     let harms = gaps.clone().filter(too_long).cloned().map(Harm::WithoutBeats);
     let order = gaps.filter(unattended).cloned().map(Harm::OutputNotFirst);
-    let spikes = played.bystander.spikes_on_t.iter().filter(raised).cloned().map(Harm::SpikeOnTByCard);
-    let spikes = spikes.filter(|_| played.end != End::HandedOver);
+    let counts = |spike: &&SpikeOnT| !spike.in_first_acts && played.end != End::HandedOver;
+    let spikes = played.bystander.spikes_on_t.iter().filter(raised).filter(counts);
+    let spikes = spikes.cloned().map(Harm::SpikeOnTByCard);
     harms.chain(order).chain(spikes).collect()
 }
 

@@ -246,7 +246,8 @@ impl<'a> Round<'a> {
                 return Ok(if self.tablet.record().is_some() { End::Recorded } else { End::Left });
             }
             let card = Card::read(&view);
-            self.bystander.card(card.stage(), card.asks().parts().0);
+            let now_us = self.observer.bedside.now_us();
+            self.bystander.card(card.stage(), card.asks().parts().0, now_us);
             match self.look(&view)? {
                 Deed::Tap { key, sent } => {
                     self.tap(&view, &key, &sent)?;

@@ -21,6 +21,8 @@ pub struct Tally {
     /// Captured spikes on T waves, and those of them at minimum output.
     pub spikes_on_t: u64,
     pub spikes_on_t_at_minimum: u64,
+    /// Those that the first acts for a heart without beats cost.
+    pub spikes_on_t_in_first_acts: u64,
     pub harms: Vec<(u64, Harm)>,
     pub faults: Vec<(u64, Stuck)>,
 }
@@ -49,6 +51,7 @@ impl Tally {
         self.stuck += other.stuck;
         self.spikes_on_t += other.spikes_on_t;
         self.spikes_on_t_at_minimum += other.spikes_on_t_at_minimum;
+        self.spikes_on_t_in_first_acts += other.spikes_on_t_in_first_acts;
         other.ends.into_iter().for_each(|(name, count)| *self.ends.entry(name).or_default() += count);
         self.harms.extend(other.harms);
         self.faults.extend(other.faults);
@@ -72,6 +75,9 @@ impl Tally {
         self.spikes_on_t += played.bystander.spikes_on_t.len() as u64;
         let minimum = |spike: &&SpikeOnT| is_at_minimum(case, &spike.place.dials);
         self.spikes_on_t_at_minimum += played.bystander.spikes_on_t.iter().filter(minimum).count() as u64;
+        let in_first_acts = |spike: &&SpikeOnT| spike.in_first_acts;
+        self.spikes_on_t_in_first_acts +=
+            played.bystander.spikes_on_t.iter().filter(in_first_acts).count() as u64;
         if let Some(record) = &played.record {
             self.name(format!("capture {:?}", record.capture));
             self.name(format!("sensing {:?}", record.sensing));
@@ -97,6 +103,7 @@ impl fmt::Display for Tally {
         }
         writeln!(out, "{:>9} spikes-on-t", self.spikes_on_t)?;
         writeln!(out, "{:>9} spikes-on-t-at-minimum", self.spikes_on_t_at_minimum)?;
+        writeln!(out, "{:>9} spikes-on-t-in-first-acts", self.spikes_on_t_in_first_acts)?;
         writeln!(out, "{:>9} harmed", self.harmed)?;
         writeln!(out, "{:>9} stuck", self.stuck)?;
         self.harms.iter().try_for_each(|(seed, harm)| writeln!(out, "harm {seed} {harm:?}"))?;

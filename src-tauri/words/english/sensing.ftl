@@ -1,7 +1,7 @@
 # Stage 3: the beat signal. RATE below own, OUTPUT to minimum, the mV number up and down.
 
 sense-rate-reason = { $offset } or more below own rate { $own }.
-sense-rate-late-reason = So low that a spike after a missed beat clears its T wave.
+sense-rate-late-reason = So low that a spike falls after the T wave.
 ask-only-own-marked = Only own beats, each marked, tolerated?
 answer-every-beat-marked = Every beat marked
 
@@ -11,7 +11,7 @@ answer-no-spikes = No spikes came
 answer-spikes-no-beat = Spikes, none made a beat
 answer-spike-made-beat = A spike made a beat
 
-sense-up-reason = Up until an own beat is not marked.
+sense-up-reason = Up until a miss. If a spike makes a beat: mV back at once.
 sense-down-reason = Down one position at a time until every beat is marked.
 ask-every-beat-marked = Does the generator mark every own beat?
 

@@ -12,6 +12,7 @@ set-mv-stays = It marked every beat and fits the rule.
 set-mv-refused = No mV position fits the rule. It stays. Call.
 set-mv-did-not-see = The found number missed own beats.
 set-mv-nothing-tested = Sensing was not tested.
+set-mv-own-back = Own beats are back: no spike may fall between them.
 
 ## The unit's rules
 

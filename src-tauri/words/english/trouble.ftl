@@ -38,6 +38,7 @@ emergency-output = OUTPUT to maximum
 emergency-asynchronous = Asynchronous
 emergency-number = mV to { $figure }, the highest
 emergency-rate = RATE to { $figure }
+emergency-rate-at-least = RATE to { $figure }, if it is slower
 emergency-connections = Connections: wire, cable, generator
 emergency-local = Local emergency rules come first.
 emergency-beats = Beats again, with a pulse

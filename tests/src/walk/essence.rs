@@ -16,7 +16,8 @@ pub fn of_card(facts: Facts) -> Facts {
     if facts.dials_read() {
         kept.found = facts.back_to;
     }
-    kept.marks = Marks(facts.marks.0 & Marks::DID_NOT_SEE_AS_FOUND.and(Marks::PAUSES).0);
+    let matter = Marks::DID_NOT_SEE_AS_FOUND.and(Marks::PAUSES).and(Marks::NO_BEATS_AGAIN);
+    kept.marks = Marks(facts.marks.0 & matter.0);
     kept.why_sensing = reason(facts.why_sensing);
     kept.why_capture = reason(facts.why_capture);
     kept.held_down = NONE;

@@ -47,12 +47,14 @@ fn number(setup: &Setup<'_>, book: &Ledger, card: &Facts, found: Dials) -> u8 {
         .or(book.evidence.saw)
         .or(book.fallback.filter(usable))
         .or(Some(setup.starting_mv()).filter(usable))
-        .unwrap_or_else(|| below_missed(setup, book))
+        .unwrap_or_else(|| below_missed(setup, book, found))
 }
 
-fn below_missed(setup: &Setup<'_>, book: &Ledger) -> u8 {
+/// Not below the unit's lowest, and never above where it was found.
+fn below_missed(setup: &Setup<'_>, book: &Ledger, found: Dials) -> u8 {
     let below = book.evidence.missed.map_or(0, |missed| missed.saturating_sub(1));
-    below.max(oracle::lowest_number(setup))
+    let allowed = below.max(oracle::lowest_number(setup));
+    if found.mv < allowed { found.mv } else { allowed }
 }
 
 /// The unit's rule on the threshold that this check announces.

@@ -54,10 +54,15 @@ export function Aside({ acts }: { acts: Act<string>[] }) {
   return (
     <div class="aside">
       {acts.map((act) => (
-        <Button key={act.key} act={act} place="lesser" />
+        <Button key={act.key} act={act} place={asideOf(act)} always={act.tone === "Alarm"} />
       ))}
     </div>
   );
+}
+
+/** Beats can stop before a dial is known: NO BEATS looks the same everywhere. */
+function asideOf(act: Act<string>): "no-beats" | "lesser" {
+  return act.tone === "Alarm" ? "no-beats" : "lesser";
 }
 
 function Always({ safety }: { safety: Safety<string> }) {

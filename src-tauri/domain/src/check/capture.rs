@@ -128,7 +128,7 @@ fn block_from_rate(setup: &Setup<'_>, facts: Facts) -> Facts {
     turn(next, Step::CaptureRateDown, Dial::Rate, rate)
 }
 
-fn wrong_chamber(setup: &Setup<'_>, facts: Facts) -> Facts {
+pub fn wrong_chamber(setup: &Setup<'_>, facts: Facts) -> Facts {
     let mut next = facts;
     next.marks = next.marks.and(Marks::WRONG_CHAMBER);
     next.not_tested(Why::WrongChamber);

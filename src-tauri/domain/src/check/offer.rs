@@ -1,7 +1,7 @@
 //! What each card offers: the one table behind the view, the refusals and the walk.
 
 use super::answer::{Answer, Line};
-use super::facts::{Dials, Facts, Phase, Why};
+use super::facts::{Asynchronous, Dials, Facts, Phase, Why};
 use super::guard::Guard;
 use super::setup::Setup;
 use super::side::{read_anew, reads_all};
@@ -87,7 +87,7 @@ pub fn offer(setup: &Setup<'_>, facts: &Facts) -> Offer {
         S::Blocked => free(&[Back, AllTrue]),
         S::ReadFound => typed(&[], Typed::Dials),
         S::FirstLook => free(&[SpikesWithoutBeats, BothSeen, OnlyOwn, EveryBeatPaced]),
-        S::Atrium => free(&[FibrillationOrFlutter, NoPWaves, PWavesSeen]),
+        S::Atrium => free(&[WideBeat, FibrillationOrFlutter, NoPWaves, PWavesSeen]),
         S::FirstMaximum | S::CaptureMaximum if facts.phase == Phase::Turning => {
             watched(&[], EverySpikeMadeABeat)
         }
@@ -133,7 +133,10 @@ pub fn offer(setup: &Setup<'_>, facts: &Facts) -> Offer {
         S::ReadBack | S::ReadAfter => typed(&[No], Typed::Dials),
         S::Differs => free(&[Back, No]),
         S::Reason => free(&[Back, ReasonAndName]),
-        // Asynchronous marks no beat.
+        // Asynchronous marks no beat; where nobody ordered it, own beats end it.
+        S::Confirm if facts.stands_asynchronous() && facts.asynchronous == Asynchronous::No => {
+            watched(&[SpikeWithoutABeat, OwnAmongThem, Pause], Fine)
+        }
         S::Confirm if facts.stands_asynchronous() => watched(&[SpikeWithoutABeat, Pause], Fine),
         S::Confirm => watched(&[SpikeWithoutABeat, BeatNotMarked, Pause], Fine),
         S::Wrong => free(&[NoPulse, FastWide, ShockGiven, SomethingElse, Back]),
@@ -168,13 +171,20 @@ pub fn has_safety(facts: &Facts) -> bool {
     facts.dials_read() && !over
 }
 
+/// No dial is known yet, and the heart may stop all the same.
+pub fn before_the_reading(facts: &Facts) -> bool {
+    let called = matches!(facts.step, Step::Emergency | Step::Arrest);
+    let over = matches!(facts.step, Step::Done | Step::Ended);
+    !facts.dials_read() && !called && !over
+}
+
 /// NO BEATS, Stop, Something is wrong, That was a slip: the answers of every dial card.
 pub fn is_always_open(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> bool {
     let emergency = matches!(facts.step, Step::NoBeats | Step::NoSpikes | Step::Emergency | Step::Arrest);
     let reading = matches!(facts.step, Step::Slip | Step::Elsewhere | Step::Away | Step::AwayRead);
     match answer {
         Answer::NoBeats if setup.guards.on(Guard::NoBeatsOffered) => {
-            has_safety(facts) || facts.step == Step::FirstLook
+            has_safety(facts) || before_the_reading(facts)
         }
         Answer::Stop if setup.guards.on(Guard::RestoreOffered) => {
             let reads_or_asks = facts.step.stage() == Some(Stage::Ready) && facts.step != Step::Blocked;
@@ -183,6 +193,7 @@ pub fn is_always_open(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> bool 
         Answer::Wrong => {
             has_safety(facts) && !matches!(facts.step, Step::Wrong | Step::WrongMore) && !emergency
         }
+        Answer::Slip if facts.step == Step::Emergency && !facts.dials_read() => true,
         Answer::Slip => has_safety(facts) && !reading,
         _ => false,
     }

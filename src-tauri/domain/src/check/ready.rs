@@ -2,13 +2,14 @@
 
 use super::answer::{Answer, Line};
 use super::facts::{
-    ASYNCHRONOUS, Asynchronous, AtrialRhythm, Dial, Dials, Facts, FirstLook, Marks, NONE, Why,
+    ASYNCHRONOUS, Asynchronous, AtrialRhythm, Dial, Dials, Facts, FirstLook, Marks, NONE, Turned, Why,
 };
 use super::guard::Guard;
 use super::setup::Setup;
 use super::step::Step;
 use super::turn::{ask, turn};
 use super::{capture, conclude, own, trouble};
+use crate::profile::Position;
 use crate::rules::Chamber;
 
 pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts> {
@@ -48,6 +49,7 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
         }
         (S::FirstConnections, Answer::NoPulse) => trouble::emergency(setup, facts),
         (S::FirstConnections, Answer::AllTrue) => conclude::untested(setup, facts, Why::FoundDoesNotCapture),
+        (S::Atrium, Answer::WideBeat) => capture::wrong_chamber(setup, facts),
         (S::Atrium, seen) => return atrium(setup, facts, seen),
         (S::AsynchronousOrdered, Answer::Yes) => {
             let ordered = Facts { asynchronous: Asynchronous::OrderedToday, ..facts };
@@ -76,7 +78,8 @@ fn back(facts: Facts) -> Facts {
 }
 
 fn read_found(facts: Facts, dials: Dials) -> Facts {
-    ask(Facts { found: dials, back_to: dials, stand: dials, ..facts }, Step::FirstLook)
+    let read = Facts { found: dials, back_to: dials, stand: dials, turned: Turned::NONE, ..facts };
+    ask(read, Step::FirstLook)
 }
 
 fn first_look(setup: &Setup<'_>, facts: Facts, seen: Answer) -> Option<Facts> {
@@ -136,11 +139,16 @@ fn atrium(setup: &Setup<'_>, facts: Facts, seen: Answer) -> Option<Facts> {
 
 /// mV first, to the last number known to see, else the unit's starting number; OUTPUT is not touched.
 fn leave_asynchronous(setup: &Setup<'_>, facts: Facts) -> Facts {
-    let number = if setup.last_seen == NONE { setup.starting_mv() } else { setup.last_seen };
+    let number = known_to_see(setup);
     if !setup.guards.on(Guard::RateKeptWhileAsynchronous) {
         return own::begin(setup, facts);
     }
     turn(Facts { fallback_mv: number, ..facts }, Step::AsynchronousOff, Dial::Mv, number)
+}
+
+/// The last number known to see, else the unit's starting number.
+pub fn known_to_see(setup: &Setup<'_>) -> Position {
+    if setup.last_seen == NONE { setup.starting_mv() } else { setup.last_seen }
 }
 
 fn after_asynchronous(setup: &Setup<'_>, facts: Facts) -> Facts {

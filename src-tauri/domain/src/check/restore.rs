@@ -67,12 +67,16 @@ fn number(setup: &Setup<'_>, facts: &Facts) -> Position {
     if !found_is_a_number && facts.fallback_mv == NONE {
         return ASYNCHRONOUS;
     }
-    rule_position(setup, facts).or(known(facts.saw)).or(unmissed(facts, facts.fallback_mv)).unwrap_or_else(
-        || {
-            let start = setup.starting_mv();
-            unmissed(facts, start).unwrap_or(facts.missed.saturating_sub(1).max(setup.lowest_mv()))
-        },
-    )
+    rule_position(setup, facts)
+        .or(known(facts.saw))
+        .or(unmissed(facts, facts.fallback_mv))
+        .or(unmissed(facts, setup.starting_mv()))
+        .unwrap_or_else(|| below_missed(setup, facts))
+}
+
+/// Below what missed, as far as the unit goes; a number found lower than that is not turned up.
+fn below_missed(setup: &Setup<'_>, facts: &Facts) -> Position {
+    facts.missed.saturating_sub(1).max(setup.lowest_mv()).min(facts.back_to.mv)
 }
 
 fn known(position: Position) -> Option<Position> {

@@ -61,7 +61,7 @@ pub fn begin(setup: &Setup<'_>, facts: Facts) -> Facts {
         return capture::begin(setup, Facts { why_sensing: Why::NoSuchRate, ..facts });
     };
     let late = late_rate(setup.profile, highest, facts.own_slowest, facts.own_fastest);
-    let must_be_late = setup.minimum_may_surprise() && setup.guards.on(Guard::SpikeLateAfterMiss);
+    let must_be_late = setup.minimum_may_surprise(&facts) && setup.guards.on(Guard::SpikeLateAfterMiss);
     let rate = late.filter(|_| must_be_late).unwrap_or(highest);
     turn(facts, Step::SenseRate, Dial::Rate, rate)
 }
@@ -82,7 +82,7 @@ pub fn highest_rate(setup: &Setup<'_>, facts: &Facts) -> Option<Position> {
 /// Whether the minimum captures shows only at the first spike: it must not fall on a T wave.
 fn spike_may_fall_on_t(setup: &Setup<'_>, facts: &Facts) -> bool {
     let rate = setup.profile.rate_at(facts.stand.rate);
-    setup.minimum_may_surprise()
+    setup.minimum_may_surprise(facts)
         && !spike_comes_late(rate, facts.own_slowest, facts.own_fastest)
         && setup.guards.on(Guard::SpikeLateAfterMiss)
 }
@@ -184,18 +184,25 @@ fn seen_at_none(facts: Facts) -> Facts {
 /// mV first: the lower number of the restore target and the unit's rule.
 fn way_out(setup: &Setup<'_>, facts: Facts) -> Facts {
     let facts = facts.settled();
-    let number = restore::target(setup, &facts).mv;
-    let by_rule = restore::rule_position(setup, &facts).unwrap_or(number);
-    let to = number.min(by_rule);
+    let to = number_out(setup, &facts);
     if facts.stand.mv == to && !facts.in_doubt(Dial::Mv) {
         return output_out(setup, facts);
     }
     turn(facts, Step::SenseMvOut, Dial::Mv, to)
 }
 
+fn number_out(setup: &Setup<'_>, facts: &Facts) -> Position {
+    let number = restore::target(setup, facts).mv;
+    number.min(restore::rule_position(setup, facts).unwrap_or(number))
+}
+
+/// Where nothing lower is left, spikes would fall through own beats: RATE above them first.
 fn further_down(setup: &Setup<'_>, facts: Facts) -> Facts {
     let mut next = facts;
     next.missed_at(facts.to);
+    if number_out(setup, &next) >= facts.to && setup.guards.on(Guard::NumberDownBeforeOutputUp) {
+        return seen_at_none(next.settled());
+    }
     way_out(setup, next)
 }
 

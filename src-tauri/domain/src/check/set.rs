@@ -8,7 +8,7 @@ use super::setup::Setup;
 use super::step::Step;
 use super::target::plan;
 use super::turn::{ask, turn, watch};
-use super::{capture, conclude, restore, trouble};
+use super::{capture, conclude, ready, restore, trouble};
 use crate::profile::Position;
 
 /// The plan was turned, and read: `Facts::set` when the reading itself is what stands.
@@ -28,6 +28,7 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
         (S::SetMv, Answer::Fine) => all_set(setup, facts),
         (S::SetMv | S::Confirm, Answer::BeatNotMarked) => number_misses(setup, facts),
         (S::SetMv | S::Confirm, Answer::Pause) => number_pauses(setup, facts),
+        (S::Confirm, Answer::OwnAmongThem) => out_of_asynchronous(setup, facts),
         (S::SetOutput | S::SetRate | S::Confirm, Answer::SpikeWithoutABeat) => capture::fails(setup, facts),
         // Read and looked at already: what shows in the last look again is called for, not looked for for ever.
         (S::Stays, Answer::AllTrue) if facts.from == S::Confirm => ask(facts, S::Guarded),
@@ -73,9 +74,11 @@ fn reasoned(setup: &Setup<'_>, facts: Facts) -> Facts {
     }
 }
 
-/// After trouble: the dials as they stand now are the settings to go back to.
+/// After trouble: the dials as they stand now are the settings to go back to. Where trouble came before the first
+/// reading, this is the first.
 pub fn read_after(facts: Facts, dials: Dials) -> Facts {
-    as_read(facts.looked_at_anew(), dials)
+    let found = if facts.dials_read() { facts.found } else { dials };
+    as_read(Facts { found, ..facts.looked_at_anew() }, dials)
 }
 
 /// The dials stay as read: after trouble, or for a reason given.
@@ -83,7 +86,11 @@ fn as_read(facts: Facts, dials: Dials) -> Facts {
     to_confirming(Facts { set: AS_READ, ..facts.going_back_to(dials) })
 }
 
+/// Beats that stop again in the last look are called for, not looked for for ever.
 fn to_confirming(facts: Facts) -> Facts {
+    if facts.marks.has(Marks::NO_BEATS_AGAIN) {
+        return ask(Facts { step: Step::Confirm, ..facts }, Step::Stays);
+    }
     watch(facts, Step::Confirm)
 }
 
@@ -160,9 +167,23 @@ fn number_misses(setup: &Setup<'_>, facts: Facts) -> Facts {
     next.set = if next.set == AS_READ { 0 } else { next.set.min(2) };
     let lower = plan(setup, &next).mv;
     if a_second_time || lower == next.stand.mv {
-        return stays_and_call(next.marks.and(Marks::STILL_BLIND), next);
+        next.marks = next.marks.and(Marks::STILL_BLIND);
+        let looks_again = facts.step == Step::SetMv && lower < next.stand.mv;
+        return if looks_again {
+            restore::open_row(next, Row::Set)
+        } else {
+            stays_and_call(next.marks, next)
+        };
     }
     turn(next, Step::SetMv, Dial::Mv, lower)
+}
+
+/// Own beats have come back under asynchronous pacing, as it is left from an emergency: a number that sees them.
+fn out_of_asynchronous(setup: &Setup<'_>, facts: Facts) -> Facts {
+    let set = if facts.set == AS_READ { 0 } else { facts.set.min(2) };
+    let next = Facts { fallback_mv: ready::known_to_see(setup), set, ..facts.settled() };
+    let to = plan(setup, &next).mv;
+    turn(Facts { fallback_mv: to, ..next }, Step::SetMv, Dial::Mv, to)
 }
 
 /// Pauses at the number just set: it sees too much. Back to the found one if that saw every own beat.

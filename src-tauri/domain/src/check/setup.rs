@@ -3,7 +3,7 @@
 use crate::profile::{AsynchronousBy, Position, Profile};
 use crate::rules::{Chamber, Rules};
 
-use super::facts::{ASYNCHRONOUS, NONE};
+use super::facts::{ASYNCHRONOUS, Facts, Known, NONE};
 use super::guard::Guards;
 
 /// Read-only surroundings of one check.
@@ -68,10 +68,11 @@ impl Setup<'_> {
         self.profile.rate_at(rate) <= self.rules.highest_test_rate
     }
 
-    /// No earlier check tells whether the lowest output captures, and a spike on a T wave of this chamber is
-    /// dangerous: an atrial wire puts none there.
-    pub fn minimum_may_surprise(&self) -> bool {
-        self.chamber == Chamber::Ventricle && self.last_capture == NONE
+    /// No earlier check tells whether the lowest output captures, and a spike that does may fall on a T wave. An
+    /// atrial wire puts none there, once its spikes were seen to pace the atrium.
+    pub fn minimum_may_surprise(&self, facts: &Facts) -> bool {
+        let paces_the_atrium = self.chamber == Chamber::Atrium && facts.found_captures == Known::Yes;
+        self.last_capture == NONE && !paces_the_atrium
     }
 
     /// The lowest output is at or above half the last capture threshold: it may capture.

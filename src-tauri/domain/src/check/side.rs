@@ -166,6 +166,7 @@ fn capture_from(setup: &Setup<'_>, asked: Facts, now: Facts) -> Facts {
 /// "That was a slip": the answer before this card is taken back; both entries stay in the record.
 pub fn slip(setup: &Setup<'_>, before: Option<&Facts>, facts: Facts) -> Facts {
     match before {
+        Some(earlier) if !facts.dials_read() => taken_back(setup, *earlier, &facts, Said::Nothing),
         None if reads_all(&facts) => ask(restore::broken_off(setup, facts), Step::ReadAfter),
         None => over(facts, Step::Elsewhere),
         Some(earlier) if !reads_all(&facts) && doubtful_dial(earlier, &facts).is_none() => {

@@ -5,7 +5,7 @@ use super::facts::{Asynchronous, Dial, Doubt, Facts, Known, Marks, Row, Turned, 
 use super::guard::Guard;
 use super::restore;
 use super::setup::Setup;
-use super::step::Step;
+use super::step::{Stage, Step};
 use super::turn::{ask, turn};
 use crate::profile::Position;
 
@@ -36,9 +36,11 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
 /// captures there.
 /// It ends the search and clears the evidence for an own rhythm.
 pub fn no_beats(setup: &Setup<'_>, facts: Facts) -> Facts {
-    let mut next = over(facts, Why::NoBeats, Marks::NO_BEATS);
+    let again = facts.no_beats && facts.step.stage() == Some(Stage::Confirm);
+    let mark = if again { Marks::NO_BEATS.and(Marks::NO_BEATS_AGAIN) } else { Marks::NO_BEATS };
+    let mut next = over(facts, Why::NoBeats, mark);
     if !facts.dials_read() {
-        return ask(next, Step::Emergency);
+        return emergency(setup, next);
     }
     if !setup.guards.on(Guard::OutputFirstAfterNoBeats) {
         return restore::open_row(next, Row::AfterNoBeats);
@@ -122,7 +124,7 @@ pub fn arrest(facts: Facts) -> Facts {
 pub fn after_shock(setup: &Setup<'_>, facts: Facts) -> Facts {
     let next = over(facts, Why::Shock, Marks::SHOCK);
     if !next.dials_read() {
-        return ask(next, Step::Emergency);
+        return emergency(setup, next);
     }
     let mut next = Facts { emergency_output: setup.maximum(), set: 0, ..next };
     next.forget_capture(Why::Shock);

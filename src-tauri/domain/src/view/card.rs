@@ -184,9 +184,19 @@ fn aside(card: &Card<'_>) -> Vec<Act<Say>> {
     let free = offer(card.setup, card.facts).free;
     let back = free.iter().filter(|answer| leads_back(card, **answer));
     let mut acts: Vec<Act<Say>> = back.filter_map(|answer| labels::answer(card, *answer)).collect();
+    if has_safety(card.facts) {
+        return acts;
+    }
+    let open = |answer| is_always_open(card.setup, card.facts, answer);
     let closes_itself = card.facts.step == Step::Blocked;
-    if !closes_itself && !has_safety(card.facts) && is_always_open(card.setup, card.facts, Answer::Stop) {
+    if !closes_itself && open(Answer::Stop) {
         acts.push(act("leave", Say::LeaveCheck, Tone::Plain, Command::Answer(Answer::Stop)));
+    }
+    if open(Answer::Slip) {
+        acts.push(act("slip", Say::ThatWasASlip, Tone::Plain, Command::Answer(Answer::Slip)));
+    }
+    if open(Answer::NoBeats) {
+        acts.push(act("no-beats", Say::NoBeats, Tone::Alarm, Command::Answer(Answer::NoBeats)));
     }
     acts
 }

@@ -2,6 +2,8 @@
 
 #[cfg(test)]
 mod around;
+mod beats_back;
+mod before_reading;
 #[cfg(test)]
 mod climb;
 #[cfg(test)]

@@ -26,6 +26,9 @@ impl Observer {
         if card.has("stands") {
             return Next::tap("stands");
         }
+        if card.question() == Question::Capture && card.good().is_some() && self.no_spike_made_a_beat(card) {
+            return Next::tap("spike-without-beat");
+        }
         match card.good().filter(|_| !waits_for_more(card.question()) && self.has_seen_enough(card)) {
             Some(good) => Next::tap(&good.key),
             None => Next::Watch,
@@ -40,6 +43,12 @@ impl Observer {
         card.question() != Question::EveryBeatMarked
             || judge.own_marked() >= MARKED
             || judge.now_us - judge.from_us > PATIENCE_US
+    }
+
+    /// Spikes all the while, each too close behind an own beat to tell: not one made a beat.
+    fn no_spike_made_a_beat(&self, card: Card<'_>) -> bool {
+        let judge = self.judge(card);
+        judge.any_spike() && judge.spikes_with_a_beat() == 0 && card.has("spike-without-beat")
     }
 
     /// By the card's own answer where it has one, else by "Something is wrong".
@@ -57,8 +66,12 @@ impl Observer {
         let back = Judge { from_us: judge.now_us.saturating_sub(LOOK_BACK_US), ..judge };
         match card.question() {
             Question::FirstLook => first_look(&back),
+            Question::Atrium if card.has("wide-beat") && back.paces_the_ventricle() => Some("wide-beat"),
             Question::Atrium => Some(atrium(&back)),
-            Question::FirstOwn => first_own(&back, judge.now_us - judge.from_us > LONG_US),
+            Question::FirstOwn => {
+                let since_turned = back.from_us.max(self.memory.last_turned_us);
+                first_own(&Judge { from_us: since_turned, ..back }, judge.now_us - judge.from_us > LONG_US)
+            }
             Question::OwnRhythm => own_rhythm(&judge, card.has("still-paced")),
             Question::BeatsAgain => beats_again(&judge),
             Question::NoBeats => no_beats(&judge),
@@ -125,7 +138,7 @@ fn bad_first(question: Question) -> &'static [&'static str] {
         Question::OwnWithPulse => &["beat-not-marked"],
         Question::Capture => &["wide-beat", "p-without-qrs", "spike-without-beat", "own-among"],
         Question::MarkedOrPaced => &["beat-not-marked", "pause"],
-        Question::Confirm => &["spike-without-beat", "beat-not-marked", "pause"],
+        Question::Confirm => &["spike-without-beat", "own-among", "beat-not-marked", "pause"],
         Question::PacedWithPulse => &["spike-without-beat"],
         Question::FirstLook
         | Question::Atrium
@@ -211,7 +224,8 @@ fn beats_again(judge: &Judge<'_>) -> Option<&'static str> {
     if judge.spikes_without_a_beat() > 0 {
         return Some("spike-without-beat");
     }
-    (judge.now_us - judge.from_us > LONG_US).then_some("beats-again")
+    let long = judge.now_us - judge.from_us > LONG_US;
+    long.then(|| if judge.any_spike() { "spike-without-beat" } else { "beats-again" })
 }
 
 /// After NO BEATS: two beats are beats again; without them, are there spikes?

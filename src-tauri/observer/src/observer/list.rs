@@ -100,6 +100,10 @@ impl Observer {
         if let Say::EmergencyRate { figure } = &item.text {
             return Some((Dial::Rate, Say::Figure { text: figure.clone() }));
         }
+        if let Say::EmergencyRateAtLeast { figure } = &item.text {
+            let slower = self.bedside.reading().rate.parse::<u16>().ok()? < figure.parse().ok()?;
+            return slower.then(|| (Dial::Rate, Say::Figure { text: figure.clone() }));
+        }
         if let Say::DiffersLine { dial, expected, .. } = &item.text {
             return Some((Dial::named(dial)?, without_unit(expected)));
         }

@@ -17,6 +17,8 @@ pub struct Memory {
     pub turned: bool,
     pub lines: usize,
     pub busy_until_us: u64,
+    /// The last dial turned on any card: beats from before met other settings.
+    pub last_turned_us: u64,
     /// "It stands" was tapped: the next card watches on.
     pub stands: bool,
     answers: Vec<String>,
@@ -37,6 +39,7 @@ impl Memory {
             opened_us: now_us,
             from_us: if goes_on { self.from_us } else { now_us },
             turned: goes_on && self.turned,
+            last_turned_us: self.last_turned_us,
             ..Memory::default()
         };
         next.see_answers(card, now_us);
@@ -59,6 +62,7 @@ impl Memory {
     pub fn turn(&mut self, now_us: u64) {
         self.turned = true;
         self.from_us = now_us + 1;
+        self.last_turned_us = self.from_us;
         self.busy_until_us = now_us + TURN_US;
     }
 }

@@ -171,7 +171,7 @@ impl Tired {
 
 /// An answer of a card that touches a dial.
 fn is_an_answer(card: Card<'_>, key: &str) -> bool {
-    card.has("no-beats") && key != "stands" && card.view.answers.iter().any(|act| act.key == key)
+    card.view.safety.is_some() && key != "stands" && card.view.answers.iter().any(|act| act.key == key)
 }
 
 /// Asked of the person, not of the monitor.

@@ -70,7 +70,7 @@ fn failing(act: Act) -> (Id, Verdict, Script) {
         }
         Act::WrongChamberHeeded => {
             let script = Script::careful(Id::WrongChamber);
-            let back = script.at_s(Rate, 41);
+            let back = script.at_s(Rate, 25);
             let script = script.turn(back - 1.4, Output, 48).turn(back - 0.8, Output, 58);
             (Id::WrongChamber, Unsafe, script)
         }

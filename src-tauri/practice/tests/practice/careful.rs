@@ -5,22 +5,12 @@ use proof::{End, practise};
 
 const SEEDS: std::ops::Range<u64> = 1..13;
 
-/// Here a spike makes a beat just when the number has been turned down: the guide takes that for a miss of the lower
-/// number, so that nothing counts as found (DEVELOPERS.md, "Known to be open"). Every other act is done.
-const TAKEN_FOR_A_MISS: (ExerciseId, u64) = (ExerciseId::MinimumCaptures, 4);
-const FOUND: [Act; 2] = [Act::SensingFound, Act::CaptureFound];
-
 fn told(judgement: &Judgement) -> String {
     let acts = judgement.acts.iter().map(|act| {
         format!("{:?} {:?} at {} s, {:?}", act.act, act.verdict, act.at_us / 1_000_000, act.dials)
     });
     let ends = format!("capture {:?}\nsensing {:?}", judgement.capture, judgement.sensing);
     acts.chain([ends]).collect::<Vec<_>>().join("\n")
-}
-
-fn expected(exercise: ExerciseId, seed: u64, act: Act) -> Verdict {
-    let missed = (exercise, seed) == TAKEN_FOR_A_MISS && FOUND.contains(&act);
-    if missed { Verdict::Missed } else { Verdict::Done }
 }
 
 #[test]
@@ -34,10 +24,8 @@ fn whoever_follows_the_cards_passes_every_act() {
                 println!("== {:?} {:?}\n{}", exercise.id, run.played.end, told(&judged));
                 run.entries.iter().for_each(|entry| println!("   {entry:?}"));
             }
-            let as_expected =
-                judged.acts.iter().all(|one| one.verdict == expected(exercise.id, seed, one.act));
-            let passed = judged.acts.iter().all(|one| one.verdict == Verdict::Done);
-            if !(as_expected && judged.passed == passed && run.played.end == End::Recorded) {
+            let all_done = judged.acts.iter().all(|one| one.verdict == Verdict::Done);
+            if !(all_done && judged.passed && run.played.end == End::Recorded) {
                 wrong.push(format!("{:?} {seed} {:?}\n{}", exercise.id, run.played.end, told(&judged)));
             }
         }

@@ -25,6 +25,7 @@ impl Ledger {
         }
         match opened.step {
             Step::AsynchronousOff | Step::BlindMvDown => self.fallback = Some(opened.to),
+            Step::SetMv if answer == Answer::OwnAmongThem => self.fallback = Some(opened.to),
             Step::NoBeats | Step::AfterShock | Step::CaptureMaximum => {
                 self.emergency_output = Some(opened.to);
                 self.lost_in_capture |= opened.step == Step::CaptureMaximum;

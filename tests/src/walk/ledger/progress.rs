@@ -12,7 +12,10 @@ impl Ledger {
     pub(super) fn note_progress(&mut self, setup: &Setup<'_>, card: &Facts, answer: Answer) {
         use Answer as A;
         match (card.step, answer) {
-            (Step::ReadFound, A::Read(dials)) => self.found = Some(dials),
+            (Step::ReadFound, A::Read(dials)) => {
+                self.found = Some(dials);
+                self.turned = [false; 3];
+            }
             (Step::ReadAfter | Step::Elsewhere, A::Read(dials)) if is_after_trouble(card) => {
                 self.evidence.bad = None;
                 self.evidence.good = None;

@@ -39,9 +39,11 @@ pub(super) fn n2_number_up(seen: &Seen<'_>) -> Held {
     hold("N2", first_spike_is_foreseen(seen), || format!("number up to {to}: a spike may fall on a T wave"))
 }
 
-/// Of a ventricular wire whose capture threshold no earlier check tells.
+/// Of a wire whose capture threshold no earlier check tells; of an atrial one, until the found OUTPUT was seen to
+/// pace: it may lie on the ventricle.
 fn first_spike_is_foreseen(seen: &Seen<'_>) -> bool {
-    if seen.setup.chamber == Chamber::Atrium || seen.setup.last_capture != NONE {
+    let on_the_atrium = seen.setup.chamber == Chamber::Atrium && seen.found_paced();
+    if on_the_atrium || seen.setup.last_capture != NONE {
         return true;
     }
     let (low, high) = seen.range(Dial::Rate);

@@ -123,7 +123,7 @@ fn stays(card: &Card<'_>) -> Vec<Item<Say>> {
 }
 
 fn stays_why(card: &Card<'_>) -> Option<Say> {
-    let calls = [Marks::STILL_BLIND, Marks::PAUSES, Marks::FOUND_DID_NOT_CAPTURE];
+    let calls = [Marks::NO_BEATS_AGAIN, Marks::STILL_BLIND, Marks::PAUSES, Marks::FOUND_DID_NOT_CAPTURE];
     if calls.iter().any(|mark| card.facts.marks.has(*mark)) {
         return Some(Say::RestoreCall);
     }
@@ -188,6 +188,11 @@ fn emergency_dials(card: &Card<'_>) -> Vec<Item<Say>> {
     numbered(lines)
 }
 
+/// Not read yet, RATE may stand faster: asynchronous, it is not turned down.
+fn emergency_rate(card: &Card<'_>, figure: String) -> Say {
+    if card.facts.dials_read() { Say::EmergencyRate { figure } } else { Say::EmergencyRateAtLeast { figure } }
+}
+
 fn dial_lines(card: &Card<'_>) -> Vec<Say> {
     let profile = card.setup.profile;
     let rate = match card.facts.emergency_rate {
@@ -202,7 +207,7 @@ fn dial_lines(card: &Card<'_>) -> Vec<Say> {
     vec![
         Say::EmergencyOutput,
         blind,
-        Say::EmergencyRate { figure: figures::text(profile, Dial::Rate, rate) },
+        emergency_rate(card, figures::text(profile, Dial::Rate, rate)),
         Say::EmergencyConnections,
     ]
 }

@@ -85,7 +85,7 @@ fn is_off_course(facts: &Facts) -> bool {
 fn sense_rate(card: &Card<'_>) -> Say {
     let (setup, facts) = (card.setup, card.facts);
     match sensing::highest_rate(setup, facts) {
-        Some(highest) if facts.to < highest && setup.minimum_may_surprise() => Say::SenseRateLateReason,
+        Some(highest) if facts.to < highest && setup.minimum_may_surprise(facts) => Say::SenseRateLateReason,
         _ => Say::SenseRateReason {
             offset: setup.rules.sensing_offset.to_string(),
             own: facts.own_slowest.to_string(),
@@ -111,6 +111,9 @@ fn set_output(card: &Card<'_>) -> Say {
 
 fn set_mv(card: &Card<'_>) -> Say {
     let (setup, facts) = (card.setup, card.facts);
+    if facts.stands_asynchronous() && facts.to != ASYNCHRONOUS {
+        return Say::SetMvOwnBack;
+    }
     match number_by_rule(setup, facts) {
         Some(MvPlan::Down { .. }) => Say::SetMvByRule {
             threshold: figures::text(setup.profile, Dial::Mv, facts.sensing_at),
