@@ -17,6 +17,17 @@ pub enum Flag {
     FoundDidNotCapture,
     DidNotSeeAsFound,
     NumberRefused,
+    /// As the dial and the rule file print them.
+    CaptureAboveLimit {
+        is: String,
+        limit: String,
+        unit: OutputUnit,
+    },
+    /// In mV.
+    SignalBelowLimit {
+        is: String,
+        limit: String,
+    },
     FoundMarginBelowRule {
         multiple: String,
     },
@@ -72,13 +83,17 @@ impl Flag {
             Flag::FoundDidNotCapture => Say::FlagFoundDidNotCapture,
             Flag::DidNotSeeAsFound => Say::FlagDidNotSeeAsFound,
             Flag::NumberRefused => Say::FlagNumberRefused,
+            Flag::CaptureAboveLimit { is, limit, unit } => {
+                Say::FlagCaptureAboveLimit { is: Box::new(figure_unit(is, unit)), limit }
+            }
+            Flag::SignalBelowLimit { is, limit } => Say::FlagSignalBelowLimit { is, limit },
             Flag::FoundMarginBelowRule { multiple } => Say::FlagFoundMarginBelowRule { multiple },
             Flag::LeftAsRead => Say::FlagLeftAsRead,
             Flag::BlockFromRate => Say::FlagBlockFromRate,
             Flag::Pauses => Say::FlagPauses,
             Flag::ExtraBeatUnmarked => Say::FlagExtraBeatUnmarked,
             Flag::Climbs { per_day, unit } => {
-                Say::FlagClimbs { per_day: Box::new(climb_text(per_day, unit)) }
+                Say::FlagClimbs { per_day: Box::new(figure_unit(per_day, unit)) }
             }
             Flag::Doubled { was, is } => Say::FlagDoubled { was, is },
             Flag::HalfSignalGone { was, is } => Say::FlagHalfSignalGone { was, is },
@@ -94,7 +109,7 @@ impl Flag {
     }
 }
 
-fn climb_text(figure: String, unit: OutputUnit) -> Say {
+fn figure_unit(figure: String, unit: OutputUnit) -> Say {
     let unit = match unit {
         OutputUnit::MilliAmp => Say::MilliAmp,
         OutputUnit::Volt => Say::Volt,

@@ -15,6 +15,7 @@ pub use numbers::{NUMBERS, NumberRule, NumberUnit};
 pub use source::{Source, Status};
 
 use crate::moment::{Moment, date_text};
+use crate::units::OutputUnit;
 
 /// Why a rule file is refused.
 pub type RulesFault = crate::document::Fault;
@@ -83,6 +84,12 @@ pub struct Rules {
     /// Days after the wires are out until what was kept of a patient may be erased; 0 = the unit has said nothing,
     /// and nothing is erased.
     pub erase_after_days: u16,
+    /// A capture threshold above this is told, on a generator of its unit; 0 = the unit has set no limit.
+    pub capture_limit_ua: u32,
+    pub capture_limit_uv: u32,
+    /// A sensing threshold below this is told; 0 = the unit has set no limit.
+    pub signal_limit_ventricle_uv: u32,
+    pub signal_limit_atrium_uv: u32,
 }
 
 impl Rules {
@@ -145,6 +152,23 @@ impl Rules {
         (self.sign_off_months > 0).then_some(self.sign_off_months)
     }
 
+    /// What a capture threshold may come to, in the parts of a dial of this unit, and as the file says it. mA and
+    /// volts are two scales: each has its own limit.
+    pub fn capture_limit(&self, unit: OutputUnit) -> Option<(u32, String)> {
+        match unit {
+            OutputUnit::MilliAmp => limit(self.capture_limit_ua, NumberUnit::MilliAmp),
+            OutputUnit::Volt => limit(self.capture_limit_uv, NumberUnit::Volt),
+        }
+    }
+
+    /// What a sensing threshold must come to, in µV, and as the file says it.
+    pub fn signal_limit(&self, chamber: Chamber) -> Option<(u32, String)> {
+        match chamber {
+            Chamber::Atrium => limit(self.signal_limit_atrium_uv, NumberUnit::MilliVolt),
+            Chamber::Ventricle => limit(self.signal_limit_ventricle_uv, NumberUnit::MilliVolt),
+        }
+    }
+
     /// The unit wants no check once the review is overdue.
     pub fn blocks_when_overdue(&self) -> bool {
         self.approval.as_ref().is_some_and(|approval| approval.blocks_when_overdue)
@@ -188,8 +212,16 @@ impl Rules {
             narrow_multiple_percent: 0,
             sign_off_months: 0,
             erase_after_days: 0,
+            capture_limit_ua: 0,
+            capture_limit_uv: 0,
+            signal_limit_ventricle_uv: 0,
+            signal_limit_atrium_uv: 0,
         }
     }
+}
+
+fn limit(value: u32, unit: NumberUnit) -> Option<(u32, String)> {
+    (value > 0).then(|| (value, unit.text(value)))
 }
 
 impl Default for Rules {

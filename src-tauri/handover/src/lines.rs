@@ -20,18 +20,41 @@ pub use signed::{Envelope, TornEnvelope, opened, sign};
 pub use write::written;
 
 /// The newest format that this version writes and reads.
-pub const VERSION: u32 = 2;
+pub const VERSION: u32 = 3;
 
 /// What codes are written in.
 pub const LANGUAGE: &str = "en";
 
 /// Every table that was ever released, by format version and language.
-pub const TABLES: [(u32, &str, Table); 2] =
-    [(1, LANGUAGE, english::version_1), (2, LANGUAGE, english::version_2)];
+pub const TABLES: [(u32, &str, Table); 3] =
+    [(1, LANGUAGE, english::version_1), (2, LANGUAGE, english::version_2), (3, LANGUAGE, english::version_3)];
 
 /// The oldest format that can say it, so that older tablets read what they can.
 pub fn version_for(check: &Check) -> u32 {
-    if check.read_later.is_some() || check.flags.contains(&Mention::LeftAsRead) { 2 } else { 1 }
+    let asks_for = |flag: &Mention| match flag {
+        Mention::CaptureAboveLimit { .. } | Mention::SignalBelowLimit { .. } => 3,
+        Mention::LeftAsRead => 2,
+        Mention::NoCaptureAtMaximum
+        | Mention::NoRuleSatisfied
+        | Mention::StillBlind
+        | Mention::WrongChamber
+        | Mention::NoBeats
+        | Mention::Shock
+        | Mention::FoundDidNotCapture
+        | Mention::DidNotSeeAsFound
+        | Mention::NumberRefused
+        | Mention::FoundMargin { .. }
+        | Mention::BlockFromRate
+        | Mention::Pauses
+        | Mention::ExtraBeatUnmarked
+        | Mention::Doubled { .. }
+        | Mention::SignalHalved { .. }
+        | Mention::FoundAsynchronous
+        | Mention::NotTolerated
+        | Mention::SpikeAtMinimum => 1,
+    };
+    let read = if check.read_later.is_some() { 2 } else { 1 };
+    check.flags.iter().map(asks_for).fold(read, u32::max)
 }
 
 /// The lines of a summary, shortened where they must be. `None` where even that is too long.

@@ -2,7 +2,7 @@
 
 use domain::document::Fault;
 use domain::profile::Profile;
-use domain::rules::{NUMBERS, NumberRule, NumberUnit, Rules, SensingRule};
+use domain::rules::{NUMBERS, NumberRule, Rules, SensingRule};
 use serde_json::{Value, json};
 
 use crate::draw::Draw;
@@ -80,7 +80,7 @@ pub fn rules(draw: &mut Draw) -> Result<Rules, Fault> {
 }
 
 fn number_drawn(number: &NumberRule, draw: &mut Draw) -> u32 {
-    let step = if number.unit == NumberUnit::MilliVolt { 100 } else { 1 };
+    let step = number.unit.scale().map_or(1, |scale| scale / 10);
     match draw.between(0, 5) {
         0 => number.least,
         1 => number.greatest,
@@ -90,8 +90,7 @@ fn number_drawn(number: &NumberRule, draw: &mut Draw) -> u32 {
 }
 
 fn number_value(number: &NumberRule, value: u32) -> Value {
-    let text = number.unit.text(value);
-    if number.unit == NumberUnit::MilliVolt { json!(text) } else { json!(value) }
+    if number.unit.scale().is_some() { json!(number.unit.text(value)) } else { json!(value) }
 }
 
 /// Numbers that may not lie below others are raised to them.

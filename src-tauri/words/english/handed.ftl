@@ -70,6 +70,8 @@ handed-read = read { $time }
 handed-not-read = NOT read, { $time }
 handed-read-later = NOT read at its end; read { $time }, as it was left
 handed-dials = OUTPUT { $output }, RATE { $rate }, mV { $mv }
+flag-handed-above-limit = Capture threshold was above the other unit’s limit { $limit }: tell the clinician, look for a cause.
+flag-handed-below-limit = Beat signal was below the other unit’s limit { $limit } mV: tell the clinician, check connections.
 flag-handed-doubled = Capture threshold had doubled, from { $was }: tell the clinician, look for a cause.
 flag-handed-signal = More than half of the beat signal was gone, from { $was } mV: tell the clinician.
 

@@ -75,7 +75,7 @@ fn world(rules: Rules, chamber: &str, generator_id: &str, found: &[Printed]) -> 
     World { state: add_wire(tablet, 1, chamber, generator_id), found: found.to_vec() }
 }
 
-/// Approved by nobody that exists; a margin check, and no second loss.
+/// Approved by nobody that exists; a margin check, no second loss, and limits that no check passes.
 pub fn approved() -> Rules {
     let mut text: serde_json::Value =
         serde_json::from_str(include_str!("../../../scenarios/rules/example.json")).unwrap();
@@ -85,6 +85,8 @@ pub fn approved() -> Rules {
     text["going_up"] = false.into();
     text["sensing_rule"] = "half".into();
     text["output_rule"] = serde_json::json!({ "name": "double plus 1 mA" });
+    text["capture_limit_mA"] = "25.0".into();
+    text["signal_limit_ventricle_mV"] = "0.5".into();
     text["approval"] = serde_json::json!({
         "by": "Dr W. Mommsen (invented)", "on": "2026-10-01",
         "document": "Pacing wires, version 3 (invented)", "review": "2027-10-01",

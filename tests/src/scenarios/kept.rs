@@ -56,6 +56,7 @@ const KEPT: &[&str] = &[
     "minimum-time-up",
     "margin-check",
     "bracket",
+    "beyond-limits",
 ];
 
 #[test]

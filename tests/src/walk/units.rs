@@ -1,6 +1,6 @@
 //! The unit rules that are walked: every named rule, every switch, the extremes of the numbers.
 
-use domain::rules::{NUMBERS, OutputRule, Rules, SensingRule};
+use domain::rules::{NUMBERS, NumberRule, OutputRule, Rules, SensingRule};
 
 fn changed(change: impl FnOnce(&mut Rules)) -> Rules {
     let mut rules = Rules::example();
@@ -35,17 +35,17 @@ pub fn extremes() -> Vec<(String, Rules)> {
     let mut least = serde_json::from_str::<serde_json::Value>(&Rules::example().to_json()).unwrap();
     let mut greatest = least.clone();
     for number in &NUMBERS {
-        least[number.name] = written(&least[number.name], number.unit.text(number.least));
-        greatest[number.name] = written(&greatest[number.name], number.unit.text(number.greatest));
+        least[number.name] = written(number, number.least);
+        greatest[number.name] = written(number, number.greatest);
     }
     [("least", least), ("greatest", greatest)]
         .map(|(name, file)| (name.to_owned(), Rules::from_json(&agreeing(file).to_string()).unwrap()))
         .to_vec()
 }
 
-/// A figure is written as the example writes it: in mV as text, else as a number.
-fn written(like: &serde_json::Value, text: String) -> serde_json::Value {
-    if like.is_string() { text.into() } else { text.parse::<u32>().unwrap().into() }
+/// In mV, mA and V as text, else as a number.
+fn written(number: &NumberRule, value: u32) -> serde_json::Value {
+    if number.unit.scale().is_some() { number.unit.text(value).into() } else { value.into() }
 }
 
 /// Some numbers bound each other; the bounds of each alone cannot all hold at once.

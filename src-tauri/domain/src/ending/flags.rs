@@ -7,6 +7,7 @@ use crate::check::setup::Setup;
 use crate::check::target::{number_by_rule, output_by_rule};
 use crate::flags::Flag;
 use crate::plan::{MvPlan, OutputPlan, is_below_rule};
+use crate::profile::Position;
 use crate::record::Record;
 use crate::units::shortest;
 
@@ -14,10 +15,12 @@ use crate::units::shortest;
 pub fn flags(setup: &Setup<'_>, record: &Record, facts: &Facts, history: &[Record]) -> Vec<Flag> {
     let mut flags = marked(facts);
     flags.extend(planned(setup, facts));
+    flags.extend(above_limit(setup, record, facts));
+    flags.extend(below_limit(setup, record, facts));
     flags.extend(found_margin(setup, record, facts));
     flags.extend(doubled(record, history).filter(|_| !is_wide(setup, facts)));
     flags.extend(climbs(setup, record, history));
-    flags.extend(half_signal_gone(setup, record, history));
+    flags.extend(half_signal_gone(setup, record, facts, history));
     flags.extend((!record.read).then_some(Flag::NotRead));
     flags.sort();
     flags.dedup();
@@ -66,6 +69,50 @@ fn planned(setup: &Setup<'_>, facts: &Facts) -> Vec<Flag> {
     .collect()
 }
 
+/// Where the unit has set a limit in the unit of this dial. "At most" says nothing of how low the threshold was, and
+/// of a wide bracket counts only what is sure: the threshold lies above the output that lost.
+fn above_limit(setup: &Setup<'_>, record: &Record, facts: &Facts) -> Option<Flag> {
+    let (limit, text) = setup.rules.capture_limit(record.unit)?;
+    let least = match record.capture {
+        Found::Exact => facts.capture_at,
+        Found::Bracket => facts.capture_at.min(above_loss(setup, facts)),
+        Found::Nothing | Found::AtLeast | Found::AtMost | Found::SeenWhereItStood | Found::SeenAtNone => {
+            return None;
+        }
+    };
+    (setup.profile.output_at(least) > limit).then(|| Flag::CaptureAboveLimit {
+        is: record.capture_text.clone().unwrap_or_default(),
+        limit: text,
+        unit: record.unit,
+    })
+}
+
+/// Where the unit has set a limit for this chamber.
+fn below_limit(setup: &Setup<'_>, record: &Record, facts: &Facts) -> Option<Flag> {
+    let (limit_uv, limit) = setup.rules.signal_limit(setup.chamber)?;
+    signal_below(setup, record, facts, limit_uv).map(|is| Flag::SignalBelowLimit { is, limit })
+}
+
+/// The signal as it is said, where it is known to lie below. "At least" says nothing of how high it is; where no
+/// number saw every beat it lies below the lowest that missed one. Where none has, pauses ended the search.
+fn signal_below(setup: &Setup<'_>, record: &Record, facts: &Facts, bound_uv: u32) -> Option<String> {
+    let (at, is_below) = match record.sensing {
+        Found::Exact => (facts.sensing_at, setup.profile.mv_at(facts.sensing_at) < bound_uv),
+        Found::SeenAtNone if facts.missed != NONE => {
+            (facts.missed, setup.profile.mv_at(facts.missed) <= bound_uv)
+        }
+        Found::Nothing
+        | Found::AtLeast
+        | Found::AtMost
+        | Found::Bracket
+        | Found::SeenWhereItStood
+        | Found::SeenAtNone => return None,
+    };
+    let number = setup.profile.mv_text(at);
+    let said = if record.sensing == Found::Exact { number.to_owned() } else { format!("< {number}") };
+    is_below.then_some(said)
+}
+
 /// A near miss, said plainly: the output as found was less than the rule asks on today's threshold.
 fn found_margin(setup: &Setup<'_>, record: &Record, facts: &Facts) -> Option<Flag> {
     if is_wide(setup, facts) {
@@ -78,8 +125,12 @@ fn found_margin(setup: &Setup<'_>, record: &Record, facts: &Facts) -> Option<Fla
 
 /// A bracket of more than one position: its upper end is where it held, not where the threshold lies.
 fn is_wide(setup: &Setup<'_>, facts: &Facts) -> bool {
-    let above_loss = facts.capture_low.saturating_add(1).min(setup.maximum());
-    facts.capture == Found::Bracket && facts.capture_at > above_loss
+    facts.capture == Found::Bracket && facts.capture_at > above_loss(setup, facts)
+}
+
+/// The lowest position that may be the threshold of a bracket.
+fn above_loss(setup: &Setup<'_>, facts: &Facts) -> Position {
+    facts.capture_low.saturating_add(1).min(setup.maximum())
 }
 
 /// At least twice the last threshold it compares with. "At most" says nothing of how low it was.
@@ -104,18 +155,9 @@ fn climbs(setup: &Setup<'_>, record: &Record, history: &[Record]) -> Option<Flag
 }
 
 /// Half of the last signal is no longer seen (EGM33: half of the first signal exceeded the later mean).
-fn half_signal_gone(setup: &Setup<'_>, record: &Record, history: &[Record]) -> Option<Flag> {
+fn half_signal_gone(setup: &Setup<'_>, record: &Record, facts: &Facts, history: &[Record]) -> Option<Flag> {
     let last = history.iter().rev().find(|earlier| earlier.signal_uv().is_some())?;
     let was = last.signal_uv()?;
-    let is = match record.sensing {
-        Found::Exact => record.sensing_uv?,
-        Found::SeenAtNone => 0,
-        Found::Nothing | Found::AtLeast | Found::AtMost | Found::Bracket | Found::SeenWhereItStood => {
-            return None;
-        }
-    };
-    (is.saturating_mul(2) < was).then(|| Flag::HalfSignalGone {
-        was: last.sensing_text.clone().unwrap_or_default(),
-        is: record.sensing_text.clone().unwrap_or_else(|| format!("< {}", setup.profile.mv_text(0))),
-    })
+    let is = signal_below(setup, record, facts, was.div_ceil(2))?;
+    Some(Flag::HalfSignalGone { was: last.sensing_text.clone().unwrap_or_default(), is })
 }

@@ -2,7 +2,7 @@
 
 use serde_json::{Map, Value, json};
 
-use super::numbers::{NUMBERS, NumberRule, NumberUnit};
+use super::numbers::{NUMBERS, NumberRule};
 use super::{Approval, OutputRule, Rules, RulesFault, SensingRule, Source};
 use crate::document::{Node, Why};
 use crate::units::{self, MICRO_PER_MILLI};
@@ -110,9 +110,9 @@ fn floor(node: &Node<'_>) -> Result<u32, RulesFault> {
 }
 
 fn read_number(node: &Node<'_>, number: &NumberRule) -> Result<u32, RulesFault> {
-    let (value, found) = if number.unit == NumberUnit::MilliVolt {
+    let (value, found) = if let Some(scale) = number.unit.scale() {
         let text = node.text()?;
-        (units::scaled(text, MICRO_PER_MILLI), text.to_owned())
+        (units::scaled(text, scale), text.to_owned())
     } else {
         let whole = node.whole()?;
         (Some(whole), whole.to_string())
@@ -187,7 +187,7 @@ pub(super) fn write(rules: &Rules) -> Value {
 }
 
 fn write_number(number: &NumberRule, value: u32) -> Value {
-    if number.unit == NumberUnit::MilliVolt { json!(number.unit.text(value)) } else { json!(value) }
+    if number.unit.scale().is_some() { json!(number.unit.text(value)) } else { json!(value) }
 }
 
 fn write_output_rule(rule: OutputRule) -> Value {

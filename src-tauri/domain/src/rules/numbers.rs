@@ -1,9 +1,9 @@
 //! The one table of every number of a rule file: range, example and source.
 
 use super::{Rules, Source};
-use crate::units::{self, MICRO_PER_MILLI};
+use crate::units::{MICRO_PER_MILLI, MICRO_PER_WHOLE, decimals, shortest};
 
-/// One number. `least`, `greatest` and `example` are in the unit of the field (mV: µV).
+/// One number. `least`, `greatest` and `example` are in the unit of the field (mA: µA; mV and V: µV).
 pub struct NumberRule {
     /// In a rule file.
     pub name: &'static str,
@@ -12,6 +12,7 @@ pub struct NumberRule {
     pub unit: NumberUnit,
     pub least: u32,
     pub greatest: u32,
+    /// 0 where the example sets none.
     pub example: u32,
     pub source: Source,
     /// A file from before this rule was known lacks it, and means: none.
@@ -31,8 +32,10 @@ pub enum NumberUnit {
     Beats,
     Steps,
     Percent,
-    /// Held in µV, written in the file as text in mV ("1.0").
+    /// These three are held in µV and µA, and written in the file as text ("1.0").
     MilliVolt,
+    MilliAmp,
+    Volt,
 }
 
 impl NumberUnit {
@@ -48,13 +51,23 @@ impl NumberUnit {
             Self::Steps => "steps",
             Self::Percent => "%",
             Self::MilliVolt => "mV",
+            Self::MilliAmp => "mA",
+            Self::Volt => "V",
         }
     }
 
     /// As a rule file writes it.
     pub fn text(self, value: u32) -> String {
+        let Some(scale) = self.scale() else { return value.to_string() };
+        let exact = shortest(value, scale);
+        if decimals(&exact) == 0 { format!("{exact}.0") } else { exact }
+    }
+
+    /// Parts of one unit that the number is held in; a number that is written as text has them, any other is whole.
+    pub fn scale(self) -> Option<u32> {
         match self {
-            Self::MilliVolt => units::printed(value, MICRO_PER_MILLI, 1),
+            Self::MilliVolt | Self::MilliAmp => Some(MICRO_PER_MILLI),
+            Self::Volt => Some(MICRO_PER_WHOLE),
             Self::PerMinute
             | Self::Seconds
             | Self::Hours
@@ -63,7 +76,7 @@ impl NumberUnit {
             | Self::Months
             | Self::Beats
             | Self::Steps
-            | Self::Percent => value.to_string(),
+            | Self::Percent => None,
         }
     }
 }
@@ -108,9 +121,14 @@ macro_rules! number {
     };
 }
 
+/// No source gives a figure, so the example sets none: whether there is one is the unit's own.
+const fn limit(number: NumberRule) -> NumberRule {
+    NumberRule { may_lack: true, ..number }
+}
+
 const MEMORY: Source = Source::MEMORY;
 
-pub static NUMBERS: [NumberRule; 26] = [
+pub static NUMBERS: [NumberRule; 30] = [
     number!(own_step: u16, PerMinute, 5..=10, 10, Source::read("ACCCN")),
     number!(own_watch_s: u16, Seconds, 5..=30, 10, MEMORY),
     number!(own_hold_s: u16, Seconds, 10..=60, 30, MEMORY),
@@ -137,4 +155,10 @@ pub static NUMBERS: [NumberRule; 26] = [
     number!(narrow_multiple_percent: u16, Percent, 150..=300, 200, MEMORY),
     NumberRule { may_lack: true, ..number!(sign_off_months: u16, Months, 6..=36, 12, MEMORY) },
     NumberRule { may_lack: true, ..number!(erase_after_days: u16, Days, 7..=3_650, 30, MEMORY) },
+    limit(number!("capture_limit_mA", capture_limit_ua: u32, MilliAmp, 1_000..=25_000, 0, MEMORY)),
+    limit(number!("capture_limit_V", capture_limit_uv: u32, Volt, 500_000..=10_000_000, 0, MEMORY)),
+    limit(
+        number!("signal_limit_ventricle_mV", signal_limit_ventricle_uv: u32, MilliVolt, 500..=10_000, 0, MEMORY),
+    ),
+    limit(number!("signal_limit_atrium_mV", signal_limit_atrium_uv: u32, MilliVolt, 200..=4_000, 0, MEMORY)),
 ];

@@ -104,6 +104,33 @@ fn a_rule_that_is_missing_misspelt_or_of_another_kind() {
     assert_eq!(refused("output_rule", surplus).0, "output_rule.low");
 }
 
+/// Where they are set they are figures as the dial prints them, and 0 is none: to set no limit is to leave it out.
+#[test]
+fn limits_that_are_no_limits() {
+    let beyond = |found: &str, least: &str, greatest: &str, unit: &str| Why::OutOfRange {
+        found: found.to_owned(),
+        least: least.to_owned(),
+        greatest: greatest.to_owned(),
+        unit: unit.to_owned(),
+        source: String::new(),
+    };
+    for (name, found, [least, greatest], unit) in [
+        ("capture_limit_mA", "0", ["1.0", "25.0"], "mA"),
+        ("capture_limit_mA", "25.1", ["1.0", "25.0"], "mA"),
+        ("capture_limit_mA", "5 mA", ["1.0", "25.0"], "mA"),
+        ("capture_limit_V", "0.4", ["0.5", "10.0"], "V"),
+        ("capture_limit_V", "5,0", ["0.5", "10.0"], "V"),
+        ("signal_limit_ventricle_mV", "0.0", ["0.5", "10.0"], "mV"),
+        ("signal_limit_atrium_mV", "4.1", ["0.2", "4.0"], "mV"),
+    ] {
+        assert_eq!(refused(name, json!(found)), (name.to_owned(), beyond(found, least, greatest, unit)));
+    }
+    let wrong = |found: &str| Why::WrongKind { found: found.to_owned(), wanted: Kind::Text };
+    assert_eq!(refused("capture_limit_mA", json!(5.0)).1, wrong("5.0"));
+    assert_eq!(refused("signal_limit_atrium_mV", json!(0)).1, wrong("0"));
+    assert_eq!(changed(|file| file["capture_limit_mA"] = Value::Null).unwrap(), Rules::example());
+}
+
 #[test]
 fn numbers_that_contradict_each_other() {
     let below = |found: &str, other: &str, least: &str| Why::BelowOther {

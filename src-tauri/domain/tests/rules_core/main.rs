@@ -10,6 +10,8 @@ mod check_values;
 #[cfg(test)]
 mod letter_code;
 #[cfg(test)]
+mod limits;
+#[cfg(test)]
 mod made;
 #[cfg(test)]
 mod numbers;

@@ -1,14 +1,14 @@
 //! The table of numbers: every bound is kept, every source is a listed one.
 
 use domain::document::{Fault, Why};
-use domain::rules::{NUMBERS, NumberRule, NumberUnit, OutputRule, Rules, SensingRule, Status};
+use domain::rules::{NUMBERS, NumberRule, OutputRule, Rules, SensingRule, Status};
 use serde_json::{Value, json};
 
 const EXAMPLE: &str = include_str!("../../../../scenarios/rules/example.json");
 const SOURCES: [&str; 9] = ["ACCCN", "CICM13", "CICM16", "CTS", "COMP", "NK", "CONG", "PLOS", "RULE3"];
 
 fn written(number: &NumberRule, value: u32) -> Value {
-    if number.unit == NumberUnit::MilliVolt { json!(number.unit.text(value)) } else { json!(value) }
+    if number.unit.scale().is_some() { json!(number.unit.text(value)) } else { json!(value) }
 }
 
 fn with(number: &NumberRule, value: u32) -> Result<Rules, Fault> {
@@ -47,7 +47,7 @@ fn every_bound_is_taken() {
 #[test]
 fn beyond_every_bound_is_refused_with_place_range_and_source() {
     for number in &NUMBERS {
-        let step = if number.unit == NumberUnit::MilliVolt { 100 } else { 1 };
+        let step = number.unit.scale().map_or(1, |scale| scale / 10);
         for value in [0, number.least - step, number.greatest + step] {
             let [least, greatest] = [number.least, number.greatest].map(|bound| number.unit.text(bound));
             let expected = Why::OutOfRange {
@@ -66,8 +66,39 @@ fn beyond_every_bound_is_refused_with_place_range_and_source() {
 #[test]
 fn the_example_lies_in_every_range() {
     for number in &NUMBERS {
-        assert!(number.allows(number.example), "{}", number.name);
+        let sets_none = number.may_lack && number.example == 0;
+        assert!(number.allows(number.example) || sets_none, "{}", number.name);
         assert_eq!(number.load(&Rules::example()), number.example, "{}", number.name);
+    }
+}
+
+/// The limits are a unit's own: the example sets none, and a file from before them is written as it was.
+#[test]
+fn a_number_that_a_file_lacks_stays_absent() {
+    let written = Rules::example().to_json();
+    assert!(!written.contains("capture_limit") && !written.contains("signal_limit"), "{written}");
+    assert_eq!(written.parse::<Value>().unwrap()["sign_off_months"], json!(12));
+    let mut file: Value = serde_json::from_str(EXAMPLE).unwrap();
+    for number in NUMBERS.iter().filter(|number| number.may_lack) {
+        file.as_object_mut().unwrap().remove(number.name);
+    }
+    let rules = Rules::from_json(&file.to_string()).unwrap();
+    for number in NUMBERS.iter().filter(|number| number.may_lack) {
+        assert_eq!(number.load(&rules), 0, "{}", number.name);
+        assert!(!rules.to_json().contains(number.name), "{}", number.name);
+    }
+}
+
+/// A figure between tenths is written as it was read.
+#[test]
+fn no_digit_is_lost_when_rules_are_written() {
+    for (name, text) in
+        [("starting_ventricle_mV", "2.25"), ("capture_limit_V", "2.505"), ("capture_limit_mA", "5.0")]
+    {
+        let mut file: Value = serde_json::from_str(EXAMPLE).unwrap();
+        file[name] = json!(text);
+        let rules = Rules::from_json(&file.to_string()).unwrap();
+        assert_eq!(rules.to_json().parse::<Value>().unwrap()[name], json!(text));
     }
 }
 

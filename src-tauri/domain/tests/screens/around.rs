@@ -176,12 +176,14 @@ fn every_rule_is_shown_with_its_source() {
     let bare: Vec<_> = rules.rows.iter().filter(|row| row.note.is_none()).map(|row| &row.label).collect();
     let switches = [
         &Say::RowBelowDouble,
+        &Say::RowCaptureLimit,
+        &Say::RowSignalLimit,
         &Say::RowGoingUp,
         &Say::RowHalfRate,
         &Say::RowMarginCheck,
         &Say::RowReviewBlocks,
     ];
-    assert_eq!(bare, switches, "a switch or a name has no figure");
+    assert_eq!(bare, switches, "a switch, a name or a limit that is not set has no figure");
     assert_eq!(rules.note, Some(Say::RulesNotApproved));
 }
 

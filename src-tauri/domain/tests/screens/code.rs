@@ -11,6 +11,7 @@ use domain::handover::tablet::{KeyLost, OwnKey};
 use domain::say::Say;
 use domain::state::bed::{Polarity, Wire, WireKind};
 use domain::state::screen::Screen;
+use domain::units::OutputUnit;
 use domain::{Job, State, apply, decide, view, wanted};
 use seal::TabletKey;
 
@@ -235,6 +236,8 @@ fn every_flag() -> Vec<Flag> {
         Flag::NoRuleSatisfied,
         Flag::StillBlind,
         Flag::WrongChamber,
+        Flag::CaptureAboveLimit { is: number(), limit: number(), unit: OutputUnit::MilliAmp },
+        Flag::SignalBelowLimit { is: number(), limit: number() },
         Flag::Doubled { was: number(), is: number() },
         Flag::HalfSignalGone { was: number(), is: number() },
         Flag::NotTolerated,

@@ -130,9 +130,16 @@ fn half_of_the_last_signal_gone_is_flagged() {
     assert_eq!(flags_after(&[signal(Exact, "10.0")], signal(Exact, "5.0")), [], "half is still seen");
     assert_eq!(flags_after(&[signal(AtLeast, "11.0")], signal(Exact, "5.0")), [gone("11.0", "5.0")]);
     assert_eq!(flags_after(&[signal(Exact, "11.0")], signal(AtLeast, "5.0")), [], "at least says no height");
-    let mut none = whole_check(&p);
-    (none.sensing, none.sensing_at, none.saw) = (SeenAtNone, NONE, NONE);
-    assert!(flags_after(&[signal(Exact, "2.0")], none).contains(&gone("2.0", "< 0.4")));
+    let seen_at_none = |missed: u8| {
+        let mut none = whole_check(&p);
+        (none.sensing, none.sensing_at, none.saw, none.missed) = (SeenAtNone, NONE, NONE, missed);
+        let flags = flags_after(&[signal(Exact, "2.0")], none);
+        flags.into_iter().filter(|flag| matches!(flag, Flag::HalfSignalGone { .. })).collect::<Vec<_>>()
+    };
+    assert_eq!(seen_at_none(mv(&p, "0.4")), [gone("2.0", "< 0.4")]);
+    assert_eq!(seen_at_none(mv(&p, "1.0")), [gone("2.0", "< 1.0")], "time was up on the way down");
+    assert_eq!(seen_at_none(mv(&p, "1.2")), [], "it may be 1.1");
+    assert_eq!(seen_at_none(NONE), [], "pauses ended the search");
 }
 
 #[test]

@@ -21,6 +21,8 @@ mod leaving;
 #[cfg(test)]
 mod left;
 #[cfg(test)]
+mod limits;
+#[cfg(test)]
 mod loading;
 #[cfg(test)]
 mod made;

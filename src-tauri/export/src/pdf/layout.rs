@@ -67,7 +67,7 @@ impl Style {
             Style::Title => (24.0, Weight::Bold, 0.0),
             Style::Subtitle => (15.0, Weight::Bold, 8.0),
             Style::Plain => (11.0, Weight::Regular, 8.0),
-            Style::Framed => (12.0, Weight::Bold, 12.0),
+            Style::Framed => (12.0, Weight::Bold, 8.0),
             Style::Row => (13.0, Weight::Bold, 10.0),
             Style::Note => (10.5, Weight::Regular, 2.0),
         }

@@ -73,6 +73,8 @@ fn every_flag_at_once_fits_one_page_in_the_longest_language() {
         Flag::FoundDidNotCapture,
         Flag::DidNotSeeAsFound,
         Flag::NumberRefused,
+        Flag::CaptureAboveLimit { is: figure(), limit: figure(), unit: OutputUnit::MilliAmp },
+        Flag::SignalBelowLimit { is: figure(), limit: figure() },
         Flag::FoundMarginBelowRule { multiple: figure() },
         Flag::LeftAsRead,
         Flag::BlockFromRate,

@@ -1,5 +1,6 @@
-//! A summary as CBOR (RFC 8949): arrays in a fixed order, figures as the dial prints them. Frozen for versions 1 and
-//! 2; in version 2 each check stands in a pair with the minutes until its dials were read after all.
+//! A summary as CBOR (RFC 8949): arrays in a fixed order, figures as the dial prints them. Frozen for versions 1 to
+//! 3; from version 2 on each check stands in a pair with the minutes until its dials were read after all, and version 3
+//! has two flags more.
 
 use domain::rules::Chamber;
 use domain::state::bed::{Polarity, WireKind};
@@ -21,7 +22,7 @@ const MOST_BYTES: usize = 1_024;
 #[derive(Serialize, Deserialize)]
 struct Packed<C>(u32, bool, (u8, u8, u8), i16, u32, Minute, Vec<C>);
 
-/// A check of version 2.
+/// A check of versions 2 and 3.
 #[derive(Serialize, Deserialize)]
 struct PackedLater(PackedCheck, Option<u32>);
 
@@ -248,6 +249,8 @@ fn unpack_own((kind, limit, slowest, fastest): (u8, Option<String>, u8, u8)) -> 
 const FOUND_MARGIN: u8 = 9;
 const DOUBLED: u8 = 13;
 const SIGNAL_HALVED: u8 = 14;
+const CAPTURE_ABOVE_LIMIT: u8 = 19;
+const SIGNAL_BELOW_LIMIT: u8 = 20;
 
 fn pack_flag(flag: &Mention) -> (u8, Option<String>) {
     if let Mention::FoundMargin { multiple } = flag {
@@ -259,6 +262,12 @@ fn pack_flag(flag: &Mention) -> (u8, Option<String>) {
     if let Mention::SignalHalved { was } = flag {
         return (SIGNAL_HALVED, Some(was.to_string()));
     }
+    if let Mention::CaptureAboveLimit { limit } = flag {
+        return (CAPTURE_ABOVE_LIMIT, Some(limit.to_string()));
+    }
+    if let Mention::SignalBelowLimit { limit } = flag {
+        return (SIGNAL_BELOW_LIMIT, Some(limit.to_string()));
+    }
     let plain = Mention::PLAIN.iter().find(|(_, plain)| plain == flag);
     (plain.map_or(u8::MAX, |(number, _)| *number), None)
 }
@@ -268,6 +277,8 @@ fn unpack_flag(packed: (u8, Option<String>)) -> Option<Mention> {
         (FOUND_MARGIN, Some(text)) => Some(Mention::FoundMargin { multiple: figure(text)? }),
         (DOUBLED, Some(text)) => Some(Mention::Doubled { was: figure(text)? }),
         (SIGNAL_HALVED, Some(text)) => Some(Mention::SignalHalved { was: figure(text)? }),
+        (CAPTURE_ABOVE_LIMIT, Some(text)) => Some(Mention::CaptureAboveLimit { limit: figure(text)? }),
+        (SIGNAL_BELOW_LIMIT, Some(text)) => Some(Mention::SignalBelowLimit { limit: figure(text)? }),
         (number, None) => {
             Mention::PLAIN.into_iter().find(|(plain, _)| *plain == number).map(|(_, flag)| flag)
         }

@@ -34,7 +34,10 @@ pub fn version_1(phrase: Phrase) -> &'static str {
         Phrase::DialsRead => "read {} {}",
         Phrase::DialsNotRead => "NOT read {} {}",
         // Not said in this version: nothing that is written matches it.
-        Phrase::DialsReadLater | Phrase::FlagLeftAsRead => "",
+        Phrase::DialsReadLater
+        | Phrase::FlagLeftAsRead
+        | Phrase::FlagCaptureAboveLimit
+        | Phrase::FlagSignalBelowLimit => "",
         Phrase::AgeMinutes => "{} min later",
         Phrase::AgeHours => "{} h {} min later",
         Phrase::PerMinute => "{} /min",
@@ -88,6 +91,19 @@ pub fn version_2(phrase: Phrase) -> &'static str {
         (Phrase::DialsReadLater, "NOT read {} {}, read {} min later"),
         (Phrase::FlagLeftAsRead, "dial left as read"),
     ];
-    let said = OTHERWISE.iter().find(|(one, _)| *one == phrase).map(|(_, words)| *words);
-    said.unwrap_or_else(|| version_1(phrase))
+    otherwise(&OTHERWISE, phrase).unwrap_or_else(|| version_1(phrase))
+}
+
+/// Format version 3: version 2, and the limits that a unit may set. Written only where one was passed.
+pub fn version_3(phrase: Phrase) -> &'static str {
+    const OTHERWISE: [(Phrase, &str); 3] = [
+        (Phrase::LabelHead, "HOLDFAST 3 en"),
+        (Phrase::FlagCaptureAboveLimit, "threshold above limit {} {}"),
+        (Phrase::FlagSignalBelowLimit, "signal below limit {} mV"),
+    ];
+    otherwise(&OTHERWISE, phrase).unwrap_or_else(|| version_2(phrase))
+}
+
+fn otherwise(said: &[(Phrase, &'static str)], phrase: Phrase) -> Option<&'static str> {
+    said.iter().find(|(one, _)| *one == phrase).map(|(_, words)| *words)
 }

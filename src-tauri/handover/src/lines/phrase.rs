@@ -70,7 +70,11 @@ pub enum Phrase {
     FlagFoundDidNotCapture,
     FlagDidNotSeeAsFound,
     FlagNumberRefused,
+    /// From version 3 on.
+    FlagCaptureAboveLimit,
+    FlagSignalBelowLimit,
     FlagFoundMargin,
+    /// From version 2 on.
     FlagLeftAsRead,
     FlagBlockFromRate,
     FlagPauses,

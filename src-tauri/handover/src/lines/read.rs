@@ -257,6 +257,13 @@ impl<'a> Reader<'a> {
         if let Some([was]) = self.figures(Phrase::FlagSignalHalved, text) {
             return Some(Mention::SignalHalved { was });
         }
+        if let Some([limit]) = self.figures(Phrase::FlagSignalBelowLimit, text) {
+            return Some(Mention::SignalBelowLimit { limit });
+        }
+        if let Some([limit, unit]) = self.places(Phrase::FlagCaptureAboveLimit, text) {
+            self.set_unit(unit)?;
+            return Some(Mention::CaptureAboveLimit { limit: Figure::new(limit)? });
+        }
         let [was, unit] = self.places(Phrase::FlagDoubled, text)?;
         self.set_unit(unit)?;
         Some(Mention::Doubled { was: Figure::new(was)? })

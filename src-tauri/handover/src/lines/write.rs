@@ -168,8 +168,8 @@ impl Writer {
     }
 
     fn flag(&self, flag: &Mention, unit: OutputUnit) -> String {
-        let (phrase, was) = phrase_of(flag);
-        self.say(phrase, &[was.map_or("", Figure::text), unit.symbol()])
+        let (phrase, figure) = phrase_of(flag);
+        self.say(phrase, &[figure.map_or("", Figure::text), unit.symbol()])
     }
 }
 
@@ -188,6 +188,8 @@ pub(super) fn phrase_of(flag: &Mention) -> (Phrase, Option<&Figure>) {
         Mention::FoundDidNotCapture => Phrase::FlagFoundDidNotCapture,
         Mention::DidNotSeeAsFound => Phrase::FlagDidNotSeeAsFound,
         Mention::NumberRefused => Phrase::FlagNumberRefused,
+        Mention::CaptureAboveLimit { limit } => return (Phrase::FlagCaptureAboveLimit, Some(limit)),
+        Mention::SignalBelowLimit { limit } => return (Phrase::FlagSignalBelowLimit, Some(limit)),
         Mention::FoundMargin { multiple } => return (Phrase::FlagFoundMargin, Some(multiple)),
         Mention::LeftAsRead => Phrase::FlagLeftAsRead,
         Mention::BlockFromRate => Phrase::FlagBlockFromRate,

@@ -3,7 +3,7 @@
 use domain::handover::arrived::NotLoaded;
 use handover::{Form, Here, Remark, copy, from_codes, from_text};
 
-use crate::made::{ENDED, key, longest, signed, summary};
+use crate::made::{ENDED, beyond_limits, key, longest, signed, summary};
 
 fn told(text: &str) -> Result<(), NotLoaded> {
     from_text(text, &Here::default(), ENDED + 10).map(|_| ())
@@ -24,7 +24,7 @@ fn a_scanner_may_press_enter_in_its_own_way() {
 fn letters_of_another_keyboard_are_told_apart_from_lost_ones() {
     let (lines, copied) = (signed(&summary()), copy::sign(&summary(), &key()).unwrap());
     let german = |text: &str| text.replace(':', "Ö").replace('/', "-").replace('y', "z").replace('+', "`");
-    let french = |text: &str| text.replace('A', "Q").replace('1', "&").replace(':', "M");
+    let french = |text: &str| text.replace('A', "Q").replace('1', "&").replace('3', "\"").replace(':', "M");
     let capitals_lock = |text: &str| text.to_lowercase();
     let letters = |text: &str, others: &str| {
         let keys = "ABCDEFGHIJKLMNOPQRSTUVWXYZ".chars().zip(others.chars()).collect::<Vec<_>>();
@@ -34,14 +34,18 @@ fn letters_of_another_keyboard_are_told_apart_from_lost_ones() {
     };
     let russian = |text: &str| letters(text, "ФИСВУАПРШОЛДЬТЩЗЙКЫЕГМЦЧНЯ");
     let greek = |text: &str| letters(text, "ΑΒΨΔΕΦΓΗΙΞΚΛΜΝΟΠ\u{37e}ΡΣΤΘΩ\u{3c2}ΧΥΖ");
-    for text in [&lines, &copied] {
+    let of_limits = beyond_limits(summary());
+    let of_3 = [signed(&of_limits), copy::sign(&of_limits, &key()).unwrap()];
+    for text in [&lines, &copied, &of_3[0], &of_3[1]] {
         let mangles: [&dyn Fn(&str) -> String; 5] = [&german, &french, &capitals_lock, &russian, &greek];
         for mangle in mangles {
             assert_eq!(told(&mangle(text)), Err(NotLoaded::Mangled), "{}", mangle(text));
         }
     }
     assert_eq!(told("Shopping list: bread"), Err(NotLoaded::NotACode));
-    assert_eq!(told(&lines[..lines.len() - 3]), Err(NotLoaded::Damaged));
+    for torn in [&lines, &of_3[0]] {
+        assert_eq!(told(&torn[..torn.len() - 3]), Err(NotLoaded::Damaged));
+    }
 }
 
 #[test]

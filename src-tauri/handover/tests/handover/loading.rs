@@ -8,7 +8,9 @@ use handover::{
 };
 use seal::{KnownKeys, Purpose, base45};
 
-use crate::made::{ENDED, key, load, load_at, loaded, longest, read_later, signed, summary, table, text};
+use crate::made::{
+    ENDED, beyond_limits, key, load, load_at, loaded, longest, read_later, signed, summary, table, text,
+};
 
 fn refused(code: &[u8]) -> Refused {
     match load(code) {
@@ -112,14 +114,14 @@ fn what_is_short_not_read_or_not_understood_is_told() {
 
 #[test]
 fn a_newer_version_is_called_that() {
-    let newer_lines = text(&summary()).replace("HOLDFAST 1 en", "HOLDFAST 3 en");
+    let newer_lines = text(&summary()).replace("HOLDFAST 1 en", "HOLDFAST 4 en");
     assert_eq!(refused(sign(&newer_lines, &key()).as_bytes()), Refused::NewerVersion);
     assert_eq!(refused(format!("{newer_lines}\nSEAL another form").as_bytes()), Refused::NewerVersion);
     let other_language = text(&summary()).replace("HOLDFAST 1 en", "HOLDFAST 1 xx");
     assert_eq!(refused(sign(&other_language, &key()).as_bytes()), Refused::NewerVersion);
-    let copied = copy::sign(&summary(), &key()).unwrap().replace("HFC1:", "HFC3:");
+    let copied = copy::sign(&summary(), &key()).unwrap().replace("HFC1:", "HFC4:");
     assert_eq!(refused(copied.as_bytes()), Refused::NewerVersion);
-    assert_eq!(refused(b"HFC3:another form"), Refused::NewerVersion);
+    assert_eq!(refused(b"HFC4:another form"), Refused::NewerVersion);
 }
 
 /// One text a summary: format 2 is there for what format 1 cannot say, and for nothing else.
@@ -136,6 +138,19 @@ fn a_summary_under_the_other_version_is_damaged() {
     assert_eq!(refused(sign(&as_1, &key()).as_bytes()), Refused::Damaged);
     let later = copied(&read_later(summary()));
     assert_eq!(refused(later.replace("HFC2:", "HFC1:").as_bytes()), Refused::Damaged);
+    let beyond = beyond_limits(read_later(summary()));
+    for older in ["HOLDFAST 1 en", "HOLDFAST 2 en"] {
+        let said = text(&beyond).replace("HOLDFAST 3 en", older);
+        assert_eq!(refused(sign(&said, &key()).as_bytes()), Refused::Damaged, "{older}");
+    }
+    for older in ["HFC1:", "HFC2:"] {
+        assert_eq!(refused(copied(&beyond).replace("HFC3:", older).as_bytes()), Refused::Damaged, "{older}");
+    }
+    for whole in [summary(), read_later(summary())] {
+        let said = text(&whole);
+        let as_3 = format!("HOLDFAST 3 en:{}", said.split_once(':').unwrap().1);
+        assert_eq!(refused(sign(&as_3, &key()).as_bytes()), Refused::Damaged);
+    }
 }
 
 #[test]

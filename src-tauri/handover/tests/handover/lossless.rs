@@ -11,13 +11,16 @@ use proptest::prelude::*;
 use uuid::Uuid;
 
 use crate::made::{
-    any_check, any_summary, key, loaded, longest, read_later, signed, summary, table, table_for, text,
+    any_check, any_summary, beyond_limits, key, loaded, longest, read_later, signed, summary, table,
+    table_for, text,
 };
 use crate::records::{at, record, wire};
 
 #[test]
 fn both_codes_of_one_handover_say_the_same() {
-    for whole in [summary(), read_later(summary())] {
+    for whole in
+        [summary(), read_later(summary()), beyond_limits(summary()), beyond_limits(read_later(summary()))]
+    {
         both_say_the_same(&whole);
     }
 }

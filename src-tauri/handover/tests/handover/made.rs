@@ -73,6 +73,8 @@ pub fn summary() -> Summary {
 pub fn every_flag(was: &str) -> Vec<Mention> {
     let mut flags: Vec<Mention> = Mention::PLAIN.into_iter().map(|(_, flag)| flag).collect();
     flags.push(Mention::FoundMargin { multiple: figure(was) });
+    flags.push(Mention::CaptureAboveLimit { limit: figure(was) });
+    flags.push(Mention::SignalBelowLimit { limit: figure(was) });
     flags.push(Mention::Doubled { was: figure(was) });
     flags.push(Mention::SignalHalved { was: figure(was) });
     flags.sort();
@@ -91,13 +93,33 @@ pub fn longest() -> Summary {
         sensing: Sensing::AsFound { at: long() },
         own: OwnBeats::ThenLost { slowest: 100, fastest: 250 },
         pulse_width: Some(long()),
-        flags: every_flag("100.125").into_iter().filter(|flag| *flag != Mention::LeftAsRead).collect(),
+        flags: every_flag("100.125").into_iter().filter(is_of_format_1).collect(),
         ..check(0xFFFF_FFFF, ENDED)
     };
     let wire =
         WireFacts { chamber: Chamber::Ventricle, kind: WireKind::Transvenous, polarity: Polarity::Unipolar };
     let earlier = (1..6).map(|n| Check { ended: ENDED - 700 * n, ..newest.clone() }).collect();
     Summary { origin: Origin::Practice, wire, age_min: 10_079, newest, earlier, ..summary() }
+}
+
+fn is_of_format_1(flag: &Mention) -> bool {
+    version_for(&Check { flags: vec![flag.clone()], ..check(1, ENDED) }) == 1
+}
+
+/// All that format 3 can say besides. The lines drop the least urgent flags first, so none stands before these two.
+pub fn beyond_limits(summary: Summary) -> Summary {
+    let limits = [figure("5.0"), figure("2.0")];
+    let [above, below] = limits;
+    let first = Mention::CaptureAboveLimit { limit: above };
+    let mut flags = vec![first.clone(), Mention::SignalBelowLimit { limit: below }];
+    flags.extend(summary.newest.flags.iter().filter(|flag| **flag > first).cloned());
+    flags.sort();
+    Summary { newest: Check { flags, ..summary.newest }, ..summary }
+}
+
+/// With the longest figures a flag has room on a patient's code only, without the line that marks practice.
+pub fn longest_beyond_limits() -> Summary {
+    beyond_limits(Summary { origin: Origin::Care, ..longest() })
 }
 
 /// All that format 2 can say besides.
@@ -178,7 +200,7 @@ fn any_own() -> impl Strategy<Value = OwnBeats> {
 }
 
 fn any_flags() -> impl Strategy<Value = Vec<Mention>> {
-    (any_figure(), prop::collection::vec(any::<bool>(), 19)).prop_map(|(was, take)| {
+    (any_figure(), prop::collection::vec(any::<bool>(), 21)).prop_map(|(was, take)| {
         let all = every_flag(was.text());
         all.into_iter().zip(take).filter_map(|(flag, take)| take.then_some(flag)).collect()
     })

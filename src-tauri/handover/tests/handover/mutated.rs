@@ -3,7 +3,7 @@
 use handover::lines::{read, sign, written};
 use handover::{Origin, Outcome, Summary, copy};
 
-use crate::made::{key, load, longest, read_later, signed, summary, table, table_for, text};
+use crate::made::{beyond_limits, key, load, longest, read_later, signed, summary, table, table_for, text};
 
 /// xorshift64: the same mutations on every machine.
 struct Chance(u64);
@@ -37,7 +37,7 @@ fn mutated(whole: &[u8], chance: &mut Chance) -> Vec<u8> {
 fn a_mutated_code_is_refused() {
     let mut chance = Chance(0x5EED);
     let both = |summary: Summary| [signed(&summary), copy::sign(&summary, &key()).unwrap()];
-    for whole in [both(summary()), both(read_later(summary()))].concat() {
+    for whole in [both(summary()), both(read_later(summary())), both(beyond_limits(summary()))].concat() {
         let whole = whole.into_bytes();
         for round in 0..2_000 {
             let bad = mutated(&whole, &mut chance);
@@ -51,7 +51,7 @@ fn a_mutated_code_is_refused() {
 fn whatever_the_parser_accepts_it_writes_the_same() {
     let mut chance = Chance(0xC0DE);
     let mut accepted = 0;
-    for whole in [summary(), longest(), read_later(summary())] {
+    for whole in [summary(), longest(), read_later(summary()), beyond_limits(summary())] {
         let (text, table) = (text(&whole), table_for(&whole));
         for _ in 0..6_000 {
             let bad = String::from_utf8_lossy(&mutated(text.as_bytes(), &mut chance)).into_owned();
@@ -71,7 +71,7 @@ fn whatever_the_copy_accepts_it_packs_the_same() {
         let copied = copy::sign(summary, &key()).unwrap();
         copy::opened(copied.split_once(':').unwrap().1).unwrap().content
     };
-    for whole in [summary(), read_later(summary())] {
+    for whole in [summary(), read_later(summary()), beyond_limits(summary())] {
         let mut accepted = 0;
         for _ in 0..6_000 {
             let bad = mutated(&content(&whole), &mut chance);

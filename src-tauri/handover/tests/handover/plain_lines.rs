@@ -4,7 +4,9 @@ use domain::units::OutputUnit;
 use handover::lines::{MOST_TEXT_BYTES, TABLES, VERSION, read, shortened, table as table_of, written};
 use handover::{Check, Next, Origin, Place, Summary};
 
-use crate::made::{figure, key, longest, read_later, signed, summary, table, text};
+use crate::made::{
+    beyond_limits, figure, key, longest, longest_beyond_limits, read_later, signed, summary, table, text,
+};
 
 #[test]
 fn one_fact_a_line_with_its_unit_and_age() {
@@ -183,7 +185,7 @@ fn marks_come_before_any_figure() {
 #[test]
 fn only_released_tables_exist() {
     assert!(table_of(VERSION, "en").is_some());
-    for (version, language) in [(0, "en"), (3, "en"), (1, "EN"), (1, ""), (1, "de")] {
+    for (version, language) in [(0, "en"), (4, "en"), (1, "EN"), (1, ""), (1, "de")] {
         assert!(table_of(version, language).is_none());
     }
     assert_eq!(figure("0.8").text(), "0.8");
@@ -207,4 +209,34 @@ OUTPUT: 3.6 mA";
         assert_eq!(read(&said.replacen(from, to, 1), TABLES[1].2), None, "{to}");
     }
     assert_eq!(read(&said.replace("HOLDFAST 2", "HOLDFAST 1"), table()), None, "format 1 cannot say it");
+}
+
+/// An older tablet cannot know them, so it is told that the code is of a newer version.
+#[test]
+fn limits_that_were_passed_are_said_in_format_3() {
+    let said = text(&beyond_limits(summary()));
+    let flags = "\nFlags: threshold above limit 5.0 mA; signal below limit 2.0 mV";
+    assert!(said.starts_with("HOLDFAST 3 en: ") && said.contains(flags), "{said}");
+    for version in [1, 2] {
+        let older = said.replace("HOLDFAST 3", &format!("HOLDFAST {version}"));
+        assert_eq!(read(&older, table_of(version, "en").unwrap()), None, "format {version}");
+    }
+    for (from, to) in [("5.0 mA", "5.0 V"), ("5.0 mA", "05.0 mA"), ("2.0 mV", "2.0 mA"), ("2.0 mV", "2.0")] {
+        let other = said.replacen(&format!("limit {from}"), &format!("limit {to}"), 1);
+        assert_eq!(read(&other, table_of(3, "en").unwrap()), None, "{to}");
+    }
+}
+
+/// With the longest figures the first of the two stays; where more has to be said than any flag has room beside, the
+/// code is one of an older format, as it would be without them.
+#[test]
+fn the_longest_of_format_3_is_shortened_as_any() {
+    let said = text(&longest_beyond_limits());
+    assert!(said.starts_with("HOLDFAST 3 en: ") && said.len() <= MOST_TEXT_BYTES, "{said}");
+    assert!(said.contains("\nFlags: threshold above limit 5.0 mA\nSHORTENED: "), "{said}");
+    for (whole, version) in [(longest(), 1), (read_later(longest()), 2)] {
+        let said = text(&beyond_limits(whole));
+        assert!(said.starts_with(&format!("HOLDFAST {version} en: ")) && !said.contains("Flags: "), "{said}");
+        assert!(said.lines().last().unwrap().starts_with("SHORTENED: "), "{said}");
+    }
 }

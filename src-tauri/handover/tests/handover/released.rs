@@ -4,16 +4,19 @@ use std::path::{Path, PathBuf};
 
 use handover::{Form, Summary, copy};
 
-use crate::made::{ENDED, key, later, loaded, longest, signed, summary, text};
+use crate::made::{
+    ENDED, beyond_limits, key, later, loaded, longest, longest_beyond_limits, signed, summary, text,
+};
 
 fn folder(version: u32) -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/released").join(version.to_string())
 }
 
 /// What each format was released with.
-fn formats() -> [(u32, [(&'static str, Summary); 2]); 2] {
+fn formats() -> [(u32, [(&'static str, Summary); 2]); 3] {
+    let beyond = [("ordinary", beyond_limits(summary())), ("longest", longest_beyond_limits())];
     let later = [("ordinary", later(summary())), ("longest", later(longest()))];
-    [(1, [("ordinary", summary()), ("longest", longest())]), (2, later)]
+    [(1, [("ordinary", summary()), ("longest", longest())]), (2, later), (3, beyond)]
 }
 
 fn content(summary: &Summary) -> Vec<u8> {
@@ -34,6 +37,17 @@ fn written_now() -> Vec<(u32, String, Vec<u8>)> {
     };
     let all = formats().into_iter().flat_map(|(version, kept)| kept.map(|one| (version, one)));
     all.flat_map(|(version, (name, made))| of(version, name, &made)).collect()
+}
+
+/// Each is kept in the format it is kept for: the longest one is not shortened out of it.
+#[test]
+fn each_kept_code_is_of_its_format() {
+    for (version, name, bytes) in written_now() {
+        let marks = [format!("HOLDFAST {version} en: "), format!("HFC{version}:")];
+        let is_code = name.ends_with("lines") || name.ends_with("copy");
+        let marked = marks.iter().any(|mark| bytes.starts_with(mark.as_bytes()));
+        assert!(!is_code || marked, "{version}/{name}");
+    }
 }
 
 /// Ed25519 has no chance in it: the same summary and key give the same bytes in every version. For the first

@@ -17,6 +17,14 @@ pub enum Mention {
     FoundDidNotCapture,
     DidNotSeeAsFound,
     NumberRefused,
+    /// In the unit of the check.
+    CaptureAboveLimit {
+        limit: Figure,
+    },
+    /// In mV.
+    SignalBelowLimit {
+        limit: Figure,
+    },
     FoundMargin {
         multiple: Figure,
     },
@@ -50,6 +58,10 @@ impl Mention {
             Flag::FoundDidNotCapture => Mention::FoundDidNotCapture,
             Flag::DidNotSeeAsFound => Mention::DidNotSeeAsFound,
             Flag::NumberRefused => Mention::NumberRefused,
+            Flag::CaptureAboveLimit { limit, .. } => {
+                Mention::CaptureAboveLimit { limit: Figure::new(limit)? }
+            }
+            Flag::SignalBelowLimit { limit, .. } => Mention::SignalBelowLimit { limit: Figure::new(limit)? },
             Flag::FoundMarginBelowRule { multiple } => {
                 Mention::FoundMargin { multiple: Figure::new(multiple)? }
             }

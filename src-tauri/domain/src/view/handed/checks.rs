@@ -114,6 +114,10 @@ pub fn flag(mention: &Mention, check: &Check) -> Say {
         Mention::FoundDidNotCapture => Say::FlagFoundDidNotCapture,
         Mention::DidNotSeeAsFound => Say::FlagDidNotSeeAsFound,
         Mention::NumberRefused => Say::FlagNumberRefused,
+        Mention::CaptureAboveLimit { limit } => {
+            Say::FlagHandedAboveLimit { limit: boxed(in_unit(limit.text(), check.unit)) }
+        }
+        Mention::SignalBelowLimit { limit } => Say::FlagHandedBelowLimit { limit: limit.to_string() },
         Mention::FoundMargin { multiple } => Say::FlagFoundMarginBelowRule { multiple: multiple.to_string() },
         Mention::LeftAsRead => Say::FlagLeftAsRead,
         Mention::BlockFromRate => Say::FlagBlockFromRate,

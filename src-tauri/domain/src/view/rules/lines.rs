@@ -1,8 +1,9 @@
 //! Every figure and switch of a rule file as a line of its own.
 
-use crate::rules::{NumberRule, OutputRule, Rules, Source, Status};
+use crate::rules::{Chamber, NumberRule, OutputRule, Rules, Source, Status};
 use crate::say::{Say, figure};
 use crate::units::{OutputUnit, shortest};
+use crate::view::pieces::boxed;
 use crate::view::rule_names;
 
 /// What a line is about, what it says, where that comes from.
@@ -14,7 +15,8 @@ pub struct Line {
 
 /// The same lines in the same order for all rules, so that two files can be laid side by side.
 pub fn lines(rules: &Rules) -> Vec<Line> {
-    let parts = [chosen(rules), searching(rules), numbers(rules), watching(rules), switched(rules)];
+    let parts =
+        [chosen(rules), searching(rules), numbers(rules), limits(rules), watching(rules), switched(rules)];
     parts.into_iter().flatten().collect()
 }
 
@@ -62,6 +64,25 @@ fn numbers(rules: &Rules) -> Vec<Line> {
         line(rules, Say::RowLowestNumbers, lowest, "lowest_ventricle_mV"),
         line(rules, Say::RowStartingNumbers, starting, "starting_ventricle_mV"),
         line(rules, Say::RowStrides, strides, "capture_stride_percent"),
+    ]
+}
+
+/// Of its own accord a unit may set each of the four.
+fn limits(rules: &Rules) -> Vec<Line> {
+    let said = |limit: Option<(u32, String)>| boxed(limit.map_or(Say::NoLimit, |(_, text)| figure(text)));
+    let either = |label: Say, set: bool, value: Say, field: &str| {
+        if set { line(rules, label, value, field) } else { plain(label, Say::NoLimit) }
+    };
+    let [current, volts] = [OutputUnit::MilliAmp, OutputUnit::Volt].map(|unit| rules.capture_limit(unit));
+    let [ventricle, atrium] =
+        [Chamber::Ventricle, Chamber::Atrium].map(|chamber| rules.signal_limit(chamber));
+    let (capture_set, signal_set) =
+        (current.is_some() || volts.is_some(), ventricle.is_some() || atrium.is_some());
+    let capture = Say::RuleCaptureLimits { current: said(current), volts: said(volts) };
+    let signal = Say::RuleSignalLimits { ventricle: said(ventricle), atrium: said(atrium) };
+    vec![
+        either(Say::RowCaptureLimit, capture_set, capture, "capture_limit_mA"),
+        either(Say::RowSignalLimit, signal_set, signal, "signal_limit_ventricle_mV"),
     ]
 }
 
