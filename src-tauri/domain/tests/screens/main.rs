@@ -2,7 +2,9 @@
 
 #[cfg(test)]
 mod around;
+#[cfg(test)]
 mod beats_back;
+#[cfg(test)]
 mod before_reading;
 #[cfg(test)]
 mod climb;
