@@ -188,15 +188,15 @@ fn aside(card: &Card<'_>) -> Vec<Act<Say>> {
         return acts;
     }
     let open = |answer| is_always_open(card.setup, card.facts, answer);
+    if open(Answer::NoBeats) {
+        acts.insert(0, act("no-beats", Say::NoBeats, Tone::Alarm, Command::Answer(Answer::NoBeats)));
+    }
     let closes_itself = card.facts.step == Step::Blocked;
     if !closes_itself && open(Answer::Stop) {
         acts.push(act("leave", Say::LeaveCheck, Tone::Plain, Command::Answer(Answer::Stop)));
     }
     if open(Answer::Slip) {
         acts.push(act("slip", Say::ThatWasASlip, Tone::Plain, Command::Answer(Answer::Slip)));
-    }
-    if open(Answer::NoBeats) {
-        acts.push(act("no-beats", Say::NoBeats, Tone::Alarm, Command::Answer(Answer::NoBeats)));
     }
     acts
 }

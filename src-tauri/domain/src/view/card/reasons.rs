@@ -111,7 +111,7 @@ fn set_output(card: &Card<'_>) -> Say {
 
 fn set_mv(card: &Card<'_>) -> Say {
     let (setup, facts) = (card.setup, card.facts);
-    if facts.stands_asynchronous() && facts.to != ASYNCHRONOUS {
+    if facts.stand.mv == ASYNCHRONOUS && facts.to != ASYNCHRONOUS {
         return Say::SetMvOwnBack;
     }
     match number_by_rule(setup, facts) {
