@@ -1,4 +1,4 @@
-// Validates the kept FHIR bundle with npm's `fhir` in the folder named: see fhir_bundle.py.
+// Validates the kept FHIR bundle, and others named after it, with npm's `fhir` in the folder named: see fhir_bundle.py.
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { resolve } from "node:path";
@@ -19,9 +19,13 @@ const act = (change) => {
   change(other);
   return other;
 };
+const whole = (name, one) => [
+  [`${name} is valid`, isValid(one)],
+  [`every resource of ${name} is valid`, one.entry.every((entry) => isValid(entry.resource))],
+];
+const others = process.argv.slice(3).flatMap((name) => whole(name, JSON.parse(readFileSync(name, "utf8"))));
 const results = {
-  "the bundle is valid": isValid(bundle),
-  "every resource is valid": bundle.entry.every((entry) => isValid(entry.resource)),
+  ...Object.fromEntries([...whole("the bundle", bundle), ...others]),
   "no status is caught": !isValid(changed((o) => delete o.status)),
   "a status that does not exist is caught": !isValid(changed((o) => (o.status = "done"))),
   "a procedure without a status is caught": !isValid(act((p) => delete p.status)),

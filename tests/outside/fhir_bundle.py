@@ -1,10 +1,11 @@
-"""Validates the kept FHIR bundle with libraries of other origin, and that each catches what it should.
+"""Validates the kept FHIR bundle, and others named, with libraries of other origin, and that each catches what it should.
 
     pip install fhir.resources==8.3.0 ucumvert==0.3.2
-    python tests/outside/fhir_bundle.py
+    python tests/outside/fhir_bundle.py target/tmp/exported/*/bundle.json
 
+Those are written by `cargo test -p terminal --test exported`: rehearsed checks, exported by the terminal.
 The second validator is npm's `fhir` 4.12.0 (`npm install --no-save fhir@4.12.0` in a folder of your own, then
-`node tests/outside/fhir_bundle.mjs THAT_FOLDER`): the Python one misses bad codes, the other bad dates.
+`node tests/outside/fhir_bundle.mjs THAT_FOLDER target/tmp/exported/*/bundle.json`): the Python one misses bad codes, the other bad dates.
 Not part of `make test`: they need packages of their own.
 """
 
@@ -58,7 +59,10 @@ def main() -> int:
     parser = get_ucum_parser()
     results = {"the bundle is valid": is_valid(bundle)}
     results |= {f"{name} is caught": not is_valid(other) for name, other in bad.items()}
-    results |= {f"unit {unit} is UCUM": bool(parser.parse(unit)) for unit in sorted(units(bundle))}
+    others = {name: json.loads(pathlib.Path(name).read_text()) for name in sys.argv[1:]}
+    results |= {f"{name} is valid": is_valid(other) for name, other in others.items()}
+    used = units(bundle).union(*map(units, others.values()))
+    results |= {f"unit {unit} is UCUM": bool(parser.parse(unit)) for unit in sorted(used)}
     for name, holds in results.items():
         print(("holds   " if holds else "FAILS   ") + name)
     return 0 if all(results.values()) else 1

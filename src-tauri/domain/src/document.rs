@@ -126,6 +126,11 @@ impl<'a> Node<'a> {
         })
     }
 
+    /// As the file writes it.
+    pub(crate) fn written(&self) -> String {
+        self.value.to_string()
+    }
+
     pub(crate) fn is_text(&self) -> bool {
         self.value.is_string()
     }
@@ -135,7 +140,7 @@ impl<'a> Node<'a> {
     }
 
     fn wrong(&self, wanted: Kind) -> Fault {
-        self.fault(Why::WrongKind { found: self.value.to_string(), wanted })
+        self.fault(Why::WrongKind { found: self.written(), wanted })
     }
 }
 

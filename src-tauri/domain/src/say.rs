@@ -217,6 +217,7 @@ says! {
     FaultDuplicate { found: String }, FaultCount { found: String, least: String, most: String },
     FaultSpan { from: String, to: String, step: String }, FaultNotAMode { found: String, why: Box<Say> },
     FaultOutOfRange { found: String, least: String, greatest: String, unit: Box<Say>, source: Box<Say> },
+    FaultNotAFigure { found: Box<Say>, least: String, greatest: String, unit: Box<Say>, source: Box<Say> },
     RangeSource { keys: String }, RangeNoSource,
     FaultBandReversed { low: String, high: String }, FaultAim { aim: String, low: String, high: String },
     FaultBelowDouble { low: String }, FaultBelowOther { found: String, other: String, least: String },

@@ -4,6 +4,7 @@
 //! Names that people typed stay on the tablet. Column names and words are frozen; new columns come at the end.
 
 mod between;
+mod flags;
 
 pub use between::{BETWEEN_COLUMNS, between_csv};
 
@@ -16,7 +17,7 @@ use crate::care::{Care, chamber_word, kind_word, polarity_word};
 use crate::time::{stamp, stamp_at};
 
 /// The first row.
-pub const COLUMNS: [&str; 24] = [
+pub const COLUMNS: [&str; 25] = [
     "check",
     "ended",
     "chamber",
@@ -41,6 +42,7 @@ pub const COLUMNS: [&str; 24] = [
     "capture_high",
     "margin_multiple",
     "next_check",
+    "flags",
 ];
 
 /// Why there is no file.
@@ -102,6 +104,7 @@ fn row(check: &Care<'_>) -> Option<[String; COLUMNS.len()]> {
         high,
         text(record.multiple.as_ref()),
         stamp_at(record.due_ms, record.ended.offset_min)?,
+        flags::words(&record.flags),
     ])
 }
 

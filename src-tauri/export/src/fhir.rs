@@ -21,6 +21,8 @@ use crate::time::stamp;
 pub enum BundleFault {
     /// A time outside the range of calendar dates.
     Time,
+    /// A flag has no sentence.
+    Words,
 }
 
 /// The bundle as a JSON value.
@@ -28,18 +30,19 @@ pub enum BundleFault {
 /// # Errors
 /// See `BundleFault`.
 pub fn bundle(checks: &[Care<'_>], between: &[Between<'_>]) -> Result<Value, BundleFault> {
-    let checks: Option<Vec<[Value; 2]>> = checks.iter().map(entries).collect();
+    let checks: Vec<[Value; 2]> = checks.iter().map(entries).collect::<Result<_, _>>()?;
     let between: Option<Vec<Value>> = between.iter().map(between::of).collect();
-    let (checks, between) = checks.zip(between).ok_or(BundleFault::Time)?;
+    let between = between.ok_or(BundleFault::Time)?;
     let entries = [checks.concat(), between].concat();
     Ok(json!({ "resourceType": "Bundle", "type": "transaction", "entry": entries }))
 }
 
-fn entries(check: &Care<'_>) -> Option<[Value; 2]> {
+fn entries(check: &Care<'_>) -> Result<[Value; 2], BundleFault> {
     let done = procedure::urn(check);
     let seen = format!("urn:uuid:{}", check.record().id);
     let observation = observation(check, &seen, &done)?;
-    Some([entry(&done, procedure::of(check)?), entry(&seen, observation)])
+    let procedure = procedure::of(check).ok_or(BundleFault::Time)?;
+    Ok([entry(&done, procedure), entry(&seen, observation)])
 }
 
 fn entry(urn: &str, resource: Value) -> Value {
@@ -48,26 +51,27 @@ fn entry(urn: &str, resource: Value) -> Value {
     json!({ "fullUrl": urn, "resource": resource, "request": request })
 }
 
-fn observation(check: &Care<'_>, id: &str, part_of: &str) -> Option<Value> {
+fn observation(check: &Care<'_>, id: &str, part_of: &str) -> Result<Value, BundleFault> {
     let record = check.record();
+    let notes = narrative::notes(check).ok_or(BundleFault::Words)?;
     let mut made = json!({
         "resourceType": "Observation",
-        "text": narrative::of(check),
+        "text": narrative::of(check, &notes),
         "contained": [device(check)],
         "identifier": [{ "system": codes::URI, "value": id }],
         "partOf": [{ "reference": part_of }],
         "status": "final",
         "category": [codes::PROCEDURE_CATEGORY.concept()],
         "code": { "text": codes::CHECK },
-        "effectiveDateTime": stamp(record.ended)?,
+        "effectiveDateTime": stamp(record.ended).ok_or(BundleFault::Time)?,
         "device": { "reference": "#generator" },
         "component": components::of(check),
     });
-    let notes: Vec<Value> = narrative::notes(check).into_iter().map(|text| json!({ "text": text })).collect();
+    let notes: Vec<Value> = notes.into_iter().map(|text| json!({ "text": text })).collect();
     if !notes.is_empty() {
         made["note"] = json!(notes);
     }
-    Some(made)
+    Ok(made)
 }
 
 /// No make and no model: the unit's own name for its box.

@@ -92,6 +92,7 @@ fault-count = { $found } stand there; { $least } to { $most } are allowed.
 fault-span = steps of { $step } do not lead from { $from } up to { $to }.
 fault-not-a-mode = “{ $found }” is no pacing code: { $why }.
 fault-out-of-range = { $found } stands there; { $least } to { $greatest } { $unit } is allowed. { $source }
+fault-not-a-figure = { $found } stands there; a figure in quotes belongs there, "{ $least }" to "{ $greatest }", without the unit ({ $unit }). { $source }
 range-source = No other figure is supported by { $keys }.
 range-no-source = The range is from memory; no listed source supports another figure.
 fault-band-reversed = the band begins at { $low } and ends lower, at { $high }. The low end comes first.

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use domain::check::facts::Found;
 use serde_json::{Map, Value};
 
 use super::{all, ending, folder};
@@ -58,6 +59,23 @@ fn every_scenario_has_exactly_the_keys_that_are_told() {
         volts += u32::from(last["stays"].get("output_V").is_some());
     }
     assert!(volts > 0, "no scenario in volts");
+}
+
+/// Of an exact one the position below it, which may have held on the way down, is no loss to tell.
+#[test]
+fn only_a_threshold_told_as_a_range_has_an_output_that_did_not_hold() {
+    let (mut ranges, mut exact) = (0, 0);
+    for (name, ready) in all() {
+        let ended = ending(&name, &ready);
+        let last = ended.json();
+        let unit = if last["stays"].get("output_V").is_some() { "V" } else { "mA" };
+        let is_range = ended.record.as_ref().is_some_and(|record| record.capture == Found::Bracket);
+        let lost = &last["thresholds"][format!("capture_lost_at_{unit}")];
+        assert_eq!(lost.is_number(), is_range, "{name}: {lost}");
+        ranges += u32::from(is_range);
+        exact += u32::from(!is_range);
+    }
+    assert!(ranges > 0 && exact > 0);
 }
 
 #[test]

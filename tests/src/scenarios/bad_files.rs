@@ -153,6 +153,22 @@ fn a_rule_outside_its_range() {
     says_at("/rules_changed", limit, &["rules_changed.own_limit: 10 stands there", "30 to 60", "is allowed"]);
 }
 
+/// "5,0" and "5 mA" lie in the range: it alone would not tell what is wrong with them.
+#[test]
+fn a_limit_that_is_no_figure_or_outside_its_range() {
+    let allowed = ["\"1.0\" to \"25.0\"", "in quotes", "without the unit (mA)", "from memory"];
+    for found in [json!("5,0"), json!("5 mA"), json!("-1"), json!(5.0), json!(0)] {
+        let place = format!("rules_changed.capture_limit_mA: {found} stands there");
+        let limit = json!({ "capture_limit_mA": found });
+        says_at("/rules_changed", limit, &[&[place.as_str()], &allowed[..]].concat());
+    }
+    for found in ["0", "25.1"] {
+        let place = format!("rules_changed.capture_limit_mA: {found} stands there");
+        let limit = json!({ "capture_limit_mA": found });
+        says_at("/rules_changed", limit, &[&place, "1.0 to 25.0 mA is allowed", "from memory"]);
+    }
+}
+
 #[test]
 fn an_aim_outside_its_band() {
     let band = json!({ "name": "band", "low": "2", "high": "3", "aim": "3.5", "floor_mA": "1" });

@@ -112,6 +112,14 @@ pub enum Why {
         unit: String,
         source: String,
     },
+    /// No figure in quotes, as the dial prints it; `found` as the file writes it, the rest as in `OutOfRange`.
+    NotAFigure {
+        found: String,
+        least: String,
+        greatest: String,
+        unit: String,
+        source: String,
+    },
     BandReversed {
         low: String,
         high: String,

@@ -55,6 +55,13 @@ impl Why {
                 unit: Box::new(figure(unit)),
                 source: Box::new(range_source(source)),
             },
+            Why::NotAFigure { found, least, greatest, unit, source } => Say::FaultNotAFigure {
+                found: Box::new(stands(found)),
+                least: least.clone(),
+                greatest: greatest.clone(),
+                unit: Box::new(figure(unit)),
+                source: Box::new(range_source(source)),
+            },
             Why::BandReversed { low, high } => {
                 Say::FaultBandReversed { low: low.clone(), high: high.clone() }
             }

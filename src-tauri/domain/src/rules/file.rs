@@ -92,7 +92,8 @@ fn multiple(node: &Node<'_>, least: u16) -> Result<u16, RulesFault> {
         return Ok(found);
     }
     let bounds = [u32::from(least), 300].map(|bound| units::shortest(bound, 100));
-    Err(out_of_range(node, node.text()?.to_owned(), bounds, "×", OutputRule::WIDE.source()))
+    let range = Range { bounds, unit: "×", source: OutputRule::WIDE.source() };
+    Err(range.misses(node, node.text()?.to_owned()))
 }
 
 fn percent(node: &Node<'_>) -> Result<u16, RulesFault> {
@@ -102,42 +103,56 @@ fn percent(node: &Node<'_>) -> Result<u16, RulesFault> {
 }
 
 fn floor(node: &Node<'_>) -> Result<u32, RulesFault> {
-    let text = node.text()?;
-    units::scaled(text, MICRO_PER_MILLI).filter(|&ua| ua <= MICRO_PER_MILLI).ok_or_else(|| {
-        let bounds = ["0", "1"].map(str::to_owned);
-        out_of_range(node, text.to_owned(), bounds, "mA", OutputRule::DoublePlusOne.source())
-    })
+    let range = Range {
+        bounds: ["0", "1"].map(str::to_owned),
+        unit: "mA",
+        source: OutputRule::DoublePlusOne.source(),
+    };
+    let (ua, text) = range.figure(node, MICRO_PER_MILLI)?;
+    if ua <= MICRO_PER_MILLI { Ok(ua) } else { Err(range.misses(node, text.to_owned())) }
 }
 
 fn read_number(node: &Node<'_>, number: &NumberRule) -> Result<u32, RulesFault> {
+    let range = Range {
+        bounds: [number.least, number.greatest].map(|bound| number.unit.text(bound)),
+        unit: number.unit.symbol(),
+        source: number.source,
+    };
     let (value, found) = if let Some(scale) = number.unit.scale() {
-        let text = node.text()?;
-        (units::scaled(text, scale), text.to_owned())
+        let (value, text) = range.figure(node, scale)?;
+        (value, text.to_owned())
     } else {
         let whole = node.whole()?;
-        (Some(whole), whole.to_string())
+        (whole, whole.to_string())
     };
-    value.filter(|&value| number.allows(value)).ok_or_else(|| {
-        let bounds = [number.least, number.greatest].map(|bound| number.unit.text(bound));
-        out_of_range(node, found, bounds, number.unit.symbol(), number.source)
-    })
+    if number.allows(value) { Ok(value) } else { Err(range.misses(node, found)) }
 }
 
-fn out_of_range(
-    node: &Node<'_>,
-    found: String,
+/// What a place allows, for the sentence of its fault.
+struct Range<'a> {
     bounds: [String; 2],
-    unit: &str,
+    unit: &'a str,
     source: Source,
-) -> RulesFault {
-    let [least, greatest] = bounds;
-    node.fault(Why::OutOfRange {
-        found,
-        least,
-        greatest,
-        unit: unit.to_owned(),
-        source: source.keys.to_owned(),
-    })
+}
+
+impl Range<'_> {
+    /// Text as the dial prints it: "5,0" and "5 mA" lie in the range and are no such text.
+    fn figure<'a>(&self, node: &Node<'a>, scale: u32) -> Result<(u32, &'a str), RulesFault> {
+        let read = node.text().ok().and_then(|text| Some((units::scaled(text, scale)?, text)));
+        read.ok_or_else(|| {
+            let ([least, greatest], unit, source) = self.told();
+            node.fault(Why::NotAFigure { found: node.written(), least, greatest, unit, source })
+        })
+    }
+
+    fn misses(&self, node: &Node<'_>, found: String) -> RulesFault {
+        let ([least, greatest], unit, source) = self.told();
+        node.fault(Why::OutOfRange { found, least, greatest, unit, source })
+    }
+
+    fn told(&self) -> ([String; 2], String, String) {
+        (self.bounds.clone(), self.unit.to_owned(), self.source.keys.to_owned())
+    }
 }
 
 /// What one number alone cannot show to be wrong.

@@ -23,6 +23,16 @@ fn texts(list: &[&str]) -> Vec<String> {
     list.iter().map(|text| (*text).to_owned()).collect()
 }
 
+fn no_figure(found: &Value, [least, greatest]: [&str; 2], unit: &str, source: &str) -> Why {
+    Why::NotAFigure {
+        found: found.to_string(),
+        least: least.to_owned(),
+        greatest: greatest.to_owned(),
+        unit: unit.to_owned(),
+        source: source.to_owned(),
+    }
+}
+
 #[test]
 fn an_unknown_named_rule() {
     let allowed = texts(&["below half", "half", "half less 1 mV", "one third"]);
@@ -70,6 +80,8 @@ fn a_band_no_source_supports() {
     assert_eq!(refused("output_rule.floor_mA", json!("1.1")).1, range("1.1", "0", "1", "mA", "ACCCN"));
     let why = Why::NotAsPrinted { found: "two".to_owned() };
     assert_eq!(refused("output_rule.low", json!("two")).1, why);
+    let why = no_figure(&json!("0,5"), ["0", "1"], "mA", "ACCCN");
+    assert_eq!(refused("output_rule.floor_mA", json!("0,5")).1, why);
 }
 
 /// CONG (V): medians rose 1.9 times in a day, so a band from below double needs a name.
@@ -98,7 +110,7 @@ fn a_rule_that_is_missing_misspelt_or_of_another_kind() {
     assert_eq!(refused("own_limit", json!(49.5)).1, wrong("49.5", Kind::WholeNumber));
     assert_eq!(refused("own_limit", json!(-5)).1, wrong("-5", Kind::WholeNumber));
     assert_eq!(refused("going_up", json!(1)).1, wrong("1", Kind::YesNo));
-    assert_eq!(refused("lowest_ventricle_mV", json!(1.0)).1, wrong("1.0", Kind::Text));
+    assert_eq!(refused("id", json!(1.0)).1, wrong("1.0", Kind::Text));
     assert_eq!(refused("output_rule", json!([])).1, wrong("[]", Kind::Object));
     let surplus = json!({ "name": "double", "low": "2" });
     assert_eq!(refused("output_rule", surplus).0, "output_rule.low");
@@ -117,17 +129,24 @@ fn limits_that_are_no_limits() {
     for (name, found, [least, greatest], unit) in [
         ("capture_limit_mA", "0", ["1.0", "25.0"], "mA"),
         ("capture_limit_mA", "25.1", ["1.0", "25.0"], "mA"),
-        ("capture_limit_mA", "5 mA", ["1.0", "25.0"], "mA"),
         ("capture_limit_V", "0.4", ["0.5", "10.0"], "V"),
-        ("capture_limit_V", "5,0", ["0.5", "10.0"], "V"),
         ("signal_limit_ventricle_mV", "0.0", ["0.5", "10.0"], "mV"),
         ("signal_limit_atrium_mV", "4.1", ["0.2", "4.0"], "mV"),
     ] {
         assert_eq!(refused(name, json!(found)), (name.to_owned(), beyond(found, least, greatest, unit)));
     }
-    let wrong = |found: &str| Why::WrongKind { found: found.to_owned(), wanted: Kind::Text };
-    assert_eq!(refused("capture_limit_mA", json!(5.0)).1, wrong("5.0"));
-    assert_eq!(refused("signal_limit_atrium_mV", json!(0)).1, wrong("0"));
+    let odd = ["5,0", "5 mA", "-1", "+5.0", " 5.0", "5.", ".5", "1e1", "five", "5.0000001", "٥", ""];
+    for found in odd.map(|text| json!(text)).into_iter().chain([json!(5.0), json!(0), json!(true), json!([])])
+    {
+        for (name, bounds, unit) in [
+            ("capture_limit_mA", ["1.0", "25.0"], "mA"),
+            ("capture_limit_V", ["0.5", "10.0"], "V"),
+            ("signal_limit_ventricle_mV", ["0.5", "10.0"], "mV"),
+            ("signal_limit_atrium_mV", ["0.2", "4.0"], "mV"),
+        ] {
+            assert_eq!(refused(name, found.clone()), (name.to_owned(), no_figure(&found, bounds, unit, "")));
+        }
+    }
     assert_eq!(changed(|file| file["capture_limit_mA"] = Value::Null).unwrap(), Rules::example());
 }
 

@@ -1,14 +1,16 @@
 //! The same in words, for a reader who has no use for codes.
 
 use domain::check::facts::Found;
+use domain::flags::Flag;
 use serde_json::{Value, json};
+use words::Language;
 
 use super::codes;
 use crate::care::{Care, chamber_word, kind_word, polarity_word};
 
 /// `Narrative` of the Observation.
-pub fn of(check: &Care<'_>) -> Value {
-    div(&lines(check))
+pub fn of(check: &Care<'_>, notes: &[String]) -> Value {
+    div(&lines(check, notes))
 }
 
 /// That of the Procedure.
@@ -21,24 +23,25 @@ pub fn div(lines: &[String]) -> Value {
     json!({ "status": "generated", "div": format!("<div xmlns=\"http://www.w3.org/1999/xhtml\">{lines}</div>") })
 }
 
-/// What must not be overlooked.
-pub fn notes(check: &Care<'_>) -> Vec<&'static str> {
+/// What must not be overlooked, and what somebody must act on. `None` where a flag cannot be said.
+pub fn notes(check: &Care<'_>) -> Option<Vec<String>> {
     let record = check.record();
-    [
+    let notes = [
         (record.example_rules, "Example rules: local rules and the responsible clinician come first."),
         (!record.read, "The dials were not read at the end of this check."),
         (record.sensing == Found::SeenAtNone, "No number of the dial saw every own beat."),
-    ]
-    .into_iter()
-    .filter_map(|(is_so, note)| is_so.then_some(note))
-    .collect()
+    ];
+    let notes = notes.into_iter().filter(|(is_so, _)| *is_so).map(|(_, note)| Some(note.to_owned()));
+    // That the dials were not read is said already.
+    let flags = record.flags.iter().filter(|flag| record.read || **flag != Flag::NotRead);
+    notes.chain(flags.map(|flag| words::say(&flag.say(), Language::English).ok())).collect()
 }
 
-fn lines(check: &Care<'_>) -> Vec<String> {
+fn lines(check: &Care<'_>, notes: &[String]) -> Vec<String> {
     let record = check.record();
     let (chamber, unit) = (check.chamber(), record.unit);
     let mut lines = vec![check_line(check)];
-    lines.extend(notes(check).into_iter().map(str::to_owned));
+    lines.extend(notes.iter().cloned());
     if let Some(stays) = &record.stays {
         lines.push(format!("{}: {}", codes::MODE.text(), codes::mode(chamber, stays.mv.is_none()).text()));
         lines.push(format!("{}: {} /min", codes::RATE.text(), stays.rate));

@@ -62,10 +62,12 @@ impl Typefaces {
         text.chars().map(|letter| self.of(weight).advance(letter)).sum::<f32>() * size
     }
 
+    /// Word by word: letters are drawn closer than `width` counts them, and over a line that would part a figure
+    /// before its zero ("1 0").
     pub fn draw(&self, surface: &mut Surface<'_>, (x, y): (f32, f32), text: &str, weight: Weight, size: f32) {
         let face = self.of(weight);
         let mut from = x;
-        for run in runs(text) {
+        for run in text.split_inclusive(' ').flat_map(runs) {
             let font = if run.starts_with('0') { &face.zero } else { &face.text };
             surface.draw_text(
                 Point::from_xy(from, y),

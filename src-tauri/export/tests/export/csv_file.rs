@@ -1,10 +1,12 @@
 //! RFC 4180, read back by its own library and by eye (`tests/kept/checks.csv`).
 
+use std::collections::BTreeSet;
+
 use domain::record::Record;
 use domain::rules::Chamber;
 use export::{COLUMNS, Care, csv};
 
-use crate::made::{record, ventricle, wire};
+use crate::made::{every_flag, record, ventricle, wire};
 
 fn rows(text: &[u8]) -> Vec<Vec<String>> {
     let mut reader = ::csv::ReaderBuilder::new().has_headers(false).from_reader(text);
@@ -36,6 +38,20 @@ fn one_check_a_row_under_one_header() {
         (String::new(), "yes".into())
     );
     assert_eq!(cell(&rows[5], "output_unit"), "V");
+    assert_eq!(cell(&rows[1], "flags"), "");
+    assert_eq!(cell(&rows[5], "flags"), "capture_above_limit; signal_below_limit");
+}
+
+#[test]
+fn every_flag_has_a_name_of_its_own() {
+    let flags = every_flag();
+    let count = flags.len();
+    let wire = wire(Chamber::Ventricle, vec![Record { flags, ..record(1, 0) }]);
+    let named = cell(&rows(&csv(&Care::of_wire(&wire)).unwrap())[1], "flags");
+    let names: BTreeSet<&str> = named.split("; ").collect();
+    assert_eq!(names.len(), count, "{named}");
+    let plain = |name: &&str| name.bytes().all(|byte| byte.is_ascii_lowercase() || byte == b'_');
+    assert!(names.iter().all(plain), "{named}");
 }
 
 #[test]

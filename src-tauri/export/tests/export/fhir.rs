@@ -3,13 +3,15 @@
 use std::collections::BTreeSet;
 
 use domain::check::facts::Why;
+use domain::flags::Flag;
 use domain::record::Record;
 use domain::rules::Chamber;
 use domain::units::OutputUnit;
 use export::{Care, bundle};
 use serde_json::{Value, json};
+use words::Language;
 
-use crate::made::{atrium, record, ventricle, wire};
+use crate::made::{atrium, every_flag, record, ventricle, wire};
 
 fn observations(wire: &domain::state::bed::Wire) -> Vec<Value> {
     resources(wire, "Observation")
@@ -171,6 +173,24 @@ fn bounds_are_bounds_and_what_was_not_tested_is_absent() {
     let mode = component(&nothing, "Pacemaker mode");
     assert_eq!(mode["valueCodeableConcept"], json!({ "text": "VOO" }), "asynchronous has no verified code");
     assert_eq!(nothing["note"].as_array().unwrap().len(), 2, "example rules, dials not read");
+}
+
+/// As the result screen says them, in `note` and for the reader alike.
+#[test]
+fn what_somebody_must_act_on_is_a_note() {
+    let flags = every_flag();
+    let sentences: Vec<String> =
+        flags.iter().map(|flag| words::say(&flag.say(), Language::English).unwrap()).collect();
+    let flagged = wire(Chamber::Ventricle, vec![Record { flags, example_rules: false, ..record(1, 0) }]);
+    let observation = observations(&flagged).remove(0);
+    let notes = observation["note"].as_array().unwrap();
+    assert_eq!(notes.iter().map(|note| note["text"].as_str().unwrap()).collect::<Vec<_>>(), sentences);
+    let div = observation["text"]["div"].as_str().unwrap();
+    assert!(sentences.iter().all(|said| div.contains(&format!("<p>{said}</p>"))), "{div}");
+
+    let unread = Record { read: false, example_rules: false, flags: vec![Flag::NotRead], ..record(1, 0) };
+    let observation = observations(&wire(Chamber::Ventricle, vec![unread])).remove(0);
+    assert_eq!(observation["note"].as_array().unwrap().len(), 1, "said once: {}", observation["note"]);
 }
 
 #[test]

@@ -2,6 +2,7 @@
 
 use domain::check::facts::{Dials, Facts, Found, Why};
 use domain::check::step::Step;
+use domain::flags::Flag;
 use domain::handover::compare::{Beside, Compared, Margin, Seeing};
 use domain::handover::known::Source;
 use domain::moment::Moment;
@@ -68,6 +69,39 @@ pub fn record(number: u128, minutes: i64) -> Record {
     }
 }
 
+/// As they are ranked.
+pub fn every_flag() -> Vec<Flag> {
+    let figure = || "10.0".to_owned();
+    vec![
+        Flag::NoCaptureAtMaximum,
+        Flag::NoRuleSatisfied,
+        Flag::StillBlind,
+        Flag::WrongChamber,
+        Flag::NoBeats,
+        Flag::Shock,
+        Flag::FoundDidNotCapture,
+        Flag::DidNotSeeAsFound,
+        Flag::NumberRefused,
+        Flag::CaptureAboveLimit { is: figure(), limit: figure(), unit: OutputUnit::MilliAmp },
+        Flag::SignalBelowLimit { is: figure(), limit: figure() },
+        Flag::FoundMarginBelowRule { multiple: figure() },
+        Flag::LeftAsRead,
+        Flag::BlockFromRate,
+        Flag::Pauses,
+        Flag::ExtraBeatUnmarked,
+        Flag::Climbs { per_day: figure(), unit: OutputUnit::MilliAmp },
+        Flag::Doubled { was: figure(), is: figure() },
+        Flag::HalfSignalGone { was: figure(), is: figure() },
+        Flag::FoundAsynchronous,
+        Flag::NotTolerated,
+        Flag::SpikeAtMinimumMadeABeat,
+        Flag::NotRead,
+        Flag::Away,
+        Flag::Slip,
+        Flag::ClockSet { by_min: -10 },
+    ]
+}
+
 pub fn wire(chamber: Chamber, records: Vec<Record>) -> Wire {
     let (kind, polarity) = (WireKind::Epicardial, Polarity::Bipolar);
     let new = Wire::new(1, chamber, kind, polarity, "example-fine-current".into(), at(-3_000));
@@ -89,7 +123,12 @@ pub fn ventricle() -> Wire {
         read: false,
         ..record(4, 2160)
     };
-    let volts = Record { unit: OutputUnit::Volt, example_rules: false, ..record(5, 2880) };
+    let (is, limit) = ("1.2".into(), "1.0".into());
+    let flags = vec![
+        Flag::CaptureAboveLimit { is, limit, unit: OutputUnit::Volt },
+        Flag::SignalBelowLimit { is: "5.0".into(), limit: "6.0".into() },
+    ];
+    let volts = Record { unit: OutputUnit::Volt, example_rules: false, flags, ..record(5, 2880) };
     wire(Chamber::Ventricle, vec![whole, bracket, bounds, nothing, volts])
 }
 

@@ -8,12 +8,11 @@ use domain::record::Record;
 use domain::rules::Chamber;
 use domain::state::State;
 use domain::state::bed::Bed;
-use domain::units::OutputUnit;
 use export::{Care, PdfFault, pdf};
 use uuid::Uuid;
 use words::Language;
 
-use crate::made::{record, wire};
+use crate::made::{every_flag, record, wire};
 
 fn state(records: Vec<Record>) -> State {
     let wire = wire(Chamber::Ventricle, records);
@@ -62,35 +61,7 @@ fn the_longest_language_fits_one_page_too() {
 /// No check raises all of them: a page that holds these holds any.
 #[test]
 fn every_flag_at_once_fits_one_page_in_the_longest_language() {
-    let figure = || "10.5".to_owned();
-    let flags = vec![
-        Flag::NoCaptureAtMaximum,
-        Flag::NoRuleSatisfied,
-        Flag::StillBlind,
-        Flag::WrongChamber,
-        Flag::NoBeats,
-        Flag::Shock,
-        Flag::FoundDidNotCapture,
-        Flag::DidNotSeeAsFound,
-        Flag::NumberRefused,
-        Flag::CaptureAboveLimit { is: figure(), limit: figure(), unit: OutputUnit::MilliAmp },
-        Flag::SignalBelowLimit { is: figure(), limit: figure() },
-        Flag::FoundMarginBelowRule { multiple: figure() },
-        Flag::LeftAsRead,
-        Flag::BlockFromRate,
-        Flag::Pauses,
-        Flag::ExtraBeatUnmarked,
-        Flag::Climbs { per_day: figure(), unit: OutputUnit::MilliAmp },
-        Flag::Doubled { was: figure(), is: figure() },
-        Flag::HalfSignalGone { was: figure(), is: figure() },
-        Flag::FoundAsynchronous,
-        Flag::NotTolerated,
-        Flag::SpikeAtMinimumMadeABeat,
-        Flag::NotRead,
-        Flag::Away,
-        Flag::Slip,
-    ];
-    let state = state(vec![Record { flags, ..record(1, 0) }]);
+    let state = state(vec![Record { flags: every_flag(), ..record(1, 0) }]);
     assert_eq!(page(&state, Language::Pseudo).err(), None);
 }
 
@@ -143,4 +114,19 @@ fn other_programs_read_the_page() {
     output("pdftoppm", &["-r", "72", "-singlefile", file, picture.to_str().unwrap()]);
     let (darkest, coloured) = colours(&picture.with_extension("ppm"));
     assert!(darkest < 60 && coloured == 0, "{darkest} {coloured}");
+}
+
+/// A figure with a gap in it, "5. 0", is two figures to a reader in a hurry.
+#[test]
+fn every_flag_is_read_from_the_page_as_it_is_said() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("page.pdf");
+    for flag in every_flag() {
+        let said = words::say(&flag.say(), Language::English).unwrap();
+        let state = state(vec![Record { flags: vec![flag], ..record(1, 0) }]);
+        std::fs::write(&file, page(&state, Language::English).unwrap()).unwrap();
+        let text = String::from_utf8(output("pdftotext", &["-layout", file.to_str().unwrap(), "-"])).unwrap();
+        let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(text.contains(&said), "{said} is not in {text}");
+    }
 }

@@ -144,7 +144,7 @@ impl Ending {
         );
         found.insert(
             format!("capture_lost_at_{}", self.unit.symbol()),
-            text(record.and_then(|r| r.capture_low_text.as_ref())),
+            text(record.filter(|r| r.capture == Found::Bracket).and_then(|r| r.capture_low_text.as_ref())),
         );
         found.insert("why".into(), Value::Object(self.whys.clone()));
         Value::Object(found)
