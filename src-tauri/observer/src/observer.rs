@@ -203,24 +203,31 @@ impl Observer {
         if self.memory.busy_until_us > self.bedside.now_us() {
             return Ok(Next::Watch);
         }
+        if self.memory.turned_back {
+            return Ok(Next::tap(MADE_A_BEAT));
+        }
         let next = if self.is_away() { self.answer_unseen(card) } else { self.answer(card) };
-        self.turn_straight_back(card, &next)?;
+        if matches!(&next, Next::Tap(key) if key == MADE_A_BEAT) && self.turn_straight_back(card)? {
+            return Ok(Next::Watch);
+        }
         Ok(next)
     }
 
-    /// "If a spike makes a beat: mV back at once", before it is said.
-    fn turn_straight_back(&mut self, card: Card<'_>, next: &Next) -> Result<(), Puzzled> {
-        let Shape::Turn(turn) = &card.view.shape else { return Ok(()) };
+    /// "A spike makes a beat: mV back, then tap." `true` where the card says so: the hand is busy first.
+    fn turn_straight_back(&mut self, card: Card<'_>) -> Result<bool, Puzzled> {
+        let Shape::Turn(turn) = &card.view.shape else { return Ok(false) };
         let told = turn.reason == Some(Say::SenseUpReason);
-        let made = matches!(next, Next::Tap(key) if key == "spike-made-beat");
-        match &turn.from {
-            Some(Say::FromFigure { figure, .. }) if told && made => {
-                self.bedside.turn(Dial::Mv, &Say::Figure { text: figure.clone() })
-            }
-            _ => Ok(()),
-        }
+        let Some(Say::FromFigure { figure, .. }) = turn.from.as_ref().filter(|_| told) else {
+            return Ok(false);
+        };
+        self.bedside.turn(Dial::Mv, &Say::Figure { text: figure.clone() })?;
+        self.memory.turn(self.bedside.now_us());
+        self.memory.turned_back = true;
+        Ok(true)
     }
 }
+
+const MADE_A_BEAT: &str = "spike-made-beat";
 
 /// The dial a sentence tells to turn. Only mV can be told to go to asynchronous, or out of it.
 fn dial_of(instruction: &Say) -> Dial {

@@ -45,8 +45,8 @@ pub struct SpikeOnT {
     pub behind: Origin,
     /// That beat followed a spike that made none so soon that the generator looked away.
     pub hidden: bool,
-    /// There had been no beats, OUTPUT was raised or asynchronous set for that, and no card had come yet that asks
-    /// for own beats.
+    /// There had been no beats: OUTPUT was raised and the list behind it not done yet, or asynchronous was set and no
+    /// card had come yet that asks for own beats.
     pub in_first_acts: bool,
     pub place: Place,
 }
@@ -69,6 +69,8 @@ pub struct Bystander {
     under: &'static str,
     last_lost: Option<u64>,
     first_acts_until_us: u64,
+    /// By a list that asks for asynchronous, not by NO BEATS alone.
+    called: bool,
     loss_from: Option<Place>,
     pub gaps: Vec<Gap>,
     pub losses: Vec<Loss>,
@@ -93,6 +95,7 @@ impl Bystander {
             under: "",
             last_lost: None,
             first_acts_until_us: 0,
+            called: false,
             loss_from: None,
             gaps: Vec::new(),
             losses: Vec::new(),
@@ -105,9 +108,12 @@ impl Bystander {
     }
 
     pub fn card(&mut self, stage: &'static str, asks: &'static str, now_us: u64) {
-        if is_first_act(asks) {
+        let left = |card: &str| self.place.asks == card && asks != card;
+        let calls = is_emergency(asks);
+        if calls || asks == NO_BEATS {
             self.first_acts_until_us = now_us + FIRST_ACTS_US;
-        } else if self.place.asks == LAST_LOOK && asks != LAST_LOOK {
+            self.called = calls;
+        } else if left(LAST_LOOK) || (!self.called && RESTORE.into_iter().any(left)) {
             self.first_acts_until_us = self.first_acts_until_us.min(now_us + ACT_US);
         }
         (self.place.stage, self.place.asks) = (stage, asks);
@@ -191,8 +197,11 @@ impl Bystander {
     }
 }
 
+const NO_BEATS: &str = "AskNoBeats";
+const RESTORE: [&str; 2] = ["RestoreTitle", "RestoreStands"];
 const LAST_LOOK: &str = "AskConfirm";
 
-fn is_first_act(asks: &str) -> bool {
-    matches!(asks, "AskNoBeats" | "NoSpikesTitle" | "EmergencyTitle")
+/// Asks for asynchronous, or the highest number.
+fn is_emergency(asks: &str) -> bool {
+    matches!(asks, "NoSpikesTitle" | "EmergencyTitle")
 }

@@ -11,7 +11,7 @@ answer-no-spikes = No spikes came
 answer-spikes-no-beat = Spikes, none made a beat
 answer-spike-made-beat = A spike made a beat
 
-sense-up-reason = Up until a miss. If a spike makes a beat: mV back at once.
+sense-up-reason = To the first unmarked beat. A spike makes a beat: mV back, then tap.
 sense-down-reason = Down one position at a time until every beat is marked.
 ask-every-beat-marked = Does the generator mark every own beat?
 

@@ -15,7 +15,7 @@ fn own_72_is_sensed_below_62_with_the_output_down_first_and_6_becomes_3() {
     });
     assert_eq!(ending.json()["thresholds"]["sensing_mV"], json!(6.0));
     assert_eq!(ending.stays.mv.as_deref(), Some("3.0"));
-    let (rate, output) = (turned(&ending, "RATE 47"), turned(&ending, "OUTPUT 0.1"));
+    let (rate, output) = (turned(&ending, "RATE 46"), turned(&ending, "OUTPUT 0.1"));
     let number = ending.turns.iter().position(|turn| turn.starts_with("mV")).unwrap();
     assert!(rate < output && output < number, "{:?}", ending.turns);
     // The way out: the number comes down before the output goes up (N2).
@@ -72,21 +72,21 @@ fn spikes_behind_missed_beats(rate: &str) -> [u64; 2] {
 }
 
 /// CICM13 (C): with the rate 10 below an own 72 a missed beat puts the first spike 134 ms behind it, on muscle that
-/// cannot answer yet; the second comes 269 ms behind its beat, on the T wave. At 47 the first comes 443 ms behind.
+/// cannot answer yet; the second comes 269 ms behind its beat, on the T wave. At 46 the first comes 471 ms behind.
 #[test]
-fn a_missed_beat_at_62_puts_its_spikes_on_muscle_and_t_wave_and_one_at_47_behind_both() {
+fn a_missed_beat_at_62_puts_its_spikes_on_muscle_and_t_wave_and_one_at_46_behind_both() {
     assert_eq!(spikes_behind_missed_beats("62"), [134, 268]);
-    assert_eq!(spikes_behind_missed_beats("47")[0], 443);
+    assert_eq!(spikes_behind_missed_beats("46")[0], 471);
 }
 
-/// At 47, where the minimum captures, the first spike tells so.
+/// At 46, where the minimum captures, the first spike tells so.
 #[test]
-fn where_the_minimum_captures_the_first_spike_at_47_tells() {
+fn where_the_minimum_captures_the_first_spike_at_46_tells() {
     let ending = check(|patient| {
         patient["heart"]["capture"] = json!({ "going_down": 0.1, "going_up": 0.1 });
         patient["found"]["output"] = json!("1.5");
     });
-    assert!(turned(&ending, "RATE 47") < turned(&ending, "OUTPUT 0.1"), "{:?}", ending.turns);
+    assert!(turned(&ending, "RATE 46") < turned(&ending, "OUTPUT 0.1"), "{:?}", ending.turns);
     let flags = terminal::rehearsal::summary::flags(&ending.record.unwrap());
     assert!(flags.contains(&"spike-at-minimum".to_owned()), "{flags:?}");
 }

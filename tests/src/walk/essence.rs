@@ -16,7 +16,16 @@ pub fn of_card(facts: Facts) -> Facts {
     if facts.dials_read() {
         kept.found = facts.back_to;
     }
-    let matter = Marks::DID_NOT_SEE_AS_FOUND.and(Marks::PAUSES).and(Marks::NO_BEATS_AGAIN);
+    let matter = [
+        Marks::DID_NOT_SEE_AS_FOUND,
+        Marks::PAUSES,
+        Marks::EMERGENCY,
+        Marks::NO_BEATS_IN_LAST_LOOK,
+        Marks::NO_BEATS_AGAIN,
+        Marks::ASYNCHRONOUS_ORDERED,
+    ]
+    .into_iter()
+    .fold(Marks(0), Marks::and);
     kept.marks = Marks(facts.marks.0 & matter.0);
     kept.why_sensing = reason(facts.why_sensing);
     kept.why_capture = reason(facts.why_capture);
@@ -75,7 +84,8 @@ fn reason(why: Why) -> Why {
 /// No card from here on asks a dial down to learn something: only a slip leads back.
 fn is_search_over(step: Step) -> bool {
     match step.stage() {
-        Some(Stage::Ready | Stage::OwnRhythm | Stage::Sensing) => false,
+        Some(Stage::Ready) => matches!(step, Step::AsynchronousOn),
+        Some(Stage::OwnRhythm | Stage::Sensing) => false,
         Some(Stage::Capture) => matches!(step, Step::CaptureMaximum),
         Some(Stage::Set | Stage::Read | Stage::Confirm | Stage::Done) | None => true,
     }

@@ -43,6 +43,8 @@ pub struct Ledger {
     pub own_now: bool,
     /// Every beat was paced at the found rate.
     pub paced_at_found: bool,
+    /// Paced beats were among the first that were looked at.
+    pub paced_at_first: bool,
     pub asked: bool,
     pub owed: bool,
     pub loss_open: bool,
@@ -100,6 +102,7 @@ impl Ledger {
         own_old: false,
         own_now: false,
         paced_at_found: false,
+        paced_at_first: false,
         asked: false,
         owed: false,
         loss_open: false,

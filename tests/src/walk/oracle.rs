@@ -75,7 +75,7 @@ pub fn sensing_rate(setup: &Setup<'_>, own_slowest: u8) -> Option<u8> {
 
 /// A spike so long after a beat is behind its T wave, ms, and so much of the own interval in a slow rhythm (both
 /// from memory).
-const BEHIND_T_MS: f64 = 420.0;
+const BEHIND_T_MS: f64 = 440.0;
 const BEHIND_T_OF_OWN: f64 = 0.4;
 /// Fractions here, whole microseconds there: no interval is rounded by more, ms.
 const ROUNDED_MS: f64 = 0.01;

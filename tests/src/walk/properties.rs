@@ -54,12 +54,6 @@ impl<'a> Seen<'a> {
         (low, high)
     }
 
-    /// The OUTPUT to go back to, or less, was seen to pace in this check.
-    fn found_paced(&self) -> bool {
-        let found = self.book.found.map_or(0, |found| found.output);
-        self.book.evidence.good.is_some_and(|good| good <= found)
-    }
-
     /// Before this card turns it.
     fn stood(&self, dial: Dial) -> (u8, u8) {
         self.book.at(dial).map_or((0, NONE), |at| (at, at))

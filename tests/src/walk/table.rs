@@ -47,14 +47,17 @@ fn number(setup: &Setup<'_>, book: &Ledger, card: &Facts, found: Dials) -> u8 {
         .or(book.evidence.saw)
         .or(book.fallback.filter(usable))
         .or(Some(setup.starting_mv()).filter(usable))
-        .unwrap_or_else(|| below_missed(setup, book, found))
+        .unwrap_or_else(|| below_missed(setup, book))
 }
 
-/// Not below the unit's lowest, and never above where it was found.
-fn below_missed(setup: &Setup<'_>, book: &Ledger, found: Dials) -> u8 {
-    let below = book.evidence.missed.map_or(0, |missed| missed.saturating_sub(1));
-    let allowed = below.max(oracle::lowest_number(setup));
-    if found.mv < allowed { found.mv } else { allowed }
+/// Not below the unit's lowest; and nothing that saw less than a number that missed already.
+fn below_missed(setup: &Setup<'_>, book: &Ledger) -> u8 {
+    let lowest = oracle::lowest_number(setup);
+    match book.evidence.missed {
+        None => lowest,
+        Some(missed) if missed <= lowest => missed,
+        Some(missed) => missed - 1,
+    }
 }
 
 /// The unit's rule on the threshold that this check announces.

@@ -1,7 +1,7 @@
 //! What each card offers: the one table behind the view, the refusals and the walk.
 
 use super::answer::{Answer, Line};
-use super::facts::{Asynchronous, Dials, Facts, Phase, Why};
+use super::facts::{Asynchronous, Dials, Facts, Marks, Phase, Why};
 use super::guard::Guard;
 use super::setup::Setup;
 use super::side::{read_anew, reads_all};
@@ -133,10 +133,8 @@ pub fn offer(setup: &Setup<'_>, facts: &Facts) -> Offer {
         S::ReadBack | S::ReadAfter => typed(&[No], Typed::Dials),
         S::Differs => free(&[Back, No]),
         S::Reason => free(&[Back, ReasonAndName]),
-        // Asynchronous marks no beat; where nobody ordered it, own beats end it.
-        S::Confirm if facts.stands_asynchronous() && facts.asynchronous == Asynchronous::No => {
-            watched(&[SpikeWithoutABeat, OwnAmongThem, Pause], Fine)
-        }
+        // Asynchronous marks no beat; where an emergency set it and nobody has ordered it, own beats end it.
+        S::Confirm if is_left_asynchronous(facts) => watched(&[SpikeWithoutABeat, OwnAmongThem, Pause], Fine),
         S::Confirm if facts.stands_asynchronous() => watched(&[SpikeWithoutABeat, Pause], Fine),
         S::Confirm => watched(&[SpikeWithoutABeat, BeatNotMarked, Pause], Fine),
         S::Wrong => free(&[NoPulse, FastWide, ShockGiven, SomethingElse, Back]),
@@ -162,6 +160,14 @@ pub fn offer(setup: &Setup<'_>, facts: &Facts) -> Offer {
         S::AwayRead => typed(&[], Typed::Dials),
         S::Ended => free(&[]),
     }
+}
+
+/// Asynchronous as an emergency of this check left it.
+pub fn is_left_asynchronous(facts: &Facts) -> bool {
+    let by_emergency = matches!(facts.asynchronous, Asynchronous::No | Asynchronous::SetInEmergency)
+        && facts.marks.has(Marks::EMERGENCY)
+        && !facts.marks.has(Marks::ASYNCHRONOUS_ORDERED);
+    facts.stands_asynchronous() && by_emergency
 }
 
 /// The card touches a dial, or is owed a way back: NO BEATS, Stop, trouble and slip are on it.

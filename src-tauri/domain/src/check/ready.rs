@@ -16,6 +16,7 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
     use Step as S;
     let facts = *facts;
     Some(match (facts.step, answer) {
+        (S::SamePatient, Answer::Yes) if facts.marks.has(Marks::EMERGENCY) => ask(facts, S::ReadAfter),
         (S::SamePatient, Answer::Yes) => ask(facts, S::Order),
         (S::SamePatient, Answer::No) => ask(facts, S::Ended),
         (S::Order, Answer::Yes) if setup.needs_acceptance => ask(facts, S::Accept),
@@ -52,7 +53,8 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
         (S::Atrium, Answer::WideBeat) => capture::wrong_chamber(setup, facts),
         (S::Atrium, seen) => return atrium(setup, facts, seen),
         (S::AsynchronousOrdered, Answer::Yes) => {
-            let ordered = Facts { asynchronous: Asynchronous::OrderedToday, ..facts };
+            let marks = facts.marks.and(Marks::ASYNCHRONOUS_ORDERED);
+            let ordered = Facts { asynchronous: Asynchronous::OrderedToday, marks, ..facts };
             conclude::untested(setup, ordered, Why::OrderedAsynchronous)
         }
         (S::AsynchronousOrdered, Answer::No) => leave_asynchronous(setup, facts),

@@ -74,9 +74,9 @@ fn number(setup: &Setup<'_>, facts: &Facts) -> Position {
         .unwrap_or_else(|| below_missed(setup, facts))
 }
 
-/// Below what missed, as far as the unit goes; a number found lower than that is not turned up.
+/// Below what missed, as far as the unit goes; where the lowest that missed is lower still, that.
 fn below_missed(setup: &Setup<'_>, facts: &Facts) -> Position {
-    facts.missed.saturating_sub(1).max(setup.lowest_mv()).min(facts.back_to.mv)
+    facts.missed.saturating_sub(1).max(setup.lowest_mv()).min(facts.missed)
 }
 
 fn known(position: Position) -> Option<Position> {

@@ -1,8 +1,9 @@
 //! Stages 5 to 8: set one dial a card, read the dials, confirm at the restored rate, done.
 
 use super::answer::Answer;
-use super::facts::{Dial, Dials, Doubt, Facts, Marks, Row, Why};
+use super::facts::{Asynchronous, Dial, Dials, Doubt, Facts, Marks, Row, Why};
 use super::guard::Guard;
+use super::offer::is_left_asynchronous;
 use super::restore::Line;
 use super::setup::Setup;
 use super::step::Step;
@@ -86,9 +87,10 @@ fn as_read(facts: Facts, dials: Dials) -> Facts {
     to_confirming(Facts { set: AS_READ, ..facts.going_back_to(dials) })
 }
 
-/// Beats that stop again in the last look are called for, not looked for for ever.
+/// Beats that stop again in the last look are called for, not looked for for ever; but own beats under asynchronous
+/// pacing are asked for.
 fn to_confirming(facts: Facts) -> Facts {
-    if facts.marks.has(Marks::NO_BEATS_AGAIN) {
+    if facts.marks.has(Marks::NO_BEATS_AGAIN) && !is_left_asynchronous(&facts) {
         return ask(Facts { step: Step::Confirm, ..facts }, Step::Stays);
     }
     watch(facts, Step::Confirm)
@@ -181,12 +183,14 @@ fn number_misses(setup: &Setup<'_>, facts: Facts) -> Facts {
 /// Own beats have come back under asynchronous pacing, as it is left from an emergency: a number that sees them.
 fn out_of_asynchronous(setup: &Setup<'_>, facts: Facts) -> Facts {
     let set = if facts.set == AS_READ { 0 } else { facts.set.min(2) };
-    let next = Facts { fallback_mv: ready::known_to_see(setup), set, ..facts.settled() };
+    let fallback_mv = ready::known_to_see(setup);
+    let next = Facts { asynchronous: Asynchronous::No, fallback_mv, set, ..facts.settled() };
     let to = plan(setup, &next).mv;
     turn(Facts { fallback_mv: to, ..next }, Step::SetMv, Dial::Mv, to)
 }
 
-/// Pauses at the number just set: it sees too much. Back to the found one if that saw every own beat.
+/// Pauses at the number just set: it sees too much. Back to the found one if that saw every own beat. Not back to an
+/// emergency's asynchronous that own beats have ended: they are there.
 fn number_pauses(setup: &Setup<'_>, facts: Facts) -> Facts {
     let mut next = facts.settled();
     next.marks = next.marks.and(Marks::PAUSES);

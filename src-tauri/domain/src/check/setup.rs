@@ -3,7 +3,7 @@
 use crate::profile::{AsynchronousBy, Position, Profile};
 use crate::rules::{Chamber, Rules};
 
-use super::facts::{ASYNCHRONOUS, Facts, Known, NONE};
+use super::facts::{ASYNCHRONOUS, Facts, FirstLook, NONE};
 use super::guard::Guards;
 
 /// Read-only surroundings of one check.
@@ -69,9 +69,10 @@ impl Setup<'_> {
     }
 
     /// No earlier check tells whether the lowest output captures, and a spike that does may fall on a T wave. An
-    /// atrial wire puts none there, once its spikes were seen to pace the atrium.
+    /// atrial wire puts none there; that it is one shows where paced beats were looked at first.
     pub fn minimum_may_surprise(&self, facts: &Facts) -> bool {
-        let paces_the_atrium = self.chamber == Chamber::Atrium && facts.found_captures == Known::Yes;
+        let paced_at_first = matches!(facts.first_look, FirstLook::EveryBeatPaced | FirstLook::Both);
+        let paces_the_atrium = self.chamber == Chamber::Atrium && paced_at_first;
         self.last_capture == NONE && !paces_the_atrium
     }
 

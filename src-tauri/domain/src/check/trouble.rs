@@ -18,6 +18,10 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
         (S::NoBeats, Answer::NoSpikesCame) => no_spikes(setup, facts),
         (S::NoSpikes, Answer::SpikesWithoutBeats | Answer::NoSpikesCame) => emergency(setup, facts),
         (S::OwnDown | S::OwnHold | S::SenseRate, Answer::NotTolerated) => not_tolerated(setup, facts),
+        // Before the first reading nobody may have said yet whose wire it is.
+        (S::Emergency | S::Arrest, Answer::BeatsAgain) if setup.history && !facts.dials_read() => {
+            ask(facts, S::SamePatient)
+        }
         (S::NoSpikes | S::Emergency | S::Arrest, Answer::BeatsAgain) => ask(facts, S::ReadAfter),
         (S::Emergency, Answer::FastWide) => arrest(facts),
         (S::Arrest, Answer::ShockGiven) => after_shock(setup, facts),
@@ -36,9 +40,7 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
 /// captures there.
 /// It ends the search and clears the evidence for an own rhythm.
 pub fn no_beats(setup: &Setup<'_>, facts: Facts) -> Facts {
-    let again = facts.no_beats && facts.step.stage() == Some(Stage::Confirm);
-    let mark = if again { Marks::NO_BEATS.and(Marks::NO_BEATS_AGAIN) } else { Marks::NO_BEATS };
-    let mut next = over(facts, Why::NoBeats, mark);
+    let mut next = over(facts, Why::NoBeats, no_beats_mark(&facts));
     if !facts.dials_read() {
         return emergency(setup, next);
     }
@@ -52,6 +54,15 @@ pub fn no_beats(setup: &Setup<'_>, facts: Facts) -> Facts {
     let seen = next.found_captures == Known::Yes || next.proved == restore_output;
     let to = if seen && lower_now { restore_output } else { setup.maximum() };
     output_to(next, to)
+}
+
+fn no_beats_mark(facts: &Facts) -> Marks {
+    if facts.step.stage() != Some(Stage::Confirm) {
+        return Marks::NO_BEATS;
+    }
+    let again = facts.marks.has(Marks::NO_BEATS_IN_LAST_LOOK);
+    let mark = if again { Marks::NO_BEATS_AGAIN } else { Marks::NO_BEATS_IN_LAST_LOOK };
+    Marks::NO_BEATS.and(mark)
 }
 
 fn output_to(facts: Facts, to: u8) -> Facts {

@@ -239,9 +239,10 @@ pub fn last_known(profile: &Profile, wire: &Wire) -> Option<Dials> {
     let standing = wire.standing.as_ref().map(|standing| standing.dials);
     let left = || wire.records.iter().rev().find(|record| record.generator == profile.id);
     let handed = || newest_handed(wire).filter(|_| !wire.another_box)?.compared.as_ref();
+    let is_read = |dials: &Dials| *dials != Dials::UNREAD;
     standing
-        .or_else(|| left().map(|record| record.stays_at))
-        .or_else(|| handed().map(|compared| compared.dials).filter(|dials| *dials != Dials::UNREAD))
+        .or_else(|| left().map(|record| record.stays_at).filter(is_read))
+        .or_else(|| handed().map(|compared| compared.dials).filter(is_read))
 }
 
 fn text(printed: &str) -> String {

@@ -4,8 +4,9 @@
 use crate::profile::{Position, Profile};
 
 /// A spike so long after a beat is behind its T wave, µs: from memory, as the share below. A fast rhythm's T wave
-/// ends sooner; it is given no less.
-const BEHIND_T_US: u64 = 420_000;
+/// ends sooner; it is given no less. A spike that made a beat comes once more, one set interval later, before a hand
+/// can be at the dial: the own beat behind it may be late by what pacing puts off, hence 20 ms of room.
+const BEHIND_T_US: u64 = 440_000;
 /// In a slow rhythm the T wave ends later: two fifths of the own interval.
 const BEHIND_T_FIFTHS: u64 = 2;
 /// More missed beats than this before one spike are not reckoned with: the own rate is typed in whole beats.

@@ -52,12 +52,63 @@ fn own_beats_among_asynchronous_spikes_lead_to_a_number_that_sees_at_once() {
     assert_eq!((looked.step, looked.stand.mv), (Step::Confirm, starting));
 }
 
+/// Where the number that ended it makes pauses it stays all the same, and somebody is called: own beats are there, and
+/// asynchronous spikes would fall among them.
 #[test]
-fn asynchronous_that_somebody_ordered_stays() {
+fn pauses_at_that_number_are_called_for() {
     let profile = largest();
-    let mut look = after_an_emergency(&profile, ASYNCHRONOUS);
-    look.asynchronous = check::facts::Asynchronous::OrderedToday;
-    assert!(with(&profile, |setup| check::answer(setup, None, &look, Answer::OwnAmongThem)).is_err());
+    let turn = given(&profile, &after_an_emergency(&profile, ASYNCHRONOUS), Answer::OwnAmongThem);
+    let stays = given(&profile, &stood(&profile, &turn), Answer::Pause);
+    assert_eq!((stays.step, stays.stand.mv), (Step::Stays, turn.to));
+    assert!(stays.marks.has(Marks::PAUSES));
+    let read = given(&profile, &stays, Answer::AllTrue);
+    let look = given(&profile, &read, Answer::Read(stays.stand));
+    let again = given(&profile, &look, Answer::Pause);
+    assert_eq!((again.step, again.from), (Step::Stays, Step::Confirm), "not round and round");
+}
+
+fn takes(profile: &Profile, facts: &Facts, answer: Answer) -> bool {
+    with(profile, |setup| check::answer(setup, None, facts, answer)).is_ok()
+}
+
+#[test]
+fn asynchronous_that_somebody_ordered_or_that_no_emergency_left_stays() {
+    let profile = largest();
+    let look = after_an_emergency(&profile, ASYNCHRONOUS);
+    assert!(takes(&profile, &look, Answer::OwnAmongThem));
+    let ordered = Facts { marks: look.marks.and(Marks::ASYNCHRONOUS_ORDERED), ..look };
+    assert!(!takes(&profile, &ordered, Answer::OwnAmongThem));
+    let unasked = Facts { marks: Marks(0), ..look };
+    assert!(!takes(&profile, &unasked, Answer::OwnAmongThem));
+}
+
+/// Emergency, fibrillation, shock: the list still asks for asynchronous, and own beats can still be said.
+#[test]
+fn after_a_shock_own_beats_can_be_said_under_asynchronous_pacing() {
+    let profile = largest();
+    let found = dials(&profile, profile.output_text(60), profile.rate_text(40), profile.mv_text(9));
+    let look = Facts { found, back_to: found, stand: found, ..Facts::new(Step::FirstLook) };
+    let called = given(&profile, &look, Answer::NoBeats);
+    let shocked = given(&profile, &given(&profile, &called, Answer::FastWide), Answer::ShockGiven);
+    let list = given(&profile, &stood(&profile, &shocked), Answer::Fine);
+    let read = given(&profile, &list, Answer::AllTrue);
+    let stands = with(&profile, |setup| check::set::expected(setup, &read));
+    assert_eq!(stands.mv, ASYNCHRONOUS);
+    let last = given(&profile, &read, Answer::Read(stands));
+    let turn = given(&profile, &last, Answer::OwnAmongThem);
+    assert_eq!((turn.step, turn.to), (Step::SetMv, found.mv), "found, and nothing says that it does not see");
+}
+
+/// Beats that stop again are called for, but not before own beats under asynchronous pacing were asked for.
+#[test]
+fn asynchronous_is_asked_about_although_beats_stopped_again() {
+    let profile = largest();
+    let look = after_an_emergency(&profile, ASYNCHRONOUS);
+    let marks = look.marks.and(Marks::NO_BEATS_AGAIN);
+    let read = Facts { marks, step: Step::ReadAfter, phase: Phase::Open, ..look };
+    assert_eq!(given(&profile, &read, Answer::Read(look.stand)).step, Step::Confirm);
+    let numbered = Dials { mv: 9, ..look.stand };
+    assert_eq!(given(&profile, &read, Answer::Read(numbered)).step, Step::Stays);
 }
 
 /// The last look is not looked for for ever: somebody is called, and the check can end.
@@ -92,6 +143,19 @@ fn a_number_found_below_the_lowest_is_not_turned_up_to_it() {
     missed = given(&profile, &missed, Answer::BeatNotMarked);
     assert_eq!(with(&profile, |setup| restore::target(setup, &missed).mv), low);
     assert_eq!((missed.step, missed.stand.mv), (Step::Stays, low), "it stays, and somebody is called");
+}
+
+/// It missed lower still, where somebody had turned it: there it stays.
+#[test]
+fn nor_to_a_number_above_one_that_missed() {
+    let profile = fine();
+    let found = dials(&profile, "6.0", "80", "2.0");
+    let low = mv(&profile, "0.6");
+    let mut facts =
+        Facts { found, back_to: found, stand: Dials { mv: low, ..found }, ..Facts::new(Step::Confirm) };
+    facts.missed_at(found.mv);
+    let missed = given(&profile, &facts, Answer::BeatNotMarked);
+    assert_eq!(with(&profile, |setup| restore::target(setup, &missed).mv), low);
 }
 
 /// At the found number a spike made a beat, at minimum OUTPUT with RATE below own: OUTPUT up would fire through own
@@ -141,20 +205,13 @@ fn a_wide_beat_at_the_atrial_question_ends_the_check() {
 }
 
 /// Of an atrial wire not yet seen to pace, the first spike at minimum OUTPUT must fall behind the T wave: it may lie
-/// on the ventricle. Own 100: 600 + 420 ms, 58 a minute.
+/// on the ventricle. Own 100: 603 + 440 ms, 57 a minute.
 #[test]
 fn an_atrial_wire_is_searched_late_until_it_was_seen_to_pace() {
     let profile = fine();
     let found = dials(&profile, "6.0", "80", "2.0");
-    let rate_asked = |captures| {
-        let facts = Facts {
-            found,
-            back_to: found,
-            stand: found,
-            first_look: FirstLook::OnlyOwn,
-            found_captures: captures,
-            ..Facts::new(Step::OwnRate)
-        };
+    let rate_asked = |first_look| {
+        let facts = Facts { found, back_to: found, stand: found, first_look, ..Facts::new(Step::OwnRate) };
         let own = Answer::OwnRate { slowest: 100, fastest: 100 };
         let next = with(&profile, |setup| {
             let atrial = Setup { chamber: Chamber::Atrium, last_capture: NONE, ..*setup };
@@ -163,6 +220,7 @@ fn an_atrial_wire_is_searched_late_until_it_was_seen_to_pace() {
         .expect("taken");
         (next.step, profile.rate_at(next.to))
     };
-    assert_eq!(rate_asked(check::facts::Known::Unknown), (Step::SenseRate, 58));
-    assert_eq!(rate_asked(check::facts::Known::Yes), (Step::SenseRate, 80));
+    assert_eq!(rate_asked(FirstLook::OnlyOwn), (Step::SenseRate, 57));
+    assert_eq!(rate_asked(FirstLook::EveryBeatPaced), (Step::SenseRate, 80));
+    assert_eq!(rate_asked(FirstLook::Both), (Step::SenseRate, 80));
 }

@@ -10,7 +10,7 @@ use domain::state::bed::OpenCheck;
 use domain::state::screen::Screen;
 use domain::{State, apply, decide, view};
 
-use crate::made::{at, bed, dials, fine, open_check, state_with, wire};
+use crate::made::{at, bed, dials, fine, open_check, state_with, whole_check, wire, wire_with};
 
 const READY: [Step; 12] = [
     Step::SamePatient,
@@ -103,6 +103,42 @@ fn with_beats_again_the_reading_after_is_the_first_and_the_check_ends_with_a_las
     assert_eq!((facts.found, facts.back_to), (facts.stand, facts.stand));
     assert_ne!(facts.found, Dials::UNREAD);
     assert!(view(&read, at(99)).safety.is_some(), "the way back is in view from here on");
+}
+
+/// The wire may have been another patient's: that is asked before anything is kept under it.
+#[test]
+fn with_checks_on_record_the_patient_is_asked_for_before_the_reading() {
+    let called = say(&on_record(Step::SamePatient), Answer::NoBeats);
+    let asked = say(&called, Answer::BeatsAgain);
+    assert_eq!(open(&asked).facts.step, Step::SamePatient);
+    assert_eq!(open(&say(&asked, Answer::Yes)).facts.step, Step::ReadAfter);
+    let other = say(&asked, Answer::No);
+    assert!(other.beds[0].wires[0].check.is_none(), "left");
+    assert_eq!(other.screen, Screen::NewPatient { bed: 1 });
+}
+
+fn on_record(step: Step) -> State {
+    let base = state_with(fine());
+    let mut one = wire_with(&base, 1, &[whole_check(&fine())]);
+    one.check = Some(open_check(Facts::new(step), at(-1)));
+    State { beds: vec![bed(1, "Bay 2", vec![one])], screen: Screen::Check { bed: 1, wire: 1 }, ..base }
+}
+
+/// Ended without any reading: the next check has nothing to set the first one beside.
+#[test]
+fn a_check_that_ends_unread_is_no_last_setting() {
+    let after = say(&say(&on(Step::Order), Answer::NoBeats), Answer::BeatsAgain);
+    let asked = say(&after, Answer::No);
+    let reason = [("reason", "taken to theatre (invented)"), ("name", "Dr Wymark (invented)")];
+    let done = sent(&asked, Command::Named(Answer::ReasonAndName), &reason);
+    let left = &done.beds[0].wires[0];
+    assert_eq!(left.records.last().map(|record| record.stays_at), Some(Dials::UNREAD));
+
+    let mut next = done.clone();
+    next.beds[0].wires[0].check = Some(open_check(Facts::new(Step::ReadFound), at(90)));
+    next.screen = Screen::Check { bed: 1, wire: 1 };
+    let asked = sent(&next, Command::TypedDials, &[("output", "6.0"), ("rate", "80"), ("mv", "2.0")]);
+    assert_eq!(view(&asked, at(99)).notice, Some(Say::NothingToCompare));
 }
 
 #[test]

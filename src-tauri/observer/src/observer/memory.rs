@@ -17,6 +17,8 @@ pub struct Memory {
     pub turned: bool,
     pub lines: usize,
     pub busy_until_us: u64,
+    /// The card's dial was turned back where it came from; what was seen is said next.
+    pub turned_back: bool,
     /// The last dial turned on any card: beats from before met other settings.
     pub last_turned_us: u64,
     /// "It stands" was tapped: the next card watches on.

@@ -47,8 +47,14 @@ impl Ledger {
             }
             _ => {}
         }
+        if step == Step::FirstLook {
+            self.paced_at_first = matches!(answer, A::EveryBeatPaced | A::BothSeen);
+        }
         if answer == A::EveryBeatPaced {
             self.paced_at_found = true;
+        }
+        if answer == A::OwnAmongThem && step == Step::Confirm {
+            self.asynchronous = Blindness::No;
         }
     }
 

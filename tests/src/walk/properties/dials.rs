@@ -39,10 +39,10 @@ pub(super) fn n2_number_up(seen: &Seen<'_>) -> Held {
     hold("N2", first_spike_is_foreseen(seen), || format!("number up to {to}: a spike may fall on a T wave"))
 }
 
-/// Of a wire whose capture threshold no earlier check tells; of an atrial one, until the found OUTPUT was seen to
-/// pace: it may lie on the ventricle.
+/// Of a wire whose capture threshold no earlier check tells; of an atrial one, unless paced beats were looked at
+/// first: it may lie on the ventricle.
 fn first_spike_is_foreseen(seen: &Seen<'_>) -> bool {
-    let on_the_atrium = seen.setup.chamber == Chamber::Atrium && seen.found_paced();
+    let on_the_atrium = seen.setup.chamber == Chamber::Atrium && seen.book.paced_at_first;
     if on_the_atrium || seen.setup.last_capture != NONE {
         return true;
     }

@@ -165,8 +165,10 @@ impl Marks {
     pub const EMERGENCY: Marks = Marks(1 << 15);
     /// A dial stands as read at the end, unlike what the check believed, and nothing shown in it asked it back.
     pub const LEFT_AS_READ: Marks = Marks(1 << 16);
-    /// NO BEATS once more, in the last look.
-    pub const NO_BEATS_AGAIN: Marks = Marks(1 << 17);
+    /// NO BEATS in the last look, and once more.
+    pub const NO_BEATS_IN_LAST_LOOK: Marks = Marks(1 << 17);
+    pub const NO_BEATS_AGAIN: Marks = Marks(1 << 18);
+    pub const ASYNCHRONOUS_ORDERED: Marks = Marks(1 << 19);
 
     #[must_use]
     pub fn and(self, other: Marks) -> Marks {
