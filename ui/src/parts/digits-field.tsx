@@ -7,6 +7,7 @@ export function DigitsField({ field }: { field: Field<string> }) {
   const { fields } = useBedside();
   const active = fields.active === field.id;
   const value = fields.values[field.id] ?? "";
+  const shown = labelOf(field, value);
   return (
     <div class={active ? "field digits active" : "field digits"}>
       <label for={field.id}>
@@ -17,7 +18,8 @@ export function DigitsField({ field }: { field: Field<string> }) {
         type="text"
         inputMode="none"
         autocomplete="off"
-        value={labelOf(field, value)}
+        class={shown === value ? "" : "word"}
+        value={shown}
         aria-invalid={field.error !== null}
         aria-describedby={errorId(field)}
         onFocus={() => fields.activate(field.id)}
