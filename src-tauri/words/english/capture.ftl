@@ -7,7 +7,7 @@ answer-every-spike = Every spike made a beat
 answer-spike-without-beat = A spike without a beat
 answer-own-among = Own beats among them
 answer-p-without-qrs = P wave, no QRS
-answer-wide-beat = A wide beat right after a spike
+answer-wide-beat = A wide beat at the spike
 
 ask-every-spike = Does every spike make a beat, and a pulse?
 capture-down-reason = Down until a spike makes no beat.
