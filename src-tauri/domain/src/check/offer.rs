@@ -193,7 +193,10 @@ pub fn is_always_open(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> bool 
             has_safety(facts) || before_the_reading(facts)
         }
         Answer::Stop if setup.guards.on(Guard::RestoreOffered) => {
-            let reads_or_asks = facts.step.stage() == Some(Stage::Ready) && facts.step != Step::Blocked;
+            // What an emergency had turned is read before anybody leaves.
+            let called = facts.marks.has(Marks::EMERGENCY);
+            let asks = facts.step.stage() == Some(Stage::Ready) && facts.step != Step::Blocked;
+            let reads_or_asks = asks && !called;
             (has_safety(facts) && !read_anew(facts)) || reads_or_asks
         }
         Answer::Wrong => {

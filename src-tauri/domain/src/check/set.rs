@@ -87,10 +87,11 @@ fn as_read(facts: Facts, dials: Dials) -> Facts {
     to_confirming(Facts { set: AS_READ, ..facts.going_back_to(dials) })
 }
 
-/// Beats that stop again in the last look are called for, not looked for for ever; but own beats under asynchronous
-/// pacing are asked for.
+/// Beats that stop again in the last look are called for, not looked for for ever; but right behind an emergency own
+/// beats under asynchronous pacing are asked for.
 fn to_confirming(facts: Facts) -> Facts {
-    if facts.marks.has(Marks::NO_BEATS_AGAIN) && !is_left_asynchronous(&facts) {
+    let just_left = facts.step == Step::ReadAfter && is_left_asynchronous(&facts);
+    if facts.marks.has(Marks::NO_BEATS_AGAIN) && !just_left {
         return ask(Facts { step: Step::Confirm, ..facts }, Step::Stays);
     }
     watch(facts, Step::Confirm)
@@ -159,6 +160,11 @@ pub fn differences(setup: &Setup<'_>, facts: &Facts) -> Differences {
     Differences { put_right, left_alone }
 }
 
+/// How far the plan counts as turned where its number has to move once more.
+fn set_without_number(facts: &Facts) -> u8 {
+    if facts.set == AS_READ { 0 } else { facts.set.min(2) }
+}
+
 /// The number does not see here: it goes lower by what is known, or somebody is called.
 fn number_misses(setup: &Setup<'_>, facts: Facts) -> Facts {
     let mut next = facts.settled();
@@ -166,7 +172,7 @@ fn number_misses(setup: &Setup<'_>, facts: Facts) -> Facts {
     next.missed_at(next.stand.mv);
     next.marks = next.marks.and(Marks::DID_NOT_SEE_AS_FOUND);
     next.not_tested(Why::DidNotSee);
-    next.set = if next.set == AS_READ { 0 } else { next.set.min(2) };
+    next.set = set_without_number(&next);
     let lower = plan(setup, &next).mv;
     if a_second_time || lower == next.stand.mv {
         next.marks = next.marks.and(Marks::STILL_BLIND);
@@ -182,7 +188,7 @@ fn number_misses(setup: &Setup<'_>, facts: Facts) -> Facts {
 
 /// Own beats have come back under asynchronous pacing, as it is left from an emergency: a number that sees them.
 fn out_of_asynchronous(setup: &Setup<'_>, facts: Facts) -> Facts {
-    let set = if facts.set == AS_READ { 0 } else { facts.set.min(2) };
+    let set = set_without_number(&facts);
     let fallback_mv = ready::known_to_see(setup);
     let next = Facts { asynchronous: Asynchronous::No, fallback_mv, set, ..facts.settled() };
     let to = plan(setup, &next).mv;
@@ -194,7 +200,7 @@ fn out_of_asynchronous(setup: &Setup<'_>, facts: Facts) -> Facts {
 fn number_pauses(setup: &Setup<'_>, facts: Facts) -> Facts {
     let mut next = facts.settled();
     next.marks = next.marks.and(Marks::PAUSES);
-    next.set = if next.set == AS_READ { 0 } else { next.set.min(2) };
+    next.set = set_without_number(&next);
     let back = plan(setup, &next).mv;
     if back == next.stand.mv {
         return stays_and_call(next.marks, next);

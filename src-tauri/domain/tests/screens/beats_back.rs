@@ -107,6 +107,9 @@ fn asynchronous_is_asked_about_although_beats_stopped_again() {
     let marks = look.marks.and(Marks::NO_BEATS_AGAIN);
     let read = Facts { marks, step: Step::ReadAfter, phase: Phase::Open, ..look };
     assert_eq!(given(&profile, &read, Answer::Read(look.stand)).step, Step::Confirm);
+    let looked = Facts { step: Step::ReadBack, ..read };
+    let expected = with(&profile, |setup| check::set::expected(setup, &looked));
+    assert_eq!(given(&profile, &looked, Answer::Read(expected)).step, Step::Stays, "not round and round");
     let numbered = Dials { mv: 9, ..look.stand };
     assert_eq!(given(&profile, &read, Answer::Read(numbered)).step, Step::Stays);
 }

@@ -111,6 +111,7 @@ fn with_checks_on_record_the_patient_is_asked_for_before_the_reading() {
     let called = say(&on_record(Step::SamePatient), Answer::NoBeats);
     let asked = say(&called, Answer::BeatsAgain);
     assert_eq!(open(&asked).facts.step, Step::SamePatient);
+    assert!(view(&asked, at(99)).aside.iter().all(|act| act.key != "leave"), "the dials are read first");
     assert_eq!(open(&say(&asked, Answer::Yes)).facts.step, Step::ReadAfter);
     let other = say(&asked, Answer::No);
     assert!(other.beds[0].wires[0].check.is_none(), "left");
