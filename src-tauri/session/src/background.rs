@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::{Receiver, Sender, SyncSender, channel};
 use std::sync::{Arc, Mutex, PoisonError};
+use std::thread::JoinHandle;
 
 use domain::Job;
 use domain::command::Command;
@@ -48,17 +49,44 @@ pub(crate) struct Background {
     /// Begun and still wanted, finished ones among them: none is done twice.
     begun: BTreeMap<Job, Arc<AtomicBool>>,
     looking: bool,
+    ended: Arc<AtomicBool>,
+}
+
+/// The threads, for whoever waits until the last task is done.
+pub(crate) struct Workers(Vec<JoinHandle<()>>);
+
+impl Workers {
+    /// Once the desk and its inbox are gone: a task that outlived its session would write into a folder that may be
+    /// another's by then.
+    pub(crate) fn join(self) {
+        for thread in self.0 {
+            if thread.join().is_err() {
+                eprintln!("Holdfast: a worker broke off");
+            }
+        }
+    }
+}
+
+impl Drop for Background {
+    /// What waits is not begun, what can be stopped is: the next start takes it up.
+    fn drop(&mut self) {
+        self.ended.store(true, Ordering::Relaxed);
+        self.begun.values().for_each(|stop| stop.store(true, Ordering::Relaxed));
+    }
 }
 
 impl Background {
-    pub(crate) fn start(inbox: &SyncSender<Input>) -> Result<Background, OpenFault> {
+    pub(crate) fn start(inbox: &SyncSender<Input>) -> Result<(Background, Workers), OpenFault> {
         let (tasks, waiting) = channel::<Task>();
         let waiting = Arc::new(Mutex::new(waiting));
+        let ended = Arc::new(AtomicBool::new(false));
+        let mut threads = Vec::new();
         for _ in 0..THREADS {
-            let (waiting, inbox) = (Arc::clone(&waiting), inbox.clone());
-            spawn("worker", move || work(&waiting, &inbox))?;
+            let (waiting, inbox, ended) = (Arc::clone(&waiting), inbox.clone(), Arc::clone(&ended));
+            threads.push(spawn("worker", move || work(&waiting, &inbox, &ended))?);
         }
-        Ok(Background { hands: Hands(tasks), inbox: inbox.clone(), begun: BTreeMap::new(), looking: false })
+        let (hands, inbox) = (Hands(tasks), inbox.clone());
+        Ok((Background { hands, inbox, begun: BTreeMap::new(), looking: false, ended }, Workers(threads)))
     }
 
     pub(crate) fn hands(&self) -> Hands {
@@ -113,10 +141,13 @@ impl Background {
     }
 }
 
-fn work(waiting: &Mutex<Receiver<Task>>, inbox: &SyncSender<Input>) {
+fn work(waiting: &Mutex<Receiver<Task>>, inbox: &SyncSender<Input>, ended: &AtomicBool) {
     loop {
         let next = waiting.lock().unwrap_or_else(PoisonError::into_inner).recv();
         let Ok(task) = next else { return };
+        if ended.load(Ordering::Relaxed) {
+            return;
+        }
         // Nobody hears it when the session has ended meanwhile: the next start takes it up.
         if inbox.send(Input::Done(task())).is_err() {
             return;

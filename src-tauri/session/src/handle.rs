@@ -2,7 +2,9 @@
 
 use std::path::Path;
 use std::sync::Arc;
-use std::sync::mpsc::{SyncSender, TrySendError, sync_channel};
+use std::sync::mpsc::{
+    Receiver, RecvTimeoutError, Sender, SyncSender, TryRecvError, TrySendError, channel, sync_channel,
+};
 use std::thread::{self, JoinHandle};
 use std::time::Duration;
 
@@ -13,7 +15,7 @@ use domain::leaving::{BACKUP_KIND, Way};
 use domain::library::{HandedIn, Paper};
 use domain::moment::Moment;
 use domain::{Event, State};
-use journal::{Fault, Unreadable, Verified};
+use journal::{Fault, Record, Unreadable, Verified};
 use seal::Effort;
 
 use crate::attention::Attention;
@@ -57,6 +59,14 @@ pub struct Session {
     inbox: SyncSender<Input>,
     attention: Arc<Attention>,
     thread: Option<JoinHandle<()>>,
+    behind: Option<Behind>,
+}
+
+/// The reading of the whole record behind the first cards. It ends when `wanted` is dropped, and is waited for:
+/// a reader that outlived its session would hold the files of a folder that may be another's by then.
+struct Behind {
+    wanted: Sender<()>,
+    thread: JoinHandle<()>,
 }
 
 impl Session {
@@ -79,7 +89,7 @@ impl Session {
         let patient =
             Patient::start(clock.clone()).map_err(|error| OpenFault::NoThread(error.to_string()))?;
         let (inbox, taken) = sync_channel(QUEUE);
-        let background = Background::start(&inbox)?;
+        let (background, workers) = Background::start(&inbox)?;
         let signing = Signing::new(background.hands(), folder.to_owned(), options.effort);
         let judging = Judging::new(background.hands());
         let aside = Aside { patient, judging, signing, background };
@@ -88,9 +98,12 @@ impl Session {
             // While the page's process comes up.
             words::read(language);
             desk.run(&taken, started);
+            drop(taken);
+            workers.join();
         })?;
-        verify_behind(folder, inbox.clone())?;
-        Ok(Session { inbox, attention, thread: Some(thread) })
+        let mut session = Session { inbox, attention, thread: Some(thread), behind: None };
+        session.behind = Some(verify_behind(folder, session.inbox.clone())?);
+        Ok(session)
     }
 
     /// Puts an act into the queue. Its effect comes as a view.
@@ -169,6 +182,11 @@ impl Session {
         if thread.join().is_err() {
             eprintln!("Holdfast: the session broke off");
         }
+        let Some(Behind { wanted, thread }) = self.behind.take() else { return };
+        drop(wanted);
+        if thread.join().is_err() {
+            eprintln!("Holdfast: the reading of the record broke off");
+        }
     }
 }
 
@@ -181,10 +199,11 @@ impl Drop for Session {
 /// Reads a whole record without writing, also beside a running session: the chain holds, and every
 /// entry that stands can be read.
 pub fn verify(folder: &Path) -> Result<Verified, Fault> {
-    journal::verify(folder, |record| match serde_json::from_slice::<Event>(record.body) {
-        Ok(_) => Ok(()),
-        Err(_) => Err(Unreadable),
-    })
+    journal::verify(folder, can_be_read)
+}
+
+fn can_be_read(record: Record<'_>) -> Result<(), Unreadable> {
+    serde_json::from_slice::<Event>(record.body).map(|_| ()).map_err(|_| Unreadable)
 }
 
 /// Reads a whole record without writing, also beside a running session, and what it amounts to.
@@ -225,14 +244,28 @@ fn fresh() -> Result<[u8; 16], OpenFault> {
     Ok(fresh)
 }
 
-fn verify_behind(folder: &Path, inbox: SyncSender<Input>) -> Result<(), OpenFault> {
+fn verify_behind(folder: &Path, inbox: SyncSender<Input>) -> Result<Behind, OpenFault> {
     let folder = folder.to_owned();
-    spawn("verify", move || {
-        thread::sleep(AFTER_THE_START);
-        // Nobody hears it when the session has ended meanwhile.
-        let _ = inbox.send(Input::Verified(verify(&folder)));
-    })
-    .map(|_| ())
+    let (wanted, until) = channel();
+    let thread = spawn("verify", move || {
+        if until.recv_timeout(AFTER_THE_START) == Err(RecvTimeoutError::Timeout)
+            && let Some(verified) = verified_until(&folder, &until)
+        {
+            // Nobody hears it when the session has ended meanwhile.
+            let _ = inbox.send(Input::Verified(verified));
+        }
+    })?;
+    Ok(Behind { wanted, thread })
+}
+
+/// `None` where it was no longer wanted.
+fn verified_until(folder: &Path, until: &Receiver<()>) -> Option<Result<Verified, Fault>> {
+    let mut wanted = true;
+    let verified = journal::verify(folder, |record| {
+        wanted = until.try_recv() != Err(TryRecvError::Disconnected);
+        if wanted { can_be_read(record) } else { Err(Unreadable) }
+    });
+    wanted.then_some(verified)
 }
 
 pub(crate) fn spawn(name: &str, work: impl FnOnce() + Send + 'static) -> Result<JoinHandle<()>, OpenFault> {

@@ -40,7 +40,7 @@ fn holding<T: AsRef<str>>(folder: &Path, words: &[T]) -> Vec<PathBuf> {
     let mut all = Vec::new();
     files(folder, &mut all);
     let holds = |path: &PathBuf| {
-        let bytes = fs::read(path).unwrap();
+        let bytes = fs::read(path).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
         words.iter().map(AsRef::as_ref).any(|word| find(&bytes, word.as_bytes()))
     };
     all.retain(holds);
