@@ -35,6 +35,7 @@ pub enum Flag {
     BlockFromRate,
     Pauses,
     ExtraBeatUnmarked,
+    MarksWithoutBeats,
     Climbs {
         per_day: String,
         unit: OutputUnit,
@@ -92,6 +93,7 @@ impl Flag {
             Flag::BlockFromRate => Say::FlagBlockFromRate,
             Flag::Pauses => Say::FlagPauses,
             Flag::ExtraBeatUnmarked => Say::FlagExtraBeatUnmarked,
+            Flag::MarksWithoutBeats => Say::FlagMarksWithoutBeats,
             Flag::Climbs { per_day, unit } => {
                 Say::FlagClimbs { per_day: Box::new(figure_unit(per_day, unit)) }
             }

@@ -169,7 +169,7 @@ says! {
 
     // ---- trouble
     AskPulse, AnswerNoPulse, AnswerFastWide, AnswerShock, AnswerSomethingElse, AnswerBack,
-    AskWhatElse, AnswerNotTolerated, AnswerPause, AnswerExtraBeat, AnswerElsewhere,
+    AskWhatElse, AnswerNotTolerated, AnswerPause, AnswerExtraBeat, AnswerMarkAlone, AnswerElsewhere,
     ElsewhereTitle, ElsewhereLine,
     SlipTitle { dial: Box<Say> }, SlipLine, SlipStandsAt { figure: String, unit: Box<Say> }, SlipField,
     SlipDone,
@@ -497,7 +497,7 @@ says! {
     FlagNoCaptureAtMaximum, FlagNoRuleSatisfied, FlagStillBlind, FlagWrongChamber, FlagNoBeats, FlagShock,
     FlagFoundDidNotCapture, FlagDidNotSeeAsFound, FlagNumberRefused, FlagFoundMarginBelowRule { multiple: String },
     FlagCaptureAboveLimit { is: Box<Say>, limit: String }, FlagSignalBelowLimit { is: String, limit: String },
-    FlagLeftAsRead, FlagBlockFromRate, FlagPauses, FlagExtraBeatUnmarked, FlagClimbs { per_day: Box<Say> }, FlagDoubled { was: String, is: String },
+    FlagLeftAsRead, FlagBlockFromRate, FlagPauses, FlagExtraBeatUnmarked, FlagMarksWithoutBeats, FlagClimbs { per_day: Box<Say> }, FlagDoubled { was: String, is: String },
     FlagHalfSignalGone { was: String, is: String }, FlagFoundAsynchronous, FlagNotTolerated, FlagSpikeAtMinimum,
     FlagNotRead, FlagAway, FlagSlip, ClockSetBack { minutes: u32 }, ClockSetOn { minutes: u32 },
 

@@ -32,7 +32,9 @@ pub const TABLES: [(u32, &str, Table); 3] =
 /// The oldest format that can say it, so that older tablets read what they can.
 pub fn version_for(check: &Check) -> u32 {
     let asks_for = |flag: &Mention| match flag {
-        Mention::CaptureAboveLimit { .. } | Mention::SignalBelowLimit { .. } => 3,
+        Mention::CaptureAboveLimit { .. } | Mention::SignalBelowLimit { .. } | Mention::MarksWithoutBeats => {
+            3
+        }
         Mention::LeftAsRead => 2,
         Mention::NoCaptureAtMaximum
         | Mention::NoRuleSatisfied

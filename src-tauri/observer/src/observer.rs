@@ -50,6 +50,7 @@ pub struct Observer {
     trouble: Option<Trouble>,
     low_pressure_said: bool,
     extra_beat_said: bool,
+    marks_alone_said: bool,
     emergencies: u32,
     /// Between two looks at the monitor.
     pub glance_ms: i64,
@@ -78,6 +79,7 @@ impl Observer {
             trouble: None,
             low_pressure_said: false,
             extra_beat_said: false,
+            marks_alone_said: false,
             emergencies: 0,
             glance_ms: GLANCE_MS,
             typed_instead: BTreeMap::new(),
@@ -165,6 +167,9 @@ impl Observer {
         match card.question() {
             Question::Type => Ok(self.typing(card)),
             Question::Pulse | Question::WhatElse => {
+                // What this list does not name, the card below asks for itself, or it is too late for it.
+                let named = |trouble: &Trouble| card.question() == Question::Pulse || card.has(trouble.key());
+                self.trouble = self.trouble.filter(named);
                 Ok(Next::tap(self.trouble.map_or("back", |trouble| trouble.key_on(card))))
             }
             Question::Restore => self.restore(card),

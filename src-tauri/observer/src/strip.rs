@@ -126,6 +126,10 @@ impl Strip {
         }
     }
 
+    pub fn sense_marks(&self, from_us: u64) -> impl Iterator<Item = u64> {
+        self.sense_marks.since(from_us).iter().map(|(at, ())| *at)
+    }
+
     /// A sense mark between the two instants, both included.
     pub fn marked_within(&self, from_us: u64, until_us: u64) -> bool {
         self.sense_marks.since(from_us).first().is_some_and(|(at, ())| *at <= until_us)

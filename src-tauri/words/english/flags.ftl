@@ -16,6 +16,7 @@ flag-left-as-read = A dial that read otherwise than expected was left so: find o
 flag-block-from-rate = P waves without QRS at the faster rate: tell the clinician.
 flag-pauses = Pauses were seen: look for extra sensing and loose pins, tell the clinician.
 flag-extra-beat-unmarked = Extra beats were not marked: tell the clinician.
+flag-marks-without-beats = Marks came where no beat was: the generator sees too much, tell the clinician.
 flag-climbs = Threshold climbs { $per_day } a day and may eat the margin: check sooner, tell the clinician.
 flag-doubled = Capture threshold has doubled, { $was } to { $is }: tell the clinician, look for a cause.
 flag-half-signal-gone = More than half of the beat signal is gone, { $was } to { $is } mV: tell the clinician.

@@ -11,6 +11,7 @@ ask-what-else = What do you see?
 answer-not-tolerated = Not tolerated, or low pressure
 answer-pause = A pause
 answer-extra-beat = An extra beat not marked
+answer-mark-alone = Marks where no beat is
 answer-elsewhere = A dial stands elsewhere
 
 elsewhere-title = Where do the dials stand now?

@@ -99,3 +99,16 @@ fn without_a_late_rate_the_number_is_not_raised() {
     assert_eq!(sensed(irregular), (Found::SeenWhereItStood, Why::SpikeMayFallOnT));
     assert_eq!(sensed(Heart::sinus(72)), (Found::Exact, Why::None));
 }
+
+/// A generator that marks T waves too runs its timer from those: no RATE is late then. The mark is said, the number is
+/// not raised, and the result tells.
+#[test]
+fn where_marks_come_without_beats_the_number_is_not_raised() {
+    for seed in [1_396_405, 1_680_615] {
+        let played = led(&Case::drawn(seed).unwrap());
+        assert!(played.answers.iter().any(|answered| answered.key == "mark-alone"), "seed {seed}");
+        let record = played.record.unwrap();
+        assert_eq!((record.sensing, record.why_sensing), (Found::SeenWhereItStood, Why::SpikeMayFallOnT));
+        assert!(record.flags.contains(&Flag::MarksWithoutBeats), "seed {seed}: {:?}", record.flags);
+    }
+}

@@ -23,6 +23,7 @@ pub fn of_card(facts: Facts) -> Facts {
         Marks::NO_BEATS_IN_LAST_LOOK,
         Marks::NO_BEATS_AGAIN,
         Marks::ASYNCHRONOUS_ORDERED,
+        Marks::MARKS_WITHOUT_BEATS,
     ]
     .into_iter()
     .fold(Marks(0), Marks::and);

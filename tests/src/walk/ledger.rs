@@ -51,6 +51,8 @@ pub struct Ledger {
     /// A spike made no beat in the capture search.
     pub lost_in_capture: bool,
     pub minimum_made_beat: bool,
+    /// The timer may run from what was no beat.
+    pub marks_alone: bool,
     pub no_beats: bool,
     /// Pauses at a number that was set: it sees too much.
     pub pauses: bool,
@@ -108,6 +110,7 @@ impl Ledger {
         loss_open: false,
         lost_in_capture: false,
         minimum_made_beat: false,
+        marks_alone: false,
         no_beats: false,
         pauses: false,
         asynchronous: Blindness::No,

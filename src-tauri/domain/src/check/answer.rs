@@ -52,6 +52,8 @@ pub enum Answer {
     SpikeMadeABeat,
     Pause,
     ExtraBeatNotMarked,
+    /// On a T wave or on nothing: the generator sees what is no beat.
+    MarkWithoutBeat,
     NotTolerated,
     PWavesSeen,
     FibrillationOrFlutter,

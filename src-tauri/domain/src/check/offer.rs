@@ -4,7 +4,7 @@ use super::answer::{Answer, Line};
 use super::facts::{Asynchronous, Dials, Facts, Marks, Phase, Why};
 use super::guard::Guard;
 use super::setup::Setup;
-use super::side::{read_anew, reads_all};
+use super::side::{below, read_anew, reads_all};
 use super::step::{Stage, Step};
 use crate::rules::Chamber;
 
@@ -65,6 +65,27 @@ const WHICH_SECOND: &[Answer] = &[
     Answer::Line(Line::Connections),
     Answer::Line(Line::Gloves),
     Answer::Line(Line::TemperatureAndPotassium),
+    Answer::Back,
+];
+
+const MORE: &[Answer] = &[
+    Answer::NotTolerated,
+    Answer::SpikeWithoutABeat,
+    Answer::BeatNotMarked,
+    Answer::Pause,
+    Answer::ExtraBeatNotMarked,
+    Answer::DialElsewhere,
+    Answer::Back,
+];
+/// Over a card that asks about marks, and so has the beat not marked itself: a seventh answer would make a phone's
+/// card scroll.
+const MORE_ON_MARKS: &[Answer] = &[
+    Answer::NotTolerated,
+    Answer::SpikeWithoutABeat,
+    Answer::MarkWithoutBeat,
+    Answer::Pause,
+    Answer::ExtraBeatNotMarked,
+    Answer::DialElsewhere,
     Answer::Back,
 ];
 
@@ -138,15 +159,8 @@ pub fn offer(setup: &Setup<'_>, facts: &Facts) -> Offer {
         S::Confirm if facts.stands_asynchronous() => watched(&[SpikeWithoutABeat, Pause], Fine),
         S::Confirm => watched(&[SpikeWithoutABeat, BeatNotMarked, Pause], Fine),
         S::Wrong => free(&[NoPulse, FastWide, ShockGiven, SomethingElse, Back]),
-        S::WrongMore => free(&[
-            NotTolerated,
-            SpikeWithoutABeat,
-            BeatNotMarked,
-            Pause,
-            ExtraBeatNotMarked,
-            DialElsewhere,
-            Back,
-        ]),
+        S::WrongMore if offer(setup, &below(*facts)).free.contains(&BeatNotMarked) => free(MORE_ON_MARKS),
+        S::WrongMore => free(MORE),
         S::Elsewhere => typed(&[Back], Typed::Dials),
         S::Slip if reads_all(facts) => typed(&[Back], Typed::Dials),
         S::Slip => typed(&[Back], Typed::OneDial),

@@ -79,12 +79,13 @@ pub fn highest_rate(setup: &Setup<'_>, facts: &Facts) -> Option<Position> {
     Some(if never_raised { rate.min(facts.stand.rate) } else { rate })
 }
 
-/// Whether the minimum captures shows only at the first spike: it must not fall on a T wave.
+/// Whether the minimum captures shows only at the first spike: it must not fall on a T wave. Where marks came without
+/// beats, nobody can say from when the timer runs.
 fn spike_may_fall_on_t(setup: &Setup<'_>, facts: &Facts) -> bool {
     let rate = setup.profile.rate_at(facts.stand.rate);
-    setup.minimum_may_surprise(facts)
-        && !spike_comes_late(rate, facts.own_slowest, facts.own_fastest)
-        && setup.guards.on(Guard::SpikeLateAfterMiss)
+    let late = spike_comes_late(rate, facts.own_slowest, facts.own_fastest)
+        && !facts.marks.has(Marks::MARKS_WITHOUT_BEATS);
+    setup.minimum_may_surprise(facts) && !late && setup.guards.on(Guard::SpikeLateAfterMiss)
 }
 
 fn seen_at_test_rate(setup: &Setup<'_>, facts: Facts) -> Facts {
@@ -125,6 +126,9 @@ fn minimum_captures(setup: &Setup<'_>, facts: Facts) -> Facts {
 /// the last number the search is over.
 fn number_up(setup: &Setup<'_>, facts: Facts) -> Facts {
     let facts = facts.settled();
+    if spike_may_fall_on_t(setup, &facts) {
+        return time_up(setup, Facts { why_sensing: Why::SpikeMayFallOnT, ..facts });
+    }
     let stride = mv_stride_up(setup.profile, setup.rules, facts.stand.mv);
     let below_missed =
         if facts.missed == NONE { setup.profile.mv_last() } else { facts.missed.saturating_sub(1) };

@@ -71,6 +71,7 @@ fn seen_under(setup: &Setup<'_>, before: Option<&Facts>, under: Facts, seen: Ans
         Answer::BeatNotMarked => number_missed(setup, under),
         Answer::Pause => restore::open(setup, under.paused()),
         Answer::ExtraBeatNotMarked => Facts { marks: under.marks.and(Marks::EXTRA_BEAT_UNMARKED), ..under },
+        Answer::MarkWithoutBeat => Facts { marks: under.marks.and(Marks::MARKS_WITHOUT_BEATS), ..under },
         _ => under,
     }
 }

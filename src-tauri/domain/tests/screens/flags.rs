@@ -40,6 +40,7 @@ fn each_mark_is_one_flag() {
         (Marks::BLOCK_FROM_RATE, Flag::BlockFromRate),
         (Marks::PAUSES, Flag::Pauses),
         (Marks::EXTRA_BEAT_UNMARKED, Flag::ExtraBeatUnmarked),
+        (Marks::MARKS_WITHOUT_BEATS, Flag::MarksWithoutBeats),
         (Marks::FOUND_ASYNCHRONOUS, Flag::FoundAsynchronous),
         (Marks::NOT_TOLERATED, Flag::NotTolerated),
         (Marks::SPIKE_AT_MINIMUM_MADE_A_BEAT, Flag::SpikeAtMinimumMadeABeat),

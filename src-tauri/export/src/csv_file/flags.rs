@@ -25,6 +25,7 @@ fn word(flag: &Flag) -> &'static str {
         Flag::BlockFromRate => "block_at_faster_rate",
         Flag::Pauses => "pauses",
         Flag::ExtraBeatUnmarked => "extra_beat_not_marked",
+        Flag::MarksWithoutBeats => "marks_without_beats",
         Flag::Climbs { .. } => "threshold_climbs",
         Flag::Doubled { .. } => "threshold_doubled",
         Flag::HalfSignalGone { .. } => "half_signal_gone",

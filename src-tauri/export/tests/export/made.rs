@@ -89,6 +89,7 @@ pub fn every_flag() -> Vec<Flag> {
         Flag::BlockFromRate,
         Flag::Pauses,
         Flag::ExtraBeatUnmarked,
+        Flag::MarksWithoutBeats,
         Flag::Climbs { per_day: figure(), unit: OutputUnit::MilliAmp },
         Flag::Doubled { was: figure(), is: figure() },
         Flag::HalfSignalGone { was: figure(), is: figure() },

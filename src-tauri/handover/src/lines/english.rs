@@ -37,6 +37,7 @@ pub fn version_1(phrase: Phrase) -> &'static str {
         Phrase::DialsReadLater
         | Phrase::FlagLeftAsRead
         | Phrase::FlagCaptureAboveLimit
+        | Phrase::FlagMarksWithoutBeats
         | Phrase::FlagSignalBelowLimit => "",
         Phrase::AgeMinutes => "{} min later",
         Phrase::AgeHours => "{} h {} min later",
@@ -94,12 +95,14 @@ pub fn version_2(phrase: Phrase) -> &'static str {
     otherwise(&OTHERWISE, phrase).unwrap_or_else(|| version_1(phrase))
 }
 
-/// Format version 3: version 2, and the limits that a unit may set. Written only where one was passed.
+/// Format version 3: version 2, the limits that a unit may set, and marks without beats. Written only where one was
+/// passed, or they came.
 pub fn version_3(phrase: Phrase) -> &'static str {
-    const OTHERWISE: [(Phrase, &str); 3] = [
+    const OTHERWISE: [(Phrase, &str); 4] = [
         (Phrase::LabelHead, "HOLDFAST 3 en"),
         (Phrase::FlagCaptureAboveLimit, "threshold above limit {} {}"),
         (Phrase::FlagSignalBelowLimit, "signal below limit {} mV"),
+        (Phrase::FlagMarksWithoutBeats, "marks without beats"),
     ];
     otherwise(&OTHERWISE, phrase).unwrap_or_else(|| version_2(phrase))
 }

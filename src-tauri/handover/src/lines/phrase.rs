@@ -79,6 +79,8 @@ pub enum Phrase {
     FlagBlockFromRate,
     FlagPauses,
     FlagExtraBeatUnmarked,
+    /// From version 3 on.
+    FlagMarksWithoutBeats,
     FlagDoubled,
     FlagSignalHalved,
     FlagFoundAsynchronous,

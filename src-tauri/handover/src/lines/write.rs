@@ -195,6 +195,7 @@ pub(super) fn phrase_of(flag: &Mention) -> (Phrase, Option<&Figure>) {
         Mention::BlockFromRate => Phrase::FlagBlockFromRate,
         Mention::Pauses => Phrase::FlagPauses,
         Mention::ExtraBeatUnmarked => Phrase::FlagExtraBeatUnmarked,
+        Mention::MarksWithoutBeats => Phrase::FlagMarksWithoutBeats,
         Mention::Doubled { was } => return (Phrase::FlagDoubled, Some(was)),
         Mention::SignalHalved { was } => return (Phrase::FlagSignalHalved, Some(was)),
         Mention::FoundAsynchronous => Phrase::FlagFoundAsynchronous,

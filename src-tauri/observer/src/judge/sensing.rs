@@ -30,7 +30,9 @@ impl Judge<'_> {
             let last = self.own().rfind(|beat| beat + AT_ONCE_US < *spike);
             last.is_some_and(|beat| spike - beat < soon && !in_refractory(beat))
         };
-        self.strip.spikes(self.from_us + 1).filter(missed).count()
+        // A spike that is not over may still make a beat, which is the graver answer.
+        let seen = self.strip.spikes(self.from_us + 1).take_while(|spike| self.is_seen(*spike));
+        seen.filter(missed).count()
     }
 
     /// The first miss is followed by a spike: until then nobody can say whether it makes a beat.
@@ -55,6 +57,21 @@ impl Judge<'_> {
             Chamber::Atrium => WITH_QRS_US,
             Chamber::Ventricle => AT_ONCE_US,
         }
+    }
+
+    /// Sense marks with no beat beside them; an atrial wire may see the QRS too.
+    pub fn marks_alone(&self) -> usize {
+        let within = self.mark_within_us();
+        let beside = |chamber, mark: u64| {
+            let beats = self.strip.beats(chamber, mark.saturating_sub(within));
+            beats.first().is_some_and(|(at, _)| *at <= mark + within)
+        };
+        let has_a_beat = |mark: u64| {
+            beside(Chamber::Ventricle, mark) || self.wire == Chamber::Atrium && beside(Chamber::Atrium, mark)
+        };
+        let seen =
+            self.strip.sense_marks(self.from_us).take_while(|mark| mark + within + SEEN_US <= self.now_us);
+        seen.filter(|mark| !has_a_beat(*mark)).count()
     }
 
     pub fn extra_not_marked(&self) -> bool {

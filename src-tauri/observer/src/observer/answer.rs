@@ -9,6 +9,8 @@ use crate::strip::Look;
 
 /// Before the first look, and behind the first own beat, the strip is read backwards.
 const LOOK_BACK_US: u64 = 8_000_000;
+/// One mark beside a beat may be a slow eye; two are said.
+const MARKS_ALONE: usize = 2;
 /// Longer than any set interval with room for a few beats.
 const LONG_US: u64 = 6_000_000;
 
@@ -103,6 +105,11 @@ impl Observer {
         let judge = self.judge(card);
         if card.question() == Question::Capture && card.good().is_some() && !judge.any_spike() {
             return Some(Trouble::Pause);
+        }
+        let on_marks = matches!(card.question(), Question::OnlyOwnMarked | Question::EveryBeatMarked);
+        if on_marks && !self.marks_alone_said && judge.marks_alone() >= MARKS_ALONE {
+            self.marks_alone_said = true;
+            return Some(Trouble::MarkAlone);
         }
         if !searching {
             return None;

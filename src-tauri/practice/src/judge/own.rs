@@ -81,11 +81,13 @@ fn blind_us(seen: &Seen<'_>) -> Option<u64> {
     (blind && seen.dials_at(third).mv == found.mv).then_some(third)
 }
 
-/// Steps down while the generator leads, before OUTPUT is turned down.
+/// Steps down while the generator leads, before OUTPUT is turned down. Back from a test rate to the found one is none:
+/// where neither number nor OUTPUT can be tested, nothing else lies between.
 fn search<'a>(seen: &'a Seen<'_>) -> Vec<&'a Turn> {
     let tested = seen.turns.iter().position(|turn| turn.is_down_of(Dial::Output));
     let before = &seen.turns[..tested.unwrap_or(seen.turns.len())];
-    let down = before.iter().filter(|turn| turn.is_down_of(Dial::Rate));
+    let found = seen.exercise.found.rate;
+    let down = before.iter().filter(|turn| turn.is_down_of(Dial::Rate) && turn.to < found);
     down.filter(|turn| was_paced(seen, turn.at_us)).collect()
 }
 

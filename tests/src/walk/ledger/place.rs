@@ -65,7 +65,7 @@ fn goes_on_lying(card: &Facts, answer: Answer) -> bool {
         A::Wrong | A::SomethingElse | A::DialElsewhere | A::Back | A::Slip => true,
         A::Yes | A::No => card.step == Step::Away,
         A::Time(TimeUp::Watch | TimeUp::OwnOld) | A::Woke(Gap::Short) => true,
-        A::ExtraBeatNotMarked => true,
+        A::ExtraBeatNotMarked | A::MarkWithoutBeat => true,
         _ => false,
     }
 }

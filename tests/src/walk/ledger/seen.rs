@@ -35,6 +35,7 @@ impl Ledger {
             A::BeatNotMarked => self.missed(number),
             A::No if card.step == Step::FirstOwn => self.missed(number),
             A::SpikeMadeABeat => self.spike_made_a_beat(step, number),
+            A::MarkWithoutBeat => self.marks_alone = true,
             A::OnlyOwn => self.own_now = true,
             A::BothSeen | A::OwnAmongThem => {
                 self.own_now = true;

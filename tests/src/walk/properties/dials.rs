@@ -49,7 +49,7 @@ fn first_spike_is_foreseen(seen: &Seen<'_>) -> bool {
     let (low, high) = seen.range(Dial::Rate);
     let late =
         |own| [low, high].iter().all(|at| oracle::spike_is_off_t_waves(seen.setup.profile.rate_at(*at), own));
-    seen.book.own.is_some_and(late)
+    !seen.book.marks_alone && seen.book.own.is_some_and(late)
 }
 
 /// OUTPUT is not raised over own beats while the number stands above restore or rule.

@@ -169,6 +169,8 @@ impl Marks {
     pub const NO_BEATS_IN_LAST_LOOK: Marks = Marks(1 << 17);
     pub const NO_BEATS_AGAIN: Marks = Marks(1 << 18);
     pub const ASYNCHRONOUS_ORDERED: Marks = Marks(1 << 19);
+    /// The generator's timer ran from what is no beat.
+    pub const MARKS_WITHOUT_BEATS: Marks = Marks(1 << 20);
 
     #[must_use]
     pub fn and(self, other: Marks) -> Marks {

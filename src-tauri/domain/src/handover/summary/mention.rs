@@ -32,6 +32,7 @@ pub enum Mention {
     BlockFromRate,
     Pauses,
     ExtraBeatUnmarked,
+    MarksWithoutBeats,
     /// In the unit of the check.
     Doubled {
         was: Figure,
@@ -69,6 +70,7 @@ impl Mention {
             Flag::BlockFromRate => Mention::BlockFromRate,
             Flag::Pauses => Mention::Pauses,
             Flag::ExtraBeatUnmarked => Mention::ExtraBeatUnmarked,
+            Flag::MarksWithoutBeats => Mention::MarksWithoutBeats,
             Flag::Doubled { was, .. } => Mention::Doubled { was: Figure::new(was)? },
             Flag::HalfSignalGone { was, .. } => Mention::SignalHalved { was: Figure::new(was)? },
             Flag::FoundAsynchronous => Mention::FoundAsynchronous,
@@ -81,7 +83,7 @@ impl Mention {
     }
 
     /// Those that carry no figure, by their number in a copy. Frozen: numbers are never used again.
-    pub const PLAIN: [(u8, Mention); 16] = [
+    pub const PLAIN: [(u8, Mention); 17] = [
         (0, Mention::NoCaptureAtMaximum),
         (1, Mention::NoRuleSatisfied),
         (2, Mention::StillBlind),
@@ -98,5 +100,6 @@ impl Mention {
         (16, Mention::NotTolerated),
         (17, Mention::SpikeAtMinimum),
         (18, Mention::LeftAsRead),
+        (21, Mention::MarksWithoutBeats),
     ];
 }

@@ -48,6 +48,7 @@ fn words(card: &Card<'_>, answer: Answer) -> Option<(&'static str, Say, Tone)> {
         Answer::SpikeMadeABeat => ("spike-made-beat", Say::AnswerSpikeMadeBeat, Bad),
         Answer::Pause => ("pause", pause(step), Bad),
         Answer::ExtraBeatNotMarked => ("extra-beat", Say::AnswerExtraBeat, Strong),
+        Answer::MarkWithoutBeat => ("mark-alone", Say::AnswerMarkAlone, Strong),
         Answer::NotTolerated => ("not-tolerated", Say::AnswerNotTolerated, Bad),
         Answer::PWavesSeen => ("p-waves", Say::AtriumPWaves, Strong),
         Answer::FibrillationOrFlutter => ("fibrillation", Say::AtriumFibrillation, Strong),

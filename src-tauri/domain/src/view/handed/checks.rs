@@ -123,6 +123,7 @@ pub fn flag(mention: &Mention, check: &Check) -> Say {
         Mention::BlockFromRate => Say::FlagBlockFromRate,
         Mention::Pauses => Say::FlagPauses,
         Mention::ExtraBeatUnmarked => Say::FlagExtraBeatUnmarked,
+        Mention::MarksWithoutBeats => Say::FlagMarksWithoutBeats,
         Mention::Doubled { was } => Say::FlagHandedDoubled { was: boxed(in_unit(was.text(), check.unit)) },
         Mention::SignalHalved { was } => Say::FlagHandedSignal { was: was.to_string() },
         Mention::FoundAsynchronous => Say::FlagFoundAsynchronous,
