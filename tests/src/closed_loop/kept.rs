@@ -112,3 +112,16 @@ fn where_marks_come_without_beats_the_number_is_not_raised() {
         assert!(record.flags.contains(&Flag::MarksWithoutBeats), "seed {seed}: {:?}", record.flags);
     }
 }
+
+/// NO BEATS before the first reading, and no number that the unit allows sees the own beats that come back: RATE goes
+/// above them, as far as it may, and somebody is called.
+#[test]
+fn where_no_allowed_number_sees_rate_goes_above_the_own_beats() {
+    let case = Case::drawn(7_000_899_618).unwrap();
+    let played = led(&case);
+    let record = played.record.unwrap();
+    assert!(record.flags.contains(&Flag::StillBlind), "{:?}", record.flags);
+    let found = case.profile.rate_at(record.facts.found.rate);
+    let ends = case.profile.rate_at(record.stays_at.rate);
+    assert!(found < ends && ends <= case.rules.highest_test_rate, "{found}, {ends}");
+}

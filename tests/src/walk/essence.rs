@@ -24,6 +24,7 @@ pub fn of_card(facts: Facts) -> Facts {
         Marks::NO_BEATS_AGAIN,
         Marks::ASYNCHRONOUS_ORDERED,
         Marks::MARKS_WITHOUT_BEATS,
+        Marks::STILL_BLIND,
     ]
     .into_iter()
     .fold(Marks(0), Marks::and);

@@ -1,6 +1,6 @@
 //! What "Stop, restore" would set now, and in which order.
 
-use super::facts::{ASYNCHRONOUS, Asynchronous, Dial, Dials, Facts, Found, Known, NONE, Row};
+use super::facts::{ASYNCHRONOUS, Asynchronous, Dial, Dials, Facts, Found, Known, Marks, NONE, Row};
 use super::guard::Guard;
 use super::reading;
 use super::setup::Setup;
@@ -181,7 +181,7 @@ pub fn meant(setup: &Setup<'_>, facts: &Facts, row: Row) -> Dials {
 fn safe_rate(setup: &Setup<'_>, facts: &Facts, row: Row, target: Dials) -> Dials {
     let mut wanted = target;
     if row == Row::Blind && is_blind(facts) {
-        wanted.rate = wanted.rate.max(rate_above_own(setup, facts)).max(facts.current(Dial::Rate));
+        wanted.rate = wanted.rate.max(blind_rate(setup, facts)).max(facts.current(Dial::Rate));
     }
     let rate_known = !facts.in_doubt(Dial::Rate);
     if wanted.mv == ASYNCHRONOUS && rate_known && setup.guards.on(Guard::RateKeptWhileAsynchronous) {
@@ -226,6 +226,17 @@ fn number_before_rate(order: [Dial; 3]) -> [Dial; 3] {
 pub fn is_blind(facts: &Facts) -> bool {
     let sees = !facts.in_doubt(Dial::Mv) && facts.saw != NONE && facts.current(Dial::Mv) <= facts.saw;
     facts.missed != NONE && !sees
+}
+
+/// Above own beats that the number does not see. Where no number is left that sees, RATE stays there until somebody
+/// comes: not above the highest test rate then.
+pub fn blind_rate(setup: &Setup<'_>, facts: &Facts) -> Position {
+    let above = rate_above_own(setup, facts);
+    if !facts.marks.has(Marks::STILL_BLIND) {
+        return above;
+    }
+    let highest = setup.profile.rate_at_or_below(i32::from(setup.rules.highest_test_rate));
+    highest.map_or(above, |highest| above.min(highest))
 }
 
 /// The rate at which the own beats no longer show: found if every beat was paced there, else a step up.

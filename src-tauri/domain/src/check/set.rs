@@ -177,10 +177,13 @@ fn number_misses(setup: &Setup<'_>, facts: Facts) -> Facts {
     if a_second_time || lower == next.stand.mv {
         next.marks = next.marks.and(Marks::STILL_BLIND);
         let looks_again = facts.step == Step::SetMv && lower < next.stand.mv;
-        return if looks_again {
-            restore::open_row(next, Row::Set)
-        } else {
-            stays_and_call(next.marks, next)
+        // Called for only once: a RATE that somebody will not raise is not asked for again.
+        let spikes_between = next.stand.rate < restore::blind_rate(setup, &next);
+        let rate_above = !facts.marks.has(Marks::STILL_BLIND) && spikes_between;
+        return match (rate_above, looks_again) {
+            (true, _) => restore::open_row(next, Row::Blind),
+            (false, true) => restore::open_row(next, Row::Set),
+            (false, false) => stays_and_call(next.marks, next),
         };
     }
     turn(next, Step::SetMv, Dial::Mv, lower)

@@ -3,7 +3,7 @@
 
 use domain::check::answer::Answer;
 use domain::check::facts::{
-    ASYNCHRONOUS, AtrialRhythm, Dial, Dials, Facts, FirstLook, Found, Marks, NONE, Own, Phase,
+    ASYNCHRONOUS, AtrialRhythm, Dial, Dials, Facts, FirstLook, Found, Marks, NONE, Own, Phase, Row,
 };
 use domain::check::setup::Setup;
 use domain::check::step::Step;
@@ -11,7 +11,7 @@ use domain::check::{self, restore};
 use domain::profile::Profile;
 use domain::rules::Chamber;
 
-use crate::made::{dials, fine, largest, mv, with};
+use crate::made::{dials, fine, largest, mv, rate, with};
 
 fn given(profile: &Profile, facts: &Facts, answer: Answer) -> Facts {
     with(profile, |setup| check::answer(setup, None, facts, answer)).expect("the card takes it")
@@ -145,7 +145,15 @@ fn a_number_found_below_the_lowest_is_not_turned_up_to_it() {
     let mut missed = Facts { found, back_to: found, stand: found, ..Facts::new(Step::Confirm) };
     missed = given(&profile, &missed, Answer::BeatNotMarked);
     assert_eq!(with(&profile, |setup| restore::target(setup, &missed).mv), low);
-    assert_eq!((missed.step, missed.stand.mv), (Step::Stays, low), "it stays, and somebody is called");
+    assert_eq!((missed.step, missed.stand.mv, missed.row), (Step::Restore, low, Row::Blind));
+    let lines = with(&profile, |setup| restore::lines(setup, &missed, missed.row));
+    let above = rate(&profile, "90");
+    assert_eq!(lines, [restore::Line { dial: Dial::Rate, to: above }], "above own beats that nothing sees");
+    let read = given(&profile, &missed, Answer::AllTrue);
+    let look = given(&profile, &read, Answer::Read(Dials { rate: above, ..found }));
+    assert_eq!(look.step, Step::Confirm);
+    let stays = given(&profile, &look, Answer::BeatNotMarked);
+    assert_eq!((stays.step, stays.stand.mv), (Step::Stays, low), "asked for once, and somebody is called");
 }
 
 /// It missed lower still, where somebody had turned it: there it stays.

@@ -29,7 +29,9 @@ impl Ledger {
         if goes_on_lying(card, answer) && (same || opened.step.is_side()) {
             return;
         }
-        if opened.step != Step::Restore {
+        // A spike that made no beat on a list breaks it off, whatever list comes then.
+        let same_list = opened.step == Step::Restore && answer != Answer::SpikeWithoutABeat;
+        if !same_list {
             self.leave_list(setup, card);
         }
         if card.to == NONE {
