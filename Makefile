@@ -15,6 +15,8 @@ PART := @.ci/part
 export HOLDFAST_TOOLS ?= given
 # The whole workspace at once, the app among it with the test clock: everything is compiled once.
 WHOLE := --workspace --features holdfast/test-clock
+# Flows mostly wait for watches to pass: more of them at once than there are processors.
+FLOWS_AT_ONCE := 4
 WINDOW_PACKAGES := build-essential pkg-config libwebkit2gtk-4.1-dev
 TEST_PACKAGES := $(WINDOW_PACKAGES) webkit2gtk-driver xvfb dbus-daemon fonts-dejavu-core zbar-tools zxing-cpp-tools poppler-utils imagemagick xdotool strace
 
@@ -65,7 +67,7 @@ layout: tools
 
 flows: tools page
 	$(PART) "programs of the flows" cargo test -q $(WHOLE) --no-run
-	$(PART) "flows through the real app" node --test --test-concurrency=2 tests/browser/flows/*.test.mjs
+	$(PART) "flows through the real app" node --test --test-concurrency=$(FLOWS_AT_ONCE) tests/browser/flows/*.test.mjs
 
 prove: tools page flows
 	$(PART) "rust, full width" cargo test $(WHOLE) -- --ignored --skip explore

@@ -2,7 +2,7 @@
 
 use domain::contract::{Sent, View};
 use session::NotTaken;
-use tauri::ipc::{Channel, InvokeBody, InvokeResponseBody, Request};
+use tauri::ipc::{Channel, InvokeBody, Request};
 use tauri::{State, command};
 
 use crate::bedside::Bedside;
@@ -21,10 +21,13 @@ pub fn watch(bedside: State<'_, Bedside>, channel: Channel<View<String>>) -> Tak
     bedside.watch(move |view| channel.send(view).is_ok()).map_err(code)
 }
 
-/// Every twentieth of a second of a simulated patient's strip from now on, as bytes.
+/// Every twentieth of a second of a simulated patient's strip from now on: its bytes, each as the character of its
+/// number. As plain bytes a message reaches the page as a list of numbers in a script of its own, and what the engine
+/// keeps of these scripts came to megabytes within minutes.
 #[command]
-pub fn watch_strip(bedside: State<'_, Bedside>, channel: Channel<InvokeResponseBody>) -> Taken {
-    bedside.watch_strip(move |bytes| channel.send(InvokeResponseBody::Raw(bytes)).is_ok()).map_err(code)
+pub fn watch_strip(bedside: State<'_, Bedside>, channel: Channel<String>) -> Taken {
+    let text = |bytes: Vec<u8>| bytes.into_iter().map(char::from).collect();
+    bedside.watch_strip(move |bytes| channel.send(text(bytes)).is_ok()).map_err(code)
 }
 
 /// The page has drawn this card.

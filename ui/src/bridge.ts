@@ -18,7 +18,12 @@ export interface Bridge {
 export const host: Bridge = {
   send: (sent) => invoke("send", { sent }),
   watch: (show) => invoke("watch", { channel: new Channel<View<string>>(show) }),
-  watchStrip: (take) => invoke("watch_strip", { channel: new Channel<ArrayBuffer>(take) }),
+  watchStrip: (take) => invoke("watch_strip", { channel: new Channel<string>((text) => take(bytesOf(text))) }),
   painted: (card) => invoke("painted", { card }),
   handIn: (kind, bytes) => invoke("hand_in", bytes, { headers: { kind } }),
 };
+
+/** The host sends each byte as the character of its number. */
+function bytesOf(text: string): ArrayBuffer {
+  return Uint8Array.from(text, (letter) => letter.charCodeAt(0)).buffer;
+}

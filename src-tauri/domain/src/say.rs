@@ -46,6 +46,13 @@ macro_rules! says {
             &[ $( (stringify!($name), &[ $( $( stringify!($arg) ),* )? ]) ),* ];
 
         impl Say {
+            /// The variant's name.
+            pub fn name(&self) -> &'static str {
+                match self {
+                    $( Say::$name $( { $( $arg: _ ),* } )? => stringify!($name) ),*
+                }
+            }
+
             /// The variant's name and its arguments, for the catalogue.
             pub fn parts(&self) -> (&'static str, Vec<(&'static str, Arg)>) {
                 match self {

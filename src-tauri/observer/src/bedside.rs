@@ -82,7 +82,7 @@ impl Bedside {
             (Dial::Mv, Say::Figure { text }) => reading.mv = Some(text.clone()),
             (Dial::Output, Say::Figure { text }) => reading.output.clone_from(text),
             (Dial::Rate, Say::Figure { text }) => reading.rate.clone_from(text),
-            (dial, said) => return Err(no_such(dial, said.parts().0)),
+            (dial, said) => return Err(no_such(dial, said.name())),
         }
         self.set(reading)
     }

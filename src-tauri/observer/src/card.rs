@@ -96,7 +96,7 @@ impl<'a> Card<'a> {
     /// "StageCapture"; empty off a check.
     pub fn stage(self) -> &'static str {
         let Some(Say::WireAndStage { stage, .. }) = &self.view.head.subtitle else { return "" };
-        stage.parts().0
+        stage.name()
     }
 
     /// The chamber of the wire in the card's head.

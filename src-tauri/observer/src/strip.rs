@@ -168,9 +168,18 @@ impl<T> Track<T> {
         }
     }
 
+    /// Looked for from the newest back: nearly all that is asked for is of the last seconds.
     fn since(&self, from_us: u64) -> &[(u64, T)] {
         let from_us = from_us.max(self.from_us);
-        &self.sights[self.sights.partition_point(|(at, _)| *at < from_us)..]
+        let is_since = |place: usize| self.sights.get(place).is_some_and(|(at, _)| *at >= from_us);
+        let (mut known, mut step) = (self.sights.len(), 4);
+        while known >= step && is_since(known - step) {
+            known -= step;
+            step *= 2;
+        }
+        let from = known.saturating_sub(step);
+        let place = from + self.sights[from..known].partition_point(|(at, _)| *at < from_us);
+        &self.sights[place..]
     }
 }
 

@@ -247,7 +247,7 @@ impl<'a> Round<'a> {
             }
             let card = Card::read(&view);
             let now_us = self.observer.bedside.now_us();
-            self.bystander.card(card.stage(), card.asks().parts().0, now_us);
+            self.bystander.card(card.stage(), card.asks().name(), now_us);
             match self.look(&view)? {
                 Deed::Tap { key, sent } => {
                     self.tap(&view, &key, &sent)?;
@@ -372,5 +372,5 @@ fn turned(profile: &Profile, dial: Dial, to: &Reading, at_us: u64) -> Option<Ent
 }
 
 pub(crate) fn asks(view: &View<Say>) -> &'static str {
-    Card::read(view).asks().parts().0
+    Card::read(view).asks().name()
 }

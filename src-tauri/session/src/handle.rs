@@ -82,7 +82,6 @@ impl Session {
         {
             fold.begin(started, now)?;
         }
-        let language = fold.state.language;
         let attention = Arc::new(Attention::default());
         let screen = Screen { sink: None, attention: Arc::clone(&attention) };
         let clock = SharedClock::new(options.clock);
@@ -95,8 +94,6 @@ impl Session {
         let aside = Aside { patient, judging, signing, background };
         let desk = Desk::new(fold, Box::new(clock), screen, aside, now);
         let thread = spawn("session", move || {
-            // While the page's process comes up.
-            words::read(language);
             desk.run(&taken, started);
             drop(taken);
             workers.join();
@@ -175,13 +172,18 @@ impl Session {
         self.end();
     }
 
+    /// The reader first: whoever closes the record last puts its log away, and only the session may write.
     fn end(&mut self) {
+        self.end_reading();
         let Some(thread) = self.thread.take() else { return };
         // A session that ended by itself is closed already.
         let _ = self.inbox.send(Input::Close);
         if thread.join().is_err() {
             eprintln!("Holdfast: the session broke off");
         }
+    }
+
+    fn end_reading(&mut self) {
         let Some(Behind { wanted, thread }) = self.behind.take() else { return };
         drop(wanted);
         if thread.join().is_err() {

@@ -1,6 +1,7 @@
-//! The catalogues, read once and kept.
+//! The catalogues, each room read once and kept.
 
-use std::sync::LazyLock;
+use std::collections::HashMap;
+use std::sync::{LazyLock, OnceLock};
 
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
@@ -14,11 +15,18 @@ use crate::{name, pseudo};
 
 type Bundle = FluentBundle<FluentResource>;
 
+/// A part of the English catalogue, by the cards it is spoken on: a screen takes the words of a few.
+struct Room {
+    name: &'static str,
+    text: &'static str,
+    in_english: OnceLock<Result<Bundle, WordsFault>>,
+    in_pseudo: OnceLock<Result<Bundle, WordsFault>>,
+}
+
 macro_rules! rooms {
     ($($room:literal),* $(,)?) => {
-        /// Each room of the English catalogue, by the cards it is spoken on.
-        pub(crate) const ENGLISH: &[(&str, &str)] =
-            &[$(($room, include_str!(concat!("../english/", $room, ".ftl")))),*];
+        static ROOMS: [Room; [$($room),*].len()] =
+            [$(Room::new($room, include_str!(concat!("../english/", $room, ".ftl")))),*];
     };
 }
 
@@ -50,35 +58,49 @@ rooms![
     "terminal",
 ];
 
-static IN_ENGLISH: LazyLock<Result<Bundle, WordsFault>> = LazyLock::new(|| bundle(Language::English));
-static IN_PSEUDO: LazyLock<Result<Bundle, WordsFault>> = LazyLock::new(|| bundle(Language::Pseudo));
-
-fn bundle(language: Language) -> Result<Bundle, WordsFault> {
-    let english = LanguageIdentifier::from_bytes(b"en")
-        .map_err(|error| WordsFault::Catalogue { room: "", what: error.to_string() })?;
-    let mut bundle = Bundle::new_concurrent(vec![english]);
-    bundle.set_use_isolating(false);
-    if language == Language::Pseudo {
-        bundle.set_transform(Some(pseudo::lengthened));
+/// Where each message stands. A name that stands twice has no room, and cannot be said.
+static ROOM_OF: LazyLock<HashMap<&'static str, Option<&'static Room>>> = LazyLock::new(|| {
+    let mut room_of = HashMap::new();
+    for room in &ROOMS {
+        for message in room.messages() {
+            room_of.entry(message).and_modify(|room| *room = None).or_insert(Some(room));
+        }
     }
-    for &(room, text) in ENGLISH {
-        let fault = |what: String| WordsFault::Catalogue { room, what };
-        let resource =
-            FluentResource::try_new(text.to_owned()).map_err(|(_, errors)| fault(format!("{errors:?}")))?;
+    room_of
+});
+
+impl Room {
+    const fn new(name: &'static str, text: &'static str) -> Room {
+        Room { name, text, in_english: OnceLock::new(), in_pseudo: OnceLock::new() }
+    }
+
+    /// Names at the beginning of a line: what belongs to a message is indented.
+    fn messages(&self) -> impl Iterator<Item = &'static str> {
+        let begins = |line: &&str| line.starts_with(|first: char| first.is_ascii_lowercase());
+        self.text.lines().filter(begins).filter_map(|line| line.split_once(" =")).map(|(message, _)| message)
+    }
+
+    /// Read with its first sentence, and kept.
+    fn bundle(&self, language: Language) -> &Result<Bundle, WordsFault> {
+        let read = match language {
+            Language::English => &self.in_english,
+            Language::Pseudo => &self.in_pseudo,
+        };
+        read.get_or_init(|| self.read(language))
+    }
+
+    fn read(&self, language: Language) -> Result<Bundle, WordsFault> {
+        let fault = |what: String| WordsFault::Catalogue { room: self.name, what };
+        let english = LanguageIdentifier::from_bytes(b"en").map_err(|error| fault(error.to_string()))?;
+        let mut bundle = Bundle::new_concurrent(vec![english]);
+        bundle.set_use_isolating(false);
+        if language == Language::Pseudo {
+            bundle.set_transform(Some(pseudo::lengthened));
+        }
+        let resource = FluentResource::try_new(self.text.to_owned())
+            .map_err(|(_, errors)| fault(format!("{errors:?}")))?;
         bundle.add_resource(resource).map_err(|errors| fault(format!("{errors:?}")))?;
-    }
-    Ok(bundle)
-}
-
-/// Reads the catalogue, so that the first sentence need not wait for it. A fault shows with that sentence.
-pub fn read(language: Language) {
-    LazyLock::force(read_once(language));
-}
-
-fn read_once(language: Language) -> &'static LazyLock<Result<Bundle, WordsFault>> {
-    match language {
-        Language::English => &IN_ENGLISH,
-        Language::Pseudo => &IN_PSEUDO,
+        Ok(bundle)
     }
 }
 
@@ -87,13 +109,12 @@ fn read_once(language: Language) -> &'static LazyLock<Result<Bundle, WordsFault>
 /// # Errors
 /// The catalogue has no such message, or it cannot be formatted with the sentence's own arguments.
 pub fn say(sentence: &Say, language: Language) -> Result<String, WordsFault> {
-    let bundle = LazyLock::force(read_once(language));
     let (variant, args) = sentence.parts();
     let mut given = FluentArgs::with_capacity(args.len());
     for (arg, value) in args {
         given.set(arg, spoken(value, language)?);
     }
-    format(bundle.as_ref().map_err(Clone::clone)?, variant, &given)
+    format(variant, &given, language)
 }
 
 fn spoken(arg: Arg, language: Language) -> Result<FluentValue<'static>, WordsFault> {
@@ -104,8 +125,13 @@ fn spoken(arg: Arg, language: Language) -> Result<FluentValue<'static>, WordsFau
     })
 }
 
-fn format(bundle: &Bundle, sentence: &'static str, args: &FluentArgs<'_>) -> Result<String, WordsFault> {
-    let pattern = bundle.get_message(&name::message(sentence)).and_then(|message| message.value());
+fn format(sentence: &'static str, args: &FluentArgs<'_>, language: Language) -> Result<String, WordsFault> {
+    let message = name::message(sentence);
+    let Some(room) = ROOM_OF.get(message.as_str()).copied().flatten() else {
+        return Err(WordsFault::Unsaid { sentence });
+    };
+    let bundle = room.bundle(language).as_ref().map_err(Clone::clone)?;
+    let pattern = bundle.get_message(&message).and_then(|message| message.value());
     let Some(pattern) = pattern else { return Err(WordsFault::Unsaid { sentence }) };
     let mut errors = Vec::new();
     let text = bundle.format_pattern(pattern, Some(args), &mut errors);

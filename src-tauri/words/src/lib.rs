@@ -12,7 +12,7 @@ pub use domain::command::Language;
 use domain::contract::View;
 use domain::say::Say;
 
-pub use catalogue::{read, say};
+pub use catalogue::say;
 pub use fault::WordsFault;
 
 /// Says every text of a view.

@@ -27,7 +27,7 @@ test(`the page's process is killed ${ON_SETTINGS} times: each time it is back an
   const back = returns(ward.app).sort((a, b) => a - b);
   t.diagnostic(`back after ${back.join(", ")} ms`);
   t.diagnostic(`tapped after ${taps.sort((a, b) => a - b).join(", ")} ms`);
-  if (loadavg()[0] > 2 * availableParallelism()) return t.skip("this machine is too busy to judge seconds");
+  if (loadavg()[0] > 4 * availableParallelism()) return t.skip("this machine is too busy to judge seconds");
   assert.ok(back.at(-1) <= BACK_WITHIN_MS, `the slowest came back after ${back.at(-1)} ms`);
   assert.ok(taps.at(-1) <= TAPPED_WITHIN_MS, `the slowest tap was taken after ${taps.at(-1)} ms`);
 });

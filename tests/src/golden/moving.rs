@@ -151,7 +151,7 @@ fn told(view: &View<Say>) -> Option<String> {
             matches!(row.value, HistoryWay { .. } | HistoryWayNotLeft { .. } | HistoryWayBegun | HistoryMri);
         swap || way
     };
-    trend.rows.iter().find(befell).map(|row| kebab(row.value.parts().0))
+    trend.rows.iter().find(befell).map(|row| kebab(row.value.name()))
 }
 
 /// Cards that say more, under the same title, where the box paces two wires.
@@ -160,10 +160,10 @@ const OF_TWO: [Step; 4] = [Step::Look, Step::Ready, Step::LookBattery, Step::Gua
 /// By its step, and by the first sentence where that is another.
 fn name(stand: Stand, view: &View<Say>) -> String {
     let asks = match &view.shape {
-        Shape::Turn(turn) => turn.instruction.parts().0,
-        Shape::Ask(ask) => ask.question.parts().0,
-        Shape::List(list) => list.instruction.parts().0,
-        Shape::Form(form) => form.question.parts().0,
+        Shape::Turn(turn) => turn.instruction.name(),
+        Shape::Ask(ask) => ask.question.name(),
+        Shape::List(list) => list.instruction.name(),
+        Shape::Form(form) => form.question.name(),
         Shape::Result(_) | Shape::Code(_) | Shape::Chart(_) | Shape::Beds(_) => "",
     };
     match stand {

@@ -121,7 +121,7 @@ impl Kind {
         Kind {
             step: kebab(&format!("{:?}", met.facts.step)),
             phase,
-            notice: met.view.notice.as_ref().map(|said| said.parts().0),
+            notice: met.view.notice.as_ref().map(|said| said.name()),
             asks: asks(met.view, phase),
             offers: met.view.answers.iter().map(|act| without_place(&act.key).to_owned()).collect(),
         }
@@ -141,7 +141,7 @@ fn without_place(key: &str) -> &str {
 
 /// The sentences that make it another card to the eye; which way to turn only while it is turned.
 fn asks(view: &View<Say>, phase: &str) -> Vec<&'static str> {
-    let name = |say: &Say| say.parts().0;
+    let name = |say: &Say| say.name();
     match &view.shape {
         Shape::Turn(turn) if phase == "turning" => vec![name(&turn.instruction), name(&turn.question)],
         Shape::Turn(turn) if turn.reason == Some(Say::OffCourseReason) => {

@@ -103,7 +103,7 @@ fn results(records: &[Record]) -> Named {
     for record in records {
         let view = show(checked(std::slice::from_ref(record)), Screen::Result { bed: 1, wire: 1, back: 0 });
         let Shape::Result(outcome) = &view.shape else { continue };
-        let headline = kebab(outcome.headline.parts().0);
+        let headline = kebab(outcome.headline.name());
         let rank = [(headline.clone(), length(&view)), (format!("{headline}-flags"), outcome.flags.len())];
         for (name, size) in rank {
             if longest.get(&name).is_none_or(|(known, _)| size > *known) {

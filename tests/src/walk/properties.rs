@@ -67,7 +67,7 @@ impl<'a> Seen<'a> {
 }
 
 /// Every property of one card.
-const OF_A_CARD: [fn(&Seen<'_>) -> Held; 15] = [
+const OF_A_CARD: [fn(&Seen<'_>) -> Held; 16] = [
     dials::n1,
     dials::n2_number_up,
     dials::n2_output_up,
@@ -79,6 +79,7 @@ const OF_A_CARD: [fn(&Seen<'_>) -> Held; 15] = [
     dials::n10,
     back::n11,
     dials::n12,
+    dials::asynchronous,
     results::n13,
     back::n15,
     back::reading,
@@ -117,6 +118,7 @@ pub fn on_answer(from: &Seen<'_>, answer: Answer, opened: &Facts, book: &Ledger,
         in_its_time(from, answer),
         dials::n2_no_beats(answer, opened),
         results::n6_results(from.card, opened, book),
+        results::own_asked(from, answer),
         n5(from, opened, book),
     ];
     held.into_iter().find(|held| counts(held, only)).unwrap_or(Ok(()))

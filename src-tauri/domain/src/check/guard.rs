@@ -41,6 +41,8 @@ pub enum Guard {
     RateKeptWhileAsynchronous,
     /// N12: the rate is never raised in sensing.
     RateNotRaisedInSensing,
+    /// Asynchronous: what an emergency left so is not left without a look for own beats.
+    OwnAskedWhileAsynchronous,
     /// N13: where nothing was tested, the card says where each dial stays.
     StaysSaid,
     /// N15: every card that touches a dial offers NO BEATS.
@@ -52,7 +54,7 @@ pub enum Guard {
 }
 
 impl Guard {
-    pub const ALL: [Guard; 22] = [
+    pub const ALL: [Guard; 23] = [
         Guard::DialsReadFirst,
         Guard::OutputDownBeforeNumberUp,
         Guard::MinimumDoesNotCapture,
@@ -71,6 +73,7 @@ impl Guard {
         Guard::RestoreNumberByEvidence,
         Guard::RateKeptWhileAsynchronous,
         Guard::RateNotRaisedInSensing,
+        Guard::OwnAskedWhileAsynchronous,
         Guard::StaysSaid,
         Guard::NoBeatsOffered,
         Guard::ReadingNotUndone,
@@ -95,6 +98,7 @@ impl Guard {
             OutputUpBeforeResult => "N10",
             RestoreOutputByEvidence | RestoreNumberByEvidence => "N11",
             RateKeptWhileAsynchronous | RateNotRaisedInSensing => "N12",
+            OwnAskedWhileAsynchronous => "asynchronous",
             StaysSaid => "N13",
             NoBeatsOffered => "N15",
             ReadingNotUndone => "reading",

@@ -155,7 +155,9 @@ pub fn offer(setup: &Setup<'_>, facts: &Facts) -> Offer {
         S::Differs => free(&[Back, No]),
         S::Reason => free(&[Back, ReasonAndName]),
         // Asynchronous marks no beat; where an emergency set it and nobody has ordered it, own beats end it.
-        S::Confirm if is_left_asynchronous(facts) => watched(&[SpikeWithoutABeat, OwnAmongThem, Pause], Fine),
+        S::Confirm if is_left_asynchronous(facts) && setup.guards.on(Guard::OwnAskedWhileAsynchronous) => {
+            watched(&[SpikeWithoutABeat, OwnAmongThem, Pause], Fine)
+        }
         S::Confirm if facts.stands_asynchronous() => watched(&[SpikeWithoutABeat, Pause], Fine),
         S::Confirm => watched(&[SpikeWithoutABeat, BeatNotMarked, Pause], Fine),
         S::Wrong => free(&[NoPulse, FastWide, ShockGiven, SomethingElse, Back]),

@@ -1,7 +1,7 @@
 //! Stages 5 to 8: set one dial a card, read the dials, confirm at the restored rate, done.
 
 use super::answer::Answer;
-use super::facts::{Asynchronous, Dial, Dials, Doubt, Facts, Marks, Row, Why};
+use super::facts::{ASYNCHRONOUS, Asynchronous, Dial, Dials, Doubt, Facts, Marks, NONE, Row, Why};
 use super::guard::Guard;
 use super::offer::is_left_asynchronous;
 use super::restore::Line;
@@ -167,7 +167,7 @@ fn set_without_number(facts: &Facts) -> u8 {
 
 /// The number does not see here: it goes lower by what is known, or somebody is called.
 fn number_misses(setup: &Setup<'_>, facts: Facts) -> Facts {
-    let mut next = facts.settled();
+    let mut next = not_back_to_asynchronous(setup, facts.settled());
     let a_second_time = next.marks.has(Marks::DID_NOT_SEE_AS_FOUND);
     next.missed_at(next.stand.mv);
     next.marks = next.marks.and(Marks::DID_NOT_SEE_AS_FOUND);
@@ -187,6 +187,16 @@ fn number_misses(setup: &Setup<'_>, facts: Facts) -> Facts {
         };
     }
     turn(next, Step::SetMv, Dial::Mv, lower)
+}
+
+/// Own beats are there: asynchronous that an emergency turned to, or that was read and nobody ordered, is over.
+fn not_back_to_asynchronous(setup: &Setup<'_>, facts: Facts) -> Facts {
+    if matches!(facts.asynchronous, Asynchronous::OrderedToday | Asynchronous::SetForPauses) {
+        return facts;
+    }
+    let read_so = facts.back_to.mv == ASYNCHRONOUS && facts.fallback_mv == NONE;
+    let fallback_mv = if read_so { ready::known_to_see(setup) } else { facts.fallback_mv };
+    Facts { asynchronous: Asynchronous::No, fallback_mv, ..facts }
 }
 
 /// Own beats have come back under asynchronous pacing, as it is left from an emergency: a number that sees them.

@@ -64,7 +64,7 @@ impl Observer {
         }
         match card.good() {
             Some(good) => Ok(Next::tap(&good.key)),
-            None => Err(Puzzled::UnknownCard { said: card.asks().parts().0.to_owned() }),
+            None => Err(Puzzled::UnknownCard { said: card.asks().name().to_owned() }),
         }
     }
 

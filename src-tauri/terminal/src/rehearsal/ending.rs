@@ -244,7 +244,7 @@ fn refusal(of: &str, why: &Say) -> Result<Value, RehearsalFault> {
 }
 
 fn said(say: &Say, name: &str, less: &str) -> Result<Value, RehearsalFault> {
-    let code = summary::kebab(say.parts().0.trim_start_matches(less));
+    let code = summary::kebab(say.name().trim_start_matches(less));
     Ok(json!({ name: code, "said": words::say(say, Language::English)? }))
 }
 

@@ -78,7 +78,7 @@ impl Log {
         let refused = open.refused.map(|said| words::say(&said, Language::English)).transpose()?;
         each(&CardSeen {
             stage: card.stage(),
-            asks: card.asks().parts().0,
+            asks: card.asks().name(),
             view: words::render(&view, Language::English)?,
             at_ms: open.at_ms,
             turned: open.turned,

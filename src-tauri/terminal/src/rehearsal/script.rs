@@ -44,10 +44,10 @@ const HAND_MS: i64 = 400;
 fn fits(on: &On, card: Card<'_>) -> bool {
     let stage =
         on.stage.as_ref().is_none_or(|stage| *stage == kebab(card.stage().trim_start_matches("Stage")));
-    let asks = on.asks.as_ref().is_none_or(|asks| *asks == kebab(card.asks().parts().0));
+    let asks = on.asks.as_ref().is_none_or(|asks| *asks == kebab(card.asks().name()));
     let figure = on.figure.as_ref().is_none_or(|figure| figure_of(card) == Some(figure.as_str()));
     let offers = on.offers.as_ref().is_none_or(|key| card.has(key));
-    let notice = || card.view.notice.as_ref().map(|said| kebab(said.parts().0));
+    let notice = || card.view.notice.as_ref().map(|said| kebab(said.name()));
     let says = on.says.as_ref().is_none_or(|says| notice().as_ref() == Some(says));
     stage && asks && figure && offers && says
 }

@@ -72,5 +72,5 @@ pub fn capture(record: &Record) -> String {
 
 /// The flags by their names, most urgent first.
 pub fn flags(record: &Record) -> Vec<String> {
-    record.flags.iter().map(|flag| kebab(flag.say().parts().0.trim_start_matches("Flag"))).collect()
+    record.flags.iter().map(|flag| kebab(flag.say().name().trim_start_matches("Flag"))).collect()
 }

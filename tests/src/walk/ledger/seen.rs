@@ -1,7 +1,7 @@
 //! What an answer has shown of the heart, and what trouble makes worthless.
 
 use domain::check::answer::{Answer, Gap};
-use domain::check::facts::{ASYNCHRONOUS, Dial, Facts};
+use domain::check::facts::{ASYNCHRONOUS, Dial, Facts, NONE};
 use domain::check::setup::Setup;
 use domain::check::step::{Stage, Step};
 
@@ -32,7 +32,11 @@ impl Ledger {
                 self.own_held |= answer == A::OwnHeld;
                 number.into_iter().for_each(|at| self.evidence.marked(at));
             }
-            A::BeatNotMarked => self.missed(number),
+            A::BeatNotMarked => {
+                self.missed(number);
+                self.own_ends_asynchronous(step);
+                self.own_ends_asynchronous_as_read(setup, step);
+            }
             A::No if card.step == Step::FirstOwn => self.missed(number),
             A::SpikeMadeABeat => self.spike_made_a_beat(step, number),
             A::MarkWithoutBeat => self.marks_alone = true,
@@ -54,8 +58,25 @@ impl Ledger {
         if answer == A::EveryBeatPaced {
             self.paced_at_found = true;
         }
-        if answer == A::OwnAmongThem && step == Step::Confirm {
+        if answer == A::OwnAmongThem {
+            self.own_ends_asynchronous(step);
+        }
+    }
+
+    /// Own beats in what was set: nothing that an emergency turned to asynchronous stays so.
+    fn own_ends_asynchronous(&mut self, step: Step) {
+        if matches!(step, Step::SetMv | Step::Confirm) && self.asynchronous == Blindness::Emergency {
             self.asynchronous = Blindness::No;
+        }
+    }
+
+    /// Nor what was merely read so: a number is gone to as for a generator found asynchronous.
+    fn own_ends_asynchronous_as_read(&mut self, setup: &Setup<'_>, step: Step) {
+        let read_so = self.found.is_some_and(|found| found.mv == ASYNCHRONOUS);
+        let set = matches!(step, Step::SetMv | Step::Confirm);
+        if set && read_so && self.asynchronous == Blindness::No && self.fallback.is_none() {
+            let seen_before = (setup.last_seen != NONE).then_some(setup.last_seen);
+            self.fallback = seen_before.or(Some(setup.starting_mv()));
         }
     }
 

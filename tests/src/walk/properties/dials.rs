@@ -1,4 +1,4 @@
-//! What may be asked of a dial: N1, N2, N3, N10, N12, and the test rate.
+//! What may be asked of a dial: N1, N2, N3, N10, N12, asynchronous, and the test rate.
 
 use domain::check::answer::Answer;
 use domain::check::facts::{ASYNCHRONOUS, Dial, Facts, NONE, Phase};
@@ -7,7 +7,7 @@ use domain::check::step::{Stage, Step};
 use domain::rules::Chamber;
 
 use super::{Held, Seen, hold};
-use crate::walk::ledger::index;
+use crate::walk::ledger::{Blindness, index};
 use crate::walk::{oracle, table as restore_table};
 
 /// A dial is asked for only when the found settings are known, and restore is in view.
@@ -152,6 +152,13 @@ pub(super) fn n12(seen: &Seen<'_>) -> Held {
 fn may_be_asynchronous(seen: &Seen<'_>, number: u8) -> bool {
     let doubtful = number == NONE && seen.book.maybe_asynchronous;
     number == ASYNCHRONOUS || (doubtful && seen.setup.has_asynchronous())
+}
+
+/// Over own beats asynchronous is asked for only by an order, or where the number was seen to make pauses.
+pub(super) fn asynchronous(seen: &Seen<'_>) -> Held {
+    let allowed = matches!(seen.book.asynchronous, Blindness::Ordered | Blindness::Pauses);
+    let asked = seen.asks(Dial::Mv) == Some(ASYNCHRONOUS);
+    hold("asynchronous", !asked || allowed || !seen.book.own_now, || "asked for over own beats".into())
 }
 
 /// A rate in doubt counts as the one to go back to: that is where it was asynchronous before.

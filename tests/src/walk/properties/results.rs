@@ -1,10 +1,12 @@
 //! What a check announces, and where it may go on to from what was seen: N6, N7, N13.
 
-use domain::check::facts::{Dial, Facts, Found, NONE, Why};
+use domain::check::answer::Answer;
+use domain::check::facts::{ASYNCHRONOUS, Dial, Facts, Found, NONE, Why};
+use domain::check::offer;
 use domain::check::step::{Stage, Step};
 
 use super::{Held, Seen, hold};
-use crate::walk::ledger::Ledger;
+use crate::walk::ledger::{Blindness, Ledger};
 
 /// The plan is a position that obeys the unit's rule.
 pub(super) fn n6(seen: &Seen<'_>) -> Held {
@@ -51,6 +53,14 @@ pub(super) fn n7(seen: &Seen<'_>) -> Held {
     let up = card.to != NONE && card.dial == Dial::Output && higher;
     let count = card.step == Step::CaptureCount && (card.to == NONE || up);
     hold("N7", up || count, || format!("{:?} asks {:?} to {}", card.step, card.dial, card.to))
+}
+
+/// Asynchronous pacing that an emergency left is looked at for own beats last of all.
+pub(super) fn own_asked(from: &Seen<'_>, answer: Answer) -> Held {
+    let left = from.book.asynchronous == Blindness::Emergency && from.book.at(Dial::Mv) == Some(ASYNCHRONOUS);
+    let last_look = from.card.step == Step::Confirm && answer == Answer::Fine;
+    let offered = || offer::offer(from.setup, from.card).free.contains(&Answer::OwnAmongThem);
+    hold("asynchronous", !(last_look && left) || offered(), || "own beats were not asked for".into())
 }
 
 /// A refusal or skip has said where each dial stays before the result.

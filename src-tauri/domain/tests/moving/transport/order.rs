@@ -295,7 +295,7 @@ fn the_history_tells_the_journey_the_hands_and_what_differed() {
     let journey = Journey::of(checked_ward()).left("3.0").tap(A::Arrived).tap(A::Yes);
     let there = journey.reads("3.0").tap(A::AllTrue).signed().tap(A::Yes);
     let rows = history(&there.state);
-    let names: Vec<&str> = rows.iter().map(|(value, _)| value.parts().0).collect();
+    let names: Vec<&str> = rows.iter().map(|(value, _)| value.name()).collect();
     let told = ["HistoryWay", "HistoryHands", "HistoryHands", "HistoryReadLeaving"].as_slice();
     assert_eq!(names.iter().filter(|name| told.contains(name)).copied().collect::<Vec<_>>(), told);
     let whole = format!("{rows:?}");

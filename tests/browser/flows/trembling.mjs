@@ -1,0 +1,69 @@
+// A finger that taps every answer twice: each must be one event, and the next card its own.
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { byKey } from "../driver.mjs";
+import { admit, QUIET, tablet } from "./ward.mjs";
+
+// The guard against a second tap is 300 ms of the session's clock: here that clock runs true.
+const GUARD_MS = 300;
+/** Taken in turns. */
+const GAPS_MS = [80, 200];
+/** Of a machine so busy that two taps come as far apart as a person's. */
+const TRIES = 2;
+
+/** The card whose answer is two events by itself: the last answer, and the record of the check with it. */
+const LAST = "Before you leave";
+
+export const FASTER_OWN = { ...QUIET, heart: { ...QUIET.heart, own: 75 } };
+
+/** Runs a story with a finger that taps twice: each answer must be one event, and the next card its own. */
+export function judged(name, story) {
+  test(name, async (t) => {
+    for (let tries = 1; tries <= TRIES; tries += 1) {
+      const ward = await tablet(t, { size: [800, 1280], timesFaster: 1 });
+      const person = await admit(ward, FASTER_OWN);
+      const finger = await trembling(person);
+      try {
+        await story(person);
+      } catch (fault) {
+        if (!finger.wasTooSlow()) throw fault;
+      }
+      await person.look().then(finger.last);
+      if (!finger.wasTooSlow()) {
+        assert.deepEqual(finger.doubled(), [], "each answer is one event");
+        assert.ok(finger.taps() >= 20, `only ${finger.taps()} answers`);
+        return t.diagnostic(`${finger.taps()} answers tapped twice`);
+      }
+      t.diagnostic(`try ${tries}: this machine made one pair of taps ${finger.widest()} ms wide`);
+      await ward.app.close();
+    }
+    return t.skip("this machine was too busy to tap twice within the guard");
+  });
+}
+
+/** Gives the person a finger that taps each answer twice; cards count their events. */
+export async function trembling(person) {
+  const { app } = person;
+  await app.script("window.taps = []; addEventListener('pointerdown', (tap) => taps.push(tap.timeStamp), true);");
+  const at = [];
+  let widest = 0;
+  person.click = async (key) => {
+    const card = await person.look();
+    at.push({ card: Number(card.card), title: card.title, key });
+    await app.press(byKey(key), [GAPS_MS[at.length % GAPS_MS.length]]);
+    const [first, second] = await app.script("return taps.slice(-2);");
+    at.at(-1).gapMs = Math.round(second - first);
+    widest = Math.max(widest, second - first);
+  };
+  const after = () => at.slice(1).map((tap, index) => ({ ...at[index], to: tap.card }));
+  const doubled = () => after().filter(({ card, to, title }) => to !== card + (title === LAST ? 2 : 1));
+  return {
+    /** Where the next tap would be: the card that the last one led to. */
+    last: (card) => at.push({ card: Number(card.card), title: card.title }),
+    taps: () => at.length,
+    widest: () => Math.round(widest),
+    doubled,
+    /** Two taps that were taken, and by their own time stamps were no double tap. */
+    wasTooSlow: () => doubled().some(({ gapMs }) => gapMs >= GUARD_MS),
+  };
+}
