@@ -21,13 +21,13 @@ pub fn watch(bedside: State<'_, Bedside>, channel: Channel<View<String>>) -> Tak
     bedside.watch(move |view| channel.send(view).is_ok()).map_err(code)
 }
 
-/// Every twentieth of a second of a simulated patient's strip from now on: its bytes, each as the character of its
-/// number. As plain bytes a message reaches the page as a list of numbers in a script of its own, and what the engine
-/// keeps of these scripts came to megabytes within minutes.
+/// Every twentieth of a second of a simulated patient's strip from now on, its bytes in hexadecimal. As plain bytes a
+/// message reaches the page as a list of numbers in a script of its own, and what the engine keeps of these scripts
+/// came to megabytes within minutes.
 #[command]
 pub fn watch_strip(bedside: State<'_, Bedside>, channel: Channel<String>) -> Taken {
-    let text = |bytes: Vec<u8>| bytes.into_iter().map(char::from).collect();
-    bedside.watch_strip(move |bytes| channel.send(text(bytes)).is_ok()).map_err(code)
+    let digits = |bytes: Vec<u8>| bytes.iter().map(|byte| format!("{byte:02x}")).collect();
+    bedside.watch_strip(move |bytes| channel.send(digits(bytes)).is_ok()).map_err(code)
 }
 
 /// The page has drawn this card.

@@ -23,7 +23,7 @@ export const host: Bridge = {
   handIn: (kind, bytes) => invoke("hand_in", bytes, { headers: { kind } }),
 };
 
-/** The host sends each byte as the character of its number. */
+/** Of pairs of hexadecimal digits. */
 function bytesOf(text: string): ArrayBuffer {
-  return Uint8Array.from(text, (letter) => letter.charCodeAt(0)).buffer;
+  return Uint8Array.from({ length: text.length / 2 }, (_, at) => Number.parseInt(text.slice(2 * at, 2 * at + 2), 16)).buffer;
 }
