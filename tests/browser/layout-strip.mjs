@@ -74,6 +74,21 @@ export function strips(world) {
       assert.equal((await steps()).drawn, 0);
     });
 
+    test("leaves nothing of the sweep before", async () => {
+      await shown([800, 1280], false);
+      const breadth = await script("const { width, dataset } = document.querySelector('.glass .trace'); return width / (25 * dataset.mm);");
+      const flatFrom = Math.ceil(breadth + 0.5) * HZ;
+      const ecg = (sample) => (sample < flatFrom ? square(sample * 10) : 0);
+      const began = performance.now();
+      const end = flatFrom / SAMPLES + Math.ceil((breadth + 1) * (HZ / SAMPLES));
+      for (let sent = 0; sent < end; ) {
+        const now = Math.min(end, Math.round((performance.now() - began) / 50) + 8);
+        await send(count(sent, now), { ecg, marks: [] });
+        sent = now;
+      }
+      await until("the last of it to be drawn", async () => (await script(`return (${inkAbove})()`)) === 0, { timeoutMs: 3_000 });
+    });
+
     test("runs on while batches come, stands when frozen, and is looked back over by key", async () => {
       await shown([800, 1280], false);
       await send(count(0, 40));
@@ -95,6 +110,14 @@ export function strips(world) {
   });
 
   const picture = () => script("return document.querySelector('.glass .trace').toDataURL()");
+}
+
+/** Runs in the page: how many points far above the baseline are not clear. */
+function inkAbove() {
+  const trace = document.querySelector(".glass .trace");
+  const [mm, base] = [Number(trace.dataset.mm), Number(trace.dataset.baseline)];
+  const ink = trace.getContext("2d").getImageData(0, 0, trace.width, base - 2 * mm).data;
+  return ink.filter((level, at) => at % 4 === 3 && level > 0).length;
 }
 
 /** Runs in the page: where the trace steps up, how high, where nothing is drawn, and how far strong lines lie apart. */

@@ -57,12 +57,13 @@ export class Pen {
     this.#lines(ring, from, until, (at) => (at - from) * pxPerSample(this.#paper, HZ), false);
   }
 
-  /** What lies up to the old gap is clear already. */
+  /** What lies up to the old gap is clear already. In whole pixels: half of one would leave a shadow of the old trace. */
   #clear(from: number, until: number): void {
     const ahead = AHEAD_LETTERS * this.#paper.letter;
-    const start = from === 0 ? 0 : from + ahead;
-    this.#pen.clearRect(start, 0, until + ahead - start, this.#paper.height);
-    const beyond = until + ahead - this.#paper.width;
+    const start = from === 0 ? 0 : Math.floor(from + ahead);
+    const end = Math.ceil(until + ahead);
+    this.#pen.clearRect(start, 0, end - start, this.#paper.height);
+    const beyond = end - this.#paper.width;
     if (beyond > 0) this.#pen.clearRect(0, 0, beyond, this.#paper.height);
   }
 
