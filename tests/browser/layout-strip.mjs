@@ -80,12 +80,15 @@ export function strips(world) {
       const flatFrom = Math.ceil(breadth + 0.5) * HZ;
       const ecg = (sample) => (sample < flatFrom ? square(sample * 10) : 0);
       const began = performance.now();
+      let wasHigh = false;
       const end = flatFrom / SAMPLES + Math.ceil((breadth + 1) * (HZ / SAMPLES));
       for (let sent = 0; sent < end; ) {
         const now = Math.min(end, Math.round((performance.now() - began) / 50) + 8);
         await send(count(sent, now), { ecg, marks: [] });
         sent = now;
+        wasHigh ||= (await script(`return (${inkAbove})()`)) > 0;
       }
+      assert.ok(wasHigh, "there was something to leave");
       await until("the last of it to be drawn", async () => (await script(`return (${inkAbove})()`)) === 0, { timeoutMs: 3_000 });
     });
 

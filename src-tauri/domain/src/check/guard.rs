@@ -41,7 +41,7 @@ pub enum Guard {
     RateKeptWhileAsynchronous,
     /// N12: the rate is never raised in sensing.
     RateNotRaisedInSensing,
-    /// Asynchronous: what an emergency left so is not left without a look for own beats.
+    /// Asynchronous: the last look at what an emergency left so asks for own beats.
     OwnAskedWhileAsynchronous,
     /// N13: where nothing was tested, the card says where each dial stays.
     StaysSaid,
