@@ -2,14 +2,14 @@
 import { execFileSync } from "node:child_process";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import { KEYS } from "../driver.mjs";
+import { KEYS, until } from "../driver.mjs";
 import { handIn } from "./desk.mjs";
 import { TERMINAL } from "./ward.mjs";
 
 /** Two decoders of different origin, neither of which knows the app. */
 const READERS = [["zbarimg", "-q", "--raw"], ["ZXingReader", "-bytes"]];
 
-/** What each of them reads in a picture file. */
+/** What each of them reads in a picture file. A reader that finds no code makes it throw. */
 export function readIn(picture) {
   return READERS.map(([reader, ...args]) => execFileSync(reader, [...args, picture], { encoding: "utf8" }).trimEnd());
 }
@@ -19,15 +19,21 @@ export function printed({ folder }) {
   return execFileSync(TERMINAL, ["code", folder], { encoding: "utf8" }).trimEnd();
 }
 
-export async function photographed({ app, folder }, name) {
-  const file = join(folder, name);
-  await app.screenshot(file);
-  return { file, bytes: readFileSync(file), across: await across(app) };
-}
+/** How the two faces of a code begin: lines for any phone, the signed copy for a tablet. */
+export const [LINES, COPY] = ["HOLDFAST ", "HFC1:"];
 
-/** Modules on each side, with the quiet zone. */
-export function across(app) {
-  return app.script("return document.querySelector('#card .qr svg')?.getAttribute('viewBox') ?? null;");
+/**
+ * A picture of the screen in which each reader reads a code that begins so. A picture can still hold what the glass
+ * showed before the page drew this: another is taken then.
+ */
+export async function photographed({ app, folder }, name, begins = LINES) {
+  const file = join(folder, name);
+  await app.find("#card .qr svg");
+  await until(`a picture of a code that begins with ${begins}`, async () => {
+    await app.screenshot(file);
+    return readIn(file).every((read) => read.startsWith(begins));
+  });
+  return { file, bytes: readFileSync(file) };
 }
 
 /** A scanner types wherever the focus is, and Enter for the end of a line. */
