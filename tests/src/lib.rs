@@ -2,6 +2,11 @@
 
 #![allow(clippy::wildcard_enum_match_arm, reason = "a test names what it looks at")]
 
+/// Walks and closed loops make and drop what they look at by the million.
+#[cfg(test)]
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 #[cfg(test)]
 mod closed_loop;
 #[cfg(test)]

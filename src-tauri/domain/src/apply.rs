@@ -16,12 +16,18 @@ use crate::state::screen::Screen;
 use crate::teaching::taught;
 
 pub fn apply(mut state: State, event: &Event) -> State {
+    apply_to(&mut state, event);
+    state
+}
+
+/// As [`apply`], to a state that somebody goes on holding.
+pub fn apply_to(state: &mut State, event: &Event) {
     let at = event.at;
     // What is taken out while the app is closed is no sign of its life: the gap by which a check goes on stays long.
     if !matches!(event.what, What::TakenOut(_)) {
         state.last = Some(at);
     }
-    happen(&mut state, &event.what, at);
+    happen(state, &event.what, at);
     if opens_card(&event.what) {
         state.card = state.card.wrapping_add(1);
         state.card_at = Some(at);
@@ -30,7 +36,6 @@ pub fn apply(mut state: State, event: &Event) -> State {
     if good_opened(&event.what) {
         state.good_at = Some(at);
     }
-    state
 }
 
 fn happen(state: &mut State, what: &What, at: Moment) {

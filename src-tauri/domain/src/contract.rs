@@ -33,7 +33,7 @@ pub struct View<T> {
     /// Lesser acts, drawn smaller under the answers.
     pub aside: Vec<Act<T>>,
     /// Present on every card that touches a dial.
-    pub safety: Option<Safety<T>>,
+    pub safety: Option<Box<Safety<T>>>,
     /// A refusal or a fault, with the next act. Stays until the next view.
     pub notice: Option<T>,
     /// What a screen reader says once when the card changes.
@@ -41,7 +41,7 @@ pub struct View<T> {
     /// On screens of practice: they are framed, and no patient stands behind them.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[cfg_attr(test, ts(optional))]
-    pub practice: Option<Practice<T>>,
+    pub practice: Option<Box<Practice<T>>>,
     /// Of slow work that the card waits for.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[cfg_attr(test, ts(optional))]

@@ -18,10 +18,10 @@ impl<T> View<T> {
             shape: self.shape.try_map(say)?,
             answers: each(&self.answers, |act| act.try_map(say))?,
             aside: each(&self.aside, |act| act.try_map(say))?,
-            safety: maybe(&self.safety, |safety| safety.try_map(say))?,
+            safety: maybe(&self.safety, |safety| safety.try_map(say).map(Box::new))?,
             notice: maybe(&self.notice, &mut *say)?,
             spoken: say(&self.spoken)?,
-            practice: maybe(&self.practice, |practice| practice.try_map(say))?,
+            practice: maybe(&self.practice, |practice| practice.try_map(say).map(Box::new))?,
             progress: maybe(&self.progress, |progress| progress.try_map(say).map(Box::new))?,
         })
     }
@@ -97,7 +97,7 @@ impl<T> Act<T> {
         Ok(Act {
             key: self.key.clone(),
             label: say(&self.label)?,
-            note: maybe(&self.note, say)?,
+            note: maybe(&self.note, |note| say(note).map(Box::new))?,
             tone: self.tone,
             command: self.command.clone(),
             with_fields: self.with_fields,

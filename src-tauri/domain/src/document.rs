@@ -2,6 +2,7 @@
 //! found, what is allowed; the words for it are made elsewhere.
 
 use std::fmt;
+use std::rc::Rc;
 
 use serde_json::{Map, Value};
 use sha2::{Digest, Sha256};
@@ -30,7 +31,16 @@ pub fn hash(text: &str) -> String {
 #[derive(Clone)]
 pub(crate) struct Node<'a> {
     value: &'a Value,
-    place: String,
+    /// "output.positions", which all its items share; `None` for what lies in the root.
+    within: Option<Rc<str>>,
+    step: Step<'a>,
+}
+
+#[derive(Clone, Copy)]
+enum Step<'a> {
+    Root,
+    Field(&'a str),
+    Item(usize),
 }
 
 /// The whole text as JSON.
@@ -56,11 +66,11 @@ fn parse_any(text: &str) -> Result<Value, Fault> {
 
 impl<'a> Node<'a> {
     pub(crate) fn root(value: &'a Value) -> Self {
-        Self { value, place: String::new() }
+        Self { value, within: None, step: Step::Root }
     }
 
     pub(crate) fn fault(&self, why: Why) -> Fault {
-        Fault::at(&self.place, why)
+        Fault::at(&self.place(), why)
     }
 
     /// Refuses fields that are not in `allowed`: a misspelt rule must not be silently absent.
@@ -68,24 +78,25 @@ impl<'a> Node<'a> {
         let stranger = self.object()?.keys().find(|key| !allowed.contains(&key.as_str()));
         stranger.map_or(Ok(()), |key| {
             let allowed = allowed.iter().map(|&name| name.to_owned()).collect();
-            Err(Fault::at(&join(&self.place, key), Why::NoSuchField { allowed }))
+            Err(Fault::at(&self.place_of(key), Why::NoSuchField { allowed }))
         })
     }
 
     /// A field that must be there; null counts as absent.
     pub(crate) fn field(&self, name: &str) -> Result<Node<'a>, Fault> {
-        self.maybe(name)?.ok_or_else(|| Fault::at(&join(&self.place, name), Why::Missing))
+        self.maybe(name)?.ok_or_else(|| Fault::at(&self.place_of(name), Why::Missing))
     }
 
     /// A field that may be absent or null.
     pub(crate) fn maybe(&self, name: &str) -> Result<Option<Node<'a>>, Fault> {
-        let value = self.object()?.get(name).filter(|value| !value.is_null());
-        Ok(value.map(|value| Node { value, place: join(&self.place, name) }))
+        let field = self.object()?.get_key_value(name).filter(|(_, value)| !value.is_null());
+        Ok(field.map(|(name, value)| Node { value, within: self.as_parent(), step: Step::Field(name) }))
     }
 
     pub(crate) fn items(&self) -> Result<Vec<Node<'a>>, Fault> {
         let list = self.value.as_array().ok_or_else(|| self.wrong(Kind::List))?;
-        let node = |(i, value)| Node { value, place: format!("{}[{i}]", self.place) };
+        let within = self.as_parent();
+        let node = |(i, value)| Node { value, within: within.clone(), step: Step::Item(i) };
         Ok(list.iter().enumerate().map(node).collect())
     }
 
@@ -139,13 +150,28 @@ impl<'a> Node<'a> {
         self.value.as_object().ok_or_else(|| self.wrong(Kind::Object))
     }
 
+    fn place(&self) -> String {
+        let within = self.within.as_deref().unwrap_or_default();
+        match self.step {
+            Step::Root => String::new(),
+            Step::Field(name) if within.is_empty() => name.to_owned(),
+            Step::Field(name) => format!("{within}.{name}"),
+            Step::Item(item) => format!("{within}[{item}]"),
+        }
+    }
+
+    fn as_parent(&self) -> Option<Rc<str>> {
+        (!matches!(self.step, Step::Root)).then(|| self.place().into())
+    }
+
+    fn place_of(&self, name: &str) -> String {
+        let place = self.place();
+        if place.is_empty() { name.to_owned() } else { format!("{place}.{name}") }
+    }
+
     fn wrong(&self, wanted: Kind) -> Fault {
         self.fault(Why::WrongKind { found: self.written(), wanted })
     }
-}
-
-fn join(place: &str, name: &str) -> String {
-    if place.is_empty() { name.to_owned() } else { format!("{place}.{name}") }
 }
 
 /// For developers; what a person reads is made from the fault by the words.

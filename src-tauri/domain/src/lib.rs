@@ -35,7 +35,7 @@ pub mod units;
 mod view;
 mod wanted;
 
-pub use apply::apply;
+pub use apply::{apply, apply_to};
 pub use decide::decide;
 pub use due::due;
 pub use event::Event;

@@ -37,6 +37,8 @@ pub use code::why_no_code;
 pub use history::befell;
 pub use leaving::not_restored;
 
+use std::borrow::Cow;
+
 use crate::command::Command;
 use crate::contract::{Act, Head, Rail, Safety, Shape, Tone, View};
 use crate::moment::Moment;
@@ -53,7 +55,7 @@ pub struct Screenful {
     pub shape: Shape<Say>,
     pub answers: Vec<Act<Say>>,
     pub aside: Vec<Act<Say>>,
-    pub safety: Option<Safety<Say>>,
+    pub safety: Option<Box<Safety<Say>>>,
     pub notice: Option<Say>,
     pub spoken: Say,
 }
@@ -73,7 +75,7 @@ pub fn view(state: &State, now: Moment) -> View<Say> {
         safety: screen.safety,
         notice: screen.notice.or_else(|| reminder::reminder(state, now)),
         spoken: screen.spoken,
-        practice: practice::practice(state),
+        practice: practice::practice(state).map(Box::new),
         progress: handed::progress(state).map(Box::new),
     }
 }
@@ -140,11 +142,16 @@ fn screenful(state: &State, now: Moment) -> Screenful {
 }
 
 /// A button without fields.
-pub fn act(key: &str, label: Say, tone: Tone, command: Command) -> Act<Say> {
-    Act { key: key.to_owned(), label, note: None, tone, command, with_fields: false }
+pub fn act(key: impl Into<Cow<'static, str>>, label: Say, tone: Tone, command: Command) -> Act<Say> {
+    Act { key: key.into(), label, note: None, tone, command, with_fields: false }
 }
 
 /// A button that sends the card's fields along.
-pub fn act_with_fields(key: &str, label: Say, tone: Tone, command: Command) -> Act<Say> {
+pub fn act_with_fields(
+    key: impl Into<Cow<'static, str>>,
+    label: Say,
+    tone: Tone,
+    command: Command,
+) -> Act<Say> {
     Act { with_fields: true, ..act(key, label, tone, command) }
 }

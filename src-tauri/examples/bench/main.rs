@@ -77,7 +77,7 @@ impl Ward {
             domain::decide(&self.state, &sent, now).map_err(|refusal| format!("{sent:?}: {refusal:?}"))?;
         for event in events {
             self.bodies.push(serde_json::to_vec(&event)?);
-            self.state = domain::apply(std::mem::take(&mut self.state), &event);
+            domain::apply_to(&mut self.state, &event);
         }
         Ok(())
     }

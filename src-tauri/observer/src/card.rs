@@ -1,6 +1,6 @@
 //! A card as a person reads it: what it asks, about which wire, and which buttons it has.
 
-use domain::contract::{Act, Safety, Shape, Tone, View};
+use domain::contract::{Act, Shape, Tone, View};
 use domain::say::Say;
 use simulator::Chamber;
 
@@ -40,57 +40,21 @@ pub enum Question {
 #[derive(Clone, Copy, Debug)]
 pub struct Card<'a> {
     pub view: &'a View<Say>,
+    question: Question,
 }
 
 impl<'a> Card<'a> {
     pub fn read(view: &'a View<Say>) -> Card<'a> {
-        Card { view }
+        Card { view, question: question(view) }
+    }
+
+    pub fn question(self) -> Question {
+        self.question
     }
 
     /// The sentence that asks.
     pub fn asks(self) -> &'a Say {
-        match &self.view.shape {
-            Shape::Turn(turn) => &turn.question,
-            Shape::Ask(ask) => &ask.question,
-            Shape::List(list) => &list.instruction,
-            Shape::Form(form) => &form.question,
-            Shape::Result(result) => &result.headline,
-            Shape::Code(code) => &code.note,
-            Shape::Chart(chart) => &chart.headline,
-            Shape::Beds(beds) => &beds.empty,
-        }
-    }
-
-    #[allow(clippy::wildcard_enum_match_arm, reason = "few sentences ask")]
-    pub fn question(self) -> Question {
-        if matches!(self.view.shape, Shape::Form(_)) {
-            return Question::Type;
-        }
-        match self.asks() {
-            Say::AskFirstLook => Question::FirstLook,
-            Say::AskAtrium => Question::Atrium,
-            Say::AskOwnRhythm => Question::OwnRhythm,
-            Say::AskFirstOwn => Question::FirstOwn,
-            Say::AskOwnHold | Say::AskOwnHoldAtrium => Question::OwnHold,
-            Say::AskPacedOnTime => Question::PacedOnTime,
-            Say::AskPacedWithPulse | Say::AskAfterShock | Say::AskSteadyRate => Question::PacedWithPulse,
-            Say::AskOnlyOwnMarked => Question::OnlyOwnMarked,
-            Say::AskSpikes => Question::Spikes,
-            Say::AskEveryBeatMarked => Question::EveryBeatMarked,
-            Say::AskOwnWithPulse => Question::OwnWithPulse,
-            Say::AskCaptureVentricle | Say::AskCaptureAtrium | Say::AskEverySpike | Say::AskCaptureCount => {
-                Question::Capture
-            }
-            Say::AskBeatsAgain => Question::BeatsAgain,
-            Say::AskMarkedOrPaced => Question::MarkedOrPaced,
-            Say::AskNoBeats => Question::NoBeats,
-            Say::AskConfirm => Question::Confirm,
-            Say::AskPulse => Question::Pulse,
-            Say::AskWhatElse => Question::WhatElse,
-            Say::RestoreTitle => Question::Restore,
-            Say::EmergencyTitle | Say::NoSpikesTitle | Say::ArrestTitle => Question::Emergency,
-            _ => Question::Agree,
-        }
+        asks(self.view)
     }
 
     /// "StageCapture"; empty off a check.
@@ -117,7 +81,7 @@ impl<'a> Card<'a> {
         self.find(key).ok_or_else(|| Puzzled::NoSuchButton {
             card: self.view.card,
             key: key.to_owned(),
-            buttons: self.buttons().map(|act| act.key.clone()).collect(),
+            buttons: self.buttons().map(|act| act.key.to_string()).collect(),
         })
     }
 
@@ -131,7 +95,52 @@ impl<'a> Card<'a> {
     }
 
     fn buttons(self) -> impl Iterator<Item = &'a Act<Say>> {
-        let always = self.view.safety.iter().flat_map(Safety::acts);
+        let always = self.view.safety.iter().flat_map(|safety| safety.acts());
         self.view.answers.iter().chain(&self.view.aside).chain(always)
+    }
+}
+
+fn asks(view: &View<Say>) -> &Say {
+    match &view.shape {
+        Shape::Turn(turn) => &turn.question,
+        Shape::Ask(ask) => &ask.question,
+        Shape::List(list) => &list.instruction,
+        Shape::Form(form) => &form.question,
+        Shape::Result(result) => &result.headline,
+        Shape::Code(code) => &code.note,
+        Shape::Chart(chart) => &chart.headline,
+        Shape::Beds(beds) => &beds.empty,
+    }
+}
+
+#[allow(clippy::wildcard_enum_match_arm, reason = "few sentences ask")]
+fn question(view: &View<Say>) -> Question {
+    if matches!(view.shape, Shape::Form(_)) {
+        return Question::Type;
+    }
+    match asks(view) {
+        Say::AskFirstLook => Question::FirstLook,
+        Say::AskAtrium => Question::Atrium,
+        Say::AskOwnRhythm => Question::OwnRhythm,
+        Say::AskFirstOwn => Question::FirstOwn,
+        Say::AskOwnHold | Say::AskOwnHoldAtrium => Question::OwnHold,
+        Say::AskPacedOnTime => Question::PacedOnTime,
+        Say::AskPacedWithPulse | Say::AskAfterShock | Say::AskSteadyRate => Question::PacedWithPulse,
+        Say::AskOnlyOwnMarked => Question::OnlyOwnMarked,
+        Say::AskSpikes => Question::Spikes,
+        Say::AskEveryBeatMarked => Question::EveryBeatMarked,
+        Say::AskOwnWithPulse => Question::OwnWithPulse,
+        Say::AskCaptureVentricle | Say::AskCaptureAtrium | Say::AskEverySpike | Say::AskCaptureCount => {
+            Question::Capture
+        }
+        Say::AskBeatsAgain => Question::BeatsAgain,
+        Say::AskMarkedOrPaced => Question::MarkedOrPaced,
+        Say::AskNoBeats => Question::NoBeats,
+        Say::AskConfirm => Question::Confirm,
+        Say::AskPulse => Question::Pulse,
+        Say::AskWhatElse => Question::WhatElse,
+        Say::RestoreTitle => Question::Restore,
+        Say::EmergencyTitle | Say::NoSpikesTitle | Say::ArrestTitle => Question::Emergency,
+        _ => Question::Agree,
     }
 }

@@ -71,13 +71,7 @@ impl<'a> Judge<'a> {
     /// Since the last beat with a QRS, µs; no longer than anybody would look back.
     pub fn without_qrs_us(&self) -> u64 {
         let from = self.now_us.saturating_sub(LOOK_BACK_US);
-        let qrs = self.strip.beats(Chamber::Ventricle, from);
-        self.now_us - qrs.last().map_or(from, |(at, _)| *at)
-    }
-
-    /// A spike between the two instants, both included.
-    fn spike_within(&self, from_us: u64, until_us: u64) -> bool {
-        self.strip.spikes(from_us).next().is_some_and(|at| at <= until_us)
+        self.now_us - self.strip.last_beat(Chamber::Ventricle).map_or(from, |at| at.max(from))
     }
 
     fn is_seen(&self, at_us: u64) -> bool {

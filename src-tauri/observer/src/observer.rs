@@ -7,6 +7,7 @@ mod memory;
 mod tired;
 mod typing;
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 use domain::contract::{Sent, Shape, View};
@@ -26,7 +27,7 @@ use tired::Tired;
 pub enum Deed {
     /// Taps a button.
     Tap {
-        key: String,
+        key: Cow<'static, str>,
         sent: Sent,
     },
     Wait {
@@ -60,14 +61,14 @@ pub struct Observer {
 }
 
 enum Next {
-    Tap(String),
+    Tap(Cow<'static, str>),
     Watch,
     HandOver,
 }
 
 impl Next {
-    fn tap(key: &str) -> Next {
-        Next::Tap(key.to_owned())
+    fn tap(key: impl Into<Cow<'static, str>>) -> Next {
+        Next::Tap(key.into())
     }
 }
 
@@ -120,7 +121,7 @@ impl Observer {
             self.trouble = None;
         }
         let sent = Sent { card: view.card, command: act.command.clone(), values, stood_ms: None };
-        Ok(Deed::Tap { key: key.to_owned(), sent })
+        Ok(Deed::Tap { key: act.key.clone(), sent })
     }
 
     /// Something to be reported by "Something is wrong", as soon as the card allows.

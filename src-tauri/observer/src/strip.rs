@@ -2,6 +2,7 @@
 //! spike captured is seen by the beat that follows it.
 
 use std::collections::VecDeque;
+use std::iter::Peekable;
 
 use simulator::{Chamber, Event, MarkKind, Origin, What};
 
@@ -38,10 +39,16 @@ pub struct Strip {
     pulses: Track<u16>,
     /// Not taken in yet, in order of time.
     waiting: VecDeque<(u64, Sight)>,
+    /// What came before is forgotten.
+    from_us: u64,
     late_us: u64,
     /// `None`: misses nothing.
     eyes: Option<Eyes>,
 }
+
+/// Asked from one instant on to later ones.
+#[derive(Debug)]
+pub struct InTurn<I: Iterator<Item = u64>>(Peekable<I>);
 
 /// A wide complex and the top of its pulse are over.
 const LATE_US: u64 = 400_000;
@@ -60,7 +67,11 @@ impl Strip {
             What::VentricularFibrillation => return,
             What::Spike { visible: false, .. } | What::Mark(_) => return,
         };
-        self.see(event.at_us, sight);
+        if self.late_us == 0 && self.eyes.is_none() {
+            self.take_in(event.at_us, sight);
+        } else {
+            self.see(event.at_us, sight);
+        }
     }
 
     /// Everything is taken in late.
@@ -96,48 +107,73 @@ impl Strip {
             };
             seen.into_iter().for_each(|sight| self.take_in(at_us, sight));
         }
-        let from_us = now_us.saturating_sub(KEPT_US);
-        self.spikes.forget_until(from_us);
-        self.atrial.forget_until(from_us);
-        self.ventricular.forget_until(from_us);
-        self.sense_marks.forget_until(from_us);
-        self.pulses.forget_until(from_us);
+        self.from_us = now_us.saturating_sub(KEPT_US);
     }
 
     fn take_in(&mut self, at_us: u64, sight: Sight) {
+        let from_us = self.from_us;
         match sight {
-            Sight::Spike => self.spikes.add(at_us, ()),
-            Sight::Beat(Chamber::Atrium, look) => self.atrial.add(at_us, look),
-            Sight::Beat(Chamber::Ventricle, look) => self.ventricular.add(at_us, look),
-            Sight::SenseMark => self.sense_marks.add(at_us, ()),
-            Sight::Pulse(mmhg) => self.pulses.add(at_us, mmhg),
+            Sight::Spike => self.spikes.add(at_us, (), from_us),
+            Sight::Beat(Chamber::Atrium, look) => self.atrial.add(at_us, look, from_us),
+            Sight::Beat(Chamber::Ventricle, look) => self.ventricular.add(at_us, look, from_us),
+            Sight::SenseMark => self.sense_marks.add(at_us, (), from_us),
+            Sight::Pulse(mmhg) => self.pulses.add(at_us, mmhg, from_us),
         }
     }
 
     pub fn spikes(&self, from_us: u64) -> impl DoubleEndedIterator<Item = u64> + '_ {
-        self.spikes.since(from_us).iter().map(|(at, ())| *at)
+        self.spikes.since(self.kept(from_us)).iter().map(|(at, ())| *at)
     }
 
     /// Instants and looks of one chamber's beats.
     pub fn beats(&self, chamber: Chamber, from_us: u64) -> &[(u64, Look)] {
         match chamber {
-            Chamber::Atrium => self.atrial.since(from_us),
-            Chamber::Ventricle => self.ventricular.since(from_us),
+            Chamber::Atrium => self.atrial.since(self.kept(from_us)),
+            Chamber::Ventricle => self.ventricular.since(self.kept(from_us)),
         }
     }
 
     pub fn sense_marks(&self, from_us: u64) -> impl Iterator<Item = u64> {
-        self.sense_marks.since(from_us).iter().map(|(at, ())| *at)
+        self.sense_marks.since(self.kept(from_us)).iter().map(|(at, ())| *at)
     }
 
-    /// A sense mark between the two instants, both included.
-    pub fn marked_within(&self, from_us: u64, until_us: u64) -> bool {
-        self.sense_marks.since(from_us).first().is_some_and(|(at, ())| *at <= until_us)
+    /// The newest beat of one chamber.
+    pub fn last_beat(&self, chamber: Chamber) -> Option<u64> {
+        let newest = match chamber {
+            Chamber::Atrium => self.atrial.sights.last(),
+            Chamber::Ventricle => self.ventricular.sights.last(),
+        };
+        newest.map(|(at, _)| *at)
     }
 
-    /// Instants and systolic pressures.
-    pub fn pulses(&self, from_us: u64) -> &[(u64, u16)] {
-        self.pulses.since(from_us)
+    /// Instants and systolic pressures of the newest, no more than so many.
+    pub fn newest_pulses(&self, most: usize, from_us: u64) -> &[(u64, u16)] {
+        self.pulses.newest(most, self.kept(from_us))
+    }
+
+    fn kept(&self, from_us: u64) -> u64 {
+        from_us.max(self.from_us)
+    }
+}
+
+impl<I: Iterator<Item = u64>> InTurn<I> {
+    pub fn new(instants: I) -> InTurn<I> {
+        InTurn(instants.peekable())
+    }
+
+    /// One between the two, both included.
+    pub fn any_within(&mut self, from_us: u64, until_us: u64) -> bool {
+        while self.0.next_if(|at| *at < from_us).is_some() {}
+        self.0.peek().is_some_and(|at| *at <= until_us)
+    }
+
+    /// The newest before this one, of those not passed yet.
+    pub fn last_before(&mut self, until_us: u64) -> Option<u64> {
+        let mut last = None;
+        while let Some(at) = self.0.next_if(|at| *at < until_us) {
+            last = Some(at);
+        }
+        last
     }
 }
 
@@ -145,41 +181,40 @@ impl Strip {
 #[derive(Clone, Debug)]
 struct Track<T> {
     sights: Vec<(u64, T)>,
-    /// What came before is forgotten.
-    from_us: u64,
 }
 
 impl<T> Default for Track<T> {
     fn default() -> Track<T> {
-        Track { sights: Vec::new(), from_us: 0 }
+        Track { sights: Vec::new() }
     }
 }
 
 impl<T> Track<T> {
-    fn add(&mut self, at_us: u64, sight: T) {
+    /// Those before `from_us` are thrown out when there is no more room, so that what stays is seldom moved.
+    fn add(&mut self, at_us: u64, sight: T, from_us: u64) {
+        debug_assert!(self.sights.last().is_none_or(|(last, _)| *last <= at_us), "in order of time");
+        if self.sights.len() == self.sights.capacity() {
+            let forgotten = self.sights.partition_point(|(at, _)| *at < from_us);
+            self.sights.drain(..forgotten);
+        }
         self.sights.push((at_us, sight));
     }
 
-    /// Thrown out by the half, so that what stays is seldom moved.
-    fn forget_until(&mut self, from_us: u64) {
-        self.from_us = from_us;
-        if self.sights.get(self.sights.len() / 2).is_some_and(|(at, _)| *at < from_us) {
-            self.sights.drain(..self.sights.len() / 2);
+    /// Looked for among the newest first: nearly all that is asked for is of the last seconds.
+    fn since(&self, from_us: u64) -> &[(u64, T)] {
+        const NEWEST: usize = 8;
+        let newest = self.newest(NEWEST, from_us);
+        if newest.len() < NEWEST {
+            return newest;
         }
+        let older = self.sights.len() - NEWEST;
+        &self.sights[self.sights[..older].partition_point(|(at, _)| *at < from_us)..]
     }
 
-    /// Looked for from the newest back: nearly all that is asked for is of the last seconds.
-    fn since(&self, from_us: u64) -> &[(u64, T)] {
-        let from_us = from_us.max(self.from_us);
-        let is_since = |place: usize| self.sights.get(place).is_some_and(|(at, _)| *at >= from_us);
-        let (mut known, mut step) = (self.sights.len(), 4);
-        while known >= step && is_since(known - step) {
-            known -= step;
-            step *= 2;
-        }
-        let from = known.saturating_sub(step);
-        let place = from + self.sights[from..known].partition_point(|(at, _)| *at < from_us);
-        &self.sights[place..]
+    fn newest(&self, most: usize, from_us: u64) -> &[(u64, T)] {
+        let oldest = self.sights.len().saturating_sub(most);
+        let before = self.sights[oldest..].iter().rposition(|(at, _)| *at < from_us);
+        &self.sights[before.map_or(oldest, |before| oldest + before + 1)..]
     }
 }
 

@@ -71,6 +71,9 @@ pub struct Bystander {
     first_acts_until_us: u64,
     /// By a list that asks for asynchronous, not by NO BEATS alone.
     called: bool,
+    /// Of the card that stands: it is such a list; it is one of the first acts.
+    calls: bool,
+    is_first_act: bool,
     loss_from: Option<Place>,
     pub gaps: Vec<Gap>,
     pub losses: Vec<Loss>,
@@ -96,6 +99,8 @@ impl Bystander {
             last_lost: None,
             first_acts_until_us: 0,
             called: false,
+            calls: false,
+            is_first_act: false,
             loss_from: None,
             gaps: Vec::new(),
             losses: Vec::new(),
@@ -108,18 +113,27 @@ impl Bystander {
     }
 
     pub fn card(&mut self, stage: &'static str, asks: &'static str, now_us: u64) {
-        let left = |card: &str| self.place.asks == card && asks != card;
-        let calls = is_emergency(asks);
-        if calls || asks == NO_BEATS {
+        let another = self.place.asks != asks;
+        if another {
+            self.calls = is_emergency(asks);
+            self.is_first_act = self.calls || asks == NO_BEATS;
+        }
+        if self.is_first_act {
             self.first_acts_until_us = now_us + FIRST_ACTS_US;
-            self.called = calls;
-        } else if left(LAST_LOOK) || (!self.called && RESTORE.into_iter().any(left)) {
+            self.called = self.calls;
+        } else if another && self.ends_first_acts() {
             self.first_acts_until_us = self.first_acts_until_us.min(now_us + ACT_US);
         }
         (self.place.stage, self.place.asks) = (stage, asks);
         if stage != "StageTrouble" {
             self.under = stage;
         }
+    }
+
+    /// By leaving the card that stands.
+    fn ends_first_acts(&self) -> bool {
+        let asks = self.place.asks;
+        asks == LAST_LOOK || (!self.called && RESTORE.contains(&asks))
     }
 
     pub fn turned(&mut self, dial: observer::Dial, to: Arc<Reading>, now_us: u64) {

@@ -1,5 +1,7 @@
 //! Random generators and unit rules. They go in as files and are checked as files are.
 
+use std::sync::LazyLock;
+
 use domain::document::Fault;
 use domain::profile::Profile;
 use domain::rules::{NUMBERS, NumberRule, Rules, SensingRule};
@@ -12,6 +14,9 @@ const LEAST_OUTPUT: (u32, u32) = (1, 5);
 const MOST_OUTPUT: (u32, u32) = (100, 250);
 const LEAST_MV: (u32, u32) = (2, 8);
 const MOST_MV: (u32, u32) = (100, 200);
+
+/// The file of the example rules.
+static EXAMPLE: LazyLock<Value> = LazyLock::new(|| Value::from(Rules::example()));
 
 /// A dial whose positions lie between 5 and 35 % apart, in mA or V; one in five of the unequal kind.
 ///
@@ -64,7 +69,7 @@ pub fn rules(draw: &mut Draw) -> Result<Rules, Fault> {
     if draw.percent(25) {
         return Ok(Rules::example());
     }
-    let mut file = Value::from(Rules::example());
+    let mut file = EXAMPLE.clone();
     // What came later and no check reads keeps its example, so that a seed stays the same patient.
     for number in NUMBERS.iter().filter(|number| !number.may_lack) {
         file[number.name] = number_value(number, number_drawn(number, draw));

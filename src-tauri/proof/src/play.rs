@@ -1,5 +1,6 @@
 //! One case from the first card to the last, through the shipped decide, apply and view.
 
+use std::borrow::Cow;
 use std::fmt;
 use std::sync::Arc;
 
@@ -83,7 +84,7 @@ pub struct Answered {
     pub at_us: u64,
     /// The sentence that asks.
     pub asks: &'static str,
-    pub key: String,
+    pub key: Cow<'static, str>,
     pub dials: Arc<Reading>,
     /// Spikes below the threshold so far.
     pub lost: u64,
@@ -241,24 +242,24 @@ impl<'a> Round<'a> {
 
     fn play_out(&mut self) -> Result<End, Stuck> {
         let mut view = self.tablet.view();
+        let mut shown = names(&view);
         for _ in 0..LOOKS_MOST {
             if !self.tablet.is_in_check() {
                 return Ok(if self.tablet.record().is_some() { End::Recorded } else { End::Left });
             }
-            let card = Card::read(&view);
-            let now_us = self.observer.bedside.now_us();
-            self.bystander.card(card.stage(), card.asks().name(), now_us);
-            match self.look(&view)? {
+            let (stage, asks) = shown;
+            self.bystander.card(stage, asks, self.observer.bedside.now_us());
+            let drawn_anew = match self.look(&view)? {
                 Deed::Tap { key, sent } => {
-                    self.tap(&view, &key, &sent)?;
-                    view = self.tablet.view();
+                    self.tap(&view, key, &sent)?;
+                    true
                 }
-                Deed::Wait { ms } => {
-                    if self.pass(ms, &view)? {
-                        view = self.tablet.view();
-                    }
-                }
+                Deed::Wait { ms } => self.pass(ms, &view)?,
                 Deed::HandOver => return Ok(End::HandedOver),
+            };
+            if drawn_anew {
+                view = self.tablet.view();
+                shown = names(&view);
             }
         }
         Err(Stuck::Circles { asks: asks(&view) })
@@ -292,11 +293,11 @@ impl<'a> Round<'a> {
         }
     }
 
-    fn tap(&mut self, view: &View<Say>, key: &str, sent: &Sent) -> Result<(), Stuck> {
+    fn tap(&mut self, view: &View<Say>, key: Cow<'static, str>, sent: &Sent) -> Result<(), Stuck> {
         self.answers.push(Answered {
             at_us: self.observer.bedside.now_us(),
             asks: asks(view),
-            key: key.to_owned(),
+            key: key.clone(),
             dials: Arc::clone(self.observer.bedside.reading()),
             lost: self.bystander.without_capture,
         });
@@ -304,7 +305,7 @@ impl<'a> Round<'a> {
         let Err(refusal) = self.tablet.take(sent) else { return Ok(()) };
         self.refusals += 1;
         let said = refusal.say().filter(|_| self.refusals <= REFUSALS_MOST);
-        let Some(said) = said else { return Err(Stuck::NotTaken { key: key.to_owned(), asks: asks(view) }) };
+        let Some(said) = said else { return Err(Stuck::NotTaken { key: key.to_string(), asks: asks(view) }) };
         self.observer.refused(&said);
         self.second.iter_mut().for_each(|second| second.observer.refused(&said));
         self.pass(1_000, view).map(|_| ())
@@ -369,6 +370,12 @@ fn turned(profile: &Profile, dial: Dial, to: &Reading, at_us: u64) -> Option<Ent
         }
     };
     Some(Entry::Turned { at_us, dial, to })
+}
+
+/// Of the stage, and of the sentence that asks.
+fn names(view: &View<Say>) -> (&'static str, &'static str) {
+    let card = Card::read(view);
+    (card.stage(), card.asks().name())
 }
 
 pub(crate) fn asks(view: &View<Say>) -> &'static str {

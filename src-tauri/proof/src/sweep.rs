@@ -168,7 +168,7 @@ fn cut(case: &Case, played: &Played, loss: &Loss) -> Loss {
 fn ended_by(played: &Played, from_us: u64, until_us: u64) -> String {
     let within = |at: u64| (from_us..=until_us).contains(&at);
     let last = played.answers.iter().rev().find(|answer| within(answer.at_us) && answer.key != "stands");
-    last.map_or_else(|| "nothing".to_owned(), |answer| answer.key.clone())
+    last.map_or_else(|| "nothing".to_owned(), |answer| answer.key.to_string())
 }
 
 fn last_answers(played: &Played, until_us: u64) -> Vec<String> {

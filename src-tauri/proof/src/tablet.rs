@@ -113,8 +113,7 @@ impl Tablet {
     }
 
     fn apply(&mut self, events: &[Event]) {
-        let state = std::mem::take(&mut self.state);
-        self.state = events.iter().fold(state, domain::apply);
+        events.iter().for_each(|event| domain::apply_to(&mut self.state, event));
         self.due = domain::due(&self.state);
     }
 

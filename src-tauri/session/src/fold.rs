@@ -81,8 +81,7 @@ impl Fold {
     }
 
     fn apply(&mut self, events: &[Event]) {
-        let state = std::mem::take(&mut self.state);
-        self.state = events.iter().fold(state, domain::apply);
+        events.iter().for_each(|event| domain::apply_to(&mut self.state, event));
         let more = u32::try_from(events.len()).unwrap_or(u32::MAX);
         self.since_snapshot = self.since_snapshot.saturating_add(more);
     }
@@ -177,7 +176,7 @@ fn folded(journal: &Journal, kept: &Kept) -> Result<(State, u32), Fault> {
     let mut since_snapshot = 0;
     journal.replay(from, |record| {
         let event: Event = serde_json::from_slice(record.body).map_err(|_| Unreadable)?;
-        state = domain::apply(std::mem::take(&mut state), &event);
+        domain::apply_to(&mut state, &event);
         since_snapshot += 1;
         Ok(())
     })?;

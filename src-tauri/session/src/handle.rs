@@ -217,7 +217,7 @@ pub(crate) fn read_with_head(folder: &Path) -> Result<(State, Verified), Fault> 
     let mut state = State::default();
     let verified = journal::verify(folder, |record| {
         let event: Event = serde_json::from_slice(record.body).map_err(|_| Unreadable)?;
-        state = domain::apply(std::mem::take(&mut state), &event);
+        domain::apply_to(&mut state, &event);
         Ok(())
     })?;
     Ok((state, verified))

@@ -11,7 +11,12 @@ use std::process::ExitCode;
 use terminal::rehearsal::{CardSeen, rehearse};
 use terminal::{backup, bedside, code, export, practise, print, prove, scenario, sense, signoff, verify};
 
+/// For `prove`, which makes and drops millions of cards.
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 const ALLOWED: &str = "Allowed: rehearse FILE [--json], bedside [--data DIR], verify DIR, code DIR, export DIR INTO [--backup], backup DIR FILE, restore FILE DIR [--aside FOLDER], prove --checks N --seed S, prove --replay SEED, practise FILE --seed N [--out DIR], signoff verify FILE [DIR], sense --signal FILE.csv --hz N --from mV --to mV --step mV --blank-ms N [--json].";
+
 fn main() -> ExitCode {
     let words: Vec<String> = std::env::args().skip(1).collect();
     let words: Vec<&str> = words.iter().map(String::as_str).collect();

@@ -6,7 +6,7 @@ use domain::check::facts::Dial;
 use domain::check::offer::{is_always_open, offer};
 use domain::check::step::{Stage, Step};
 use domain::command::Command;
-use domain::contract::{Act, Choice, Practice, Safety, Shape, View};
+use domain::contract::{Act, Choice, Practice, Shape, View};
 use domain::say::Say;
 use words::{Language, render};
 
@@ -45,7 +45,7 @@ fn rendered(view: &View<String>, most: usize) -> Vec<String> {
 /// A label that says nothing.
 fn empty(view: &View<String>) -> Vec<String> {
     let acts = acts(view);
-    let labels = acts.iter().filter(|act| act.label.trim().is_empty()).map(|act| act.key.clone());
+    let labels = acts.iter().filter(|act| act.label.trim().is_empty()).map(|act| act.key.to_string());
     let head = view.head.title.trim().is_empty().then(|| "head".to_owned());
     let spoken = view.spoken.trim().is_empty().then(|| "spoken".to_owned());
     let read = to_read(view).iter().any(|text| text.trim().is_empty()).then(|| "a line".to_owned());
@@ -60,7 +60,7 @@ fn keys(view: &View<Say>) -> Vec<String> {
 
 /// Every button of the view.
 pub fn acts<T>(view: &View<T>) -> Vec<&Act<T>> {
-    let safety = view.safety.iter().flat_map(Safety::acts);
+    let safety = view.safety.iter().flat_map(|safety| safety.acts());
     let knobs = view.practice.iter().flat_map(|practice| in_practice(practice));
     view.answers.iter().chain(&view.aside).chain(safety).chain(in_shape(&view.shape)).chain(knobs).collect()
 }

@@ -9,7 +9,7 @@ use domain::check::setup::Setup;
 use domain::check::step::Step;
 use domain::check::{restore, set};
 use domain::command::Command;
-use domain::contract::{Act, Safety, Sent, View};
+use domain::contract::{Act, Sent, View};
 use domain::moment::Moment;
 use domain::profile::Profile;
 use domain::say::Say;
@@ -47,7 +47,7 @@ pub fn deeds(
         all.extend(taps(view, act, &typed, !last && !is_of_the_story(facts.step, act)));
     }
     all.extend(view.aside.iter().flat_map(|act| taps(view, act, &[], true)));
-    let always = view.safety.iter().flat_map(Safety::acts);
+    let always = view.safety.iter().flat_map(|safety| safety.acts());
     all.extend(always.flat_map(|act| taps(view, act, &[], true)));
     all.extend(SLEEPS_MS.map(|away| sleep(view, away, now)));
     all

@@ -202,7 +202,7 @@ fn kind(node: &Node) -> u64 {
 /// The card as it reads, and the way back from it.
 fn wording(setup: &Setup<'_>, open: &OpenCheck, view: &View<Say>) -> u64 {
     let facts = &open.facts;
-    let offers: Vec<&str> = view.answers.iter().map(|act| act.key.as_str()).collect();
+    let offers: Vec<&str> = view.answers.iter().map(|act| &*act.key).collect();
     let row = restore::row(setup, facts);
     hash((facts.step, facts.phase, offers, row, open.asked_again, texts::names(view).0))
 }

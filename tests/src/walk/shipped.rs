@@ -16,7 +16,7 @@ use domain::moment::Moment;
 use domain::profile::Profile;
 use domain::rules::Rules;
 use domain::state::bed::OpenCheck;
-use domain::{State, apply, decide, due};
+use domain::{State, apply_to, decide, due};
 
 use super::random::{Chance, choose};
 
@@ -97,7 +97,7 @@ impl<'p> Tablet<'p> {
                 let (facts, before) = self.by_the_check(answered.answer);
                 assert_eq!((answered.facts, answered.before), (facts, before), "{:?}", answered.answer);
             }
-            self.state = apply(std::mem::take(&mut self.state), &event);
+            apply_to(&mut self.state, &event);
             if let (What::Answered(answered), Some(open)) = (&event.what, self.open()) {
                 assert_eq!(open.facts, answered.facts);
             }

@@ -1,5 +1,6 @@
 //! What can be tapped, and what a tap sends.
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
@@ -12,9 +13,9 @@ use crate::command::Command;
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Act<T> {
     /// Stable within the card; keys the button's node and names it for tests.
-    pub key: String,
+    pub key: Cow<'static, str>,
     pub label: T,
-    pub note: Option<T>,
+    pub note: Option<Box<T>>,
     pub tone: Tone,
     /// Sent back as it came.
     #[cfg_attr(test, ts(type = "unknown"))]

@@ -1,5 +1,7 @@
 //! The positions of one dial: what is printed, and its exact value.
 
+use std::sync::Arc;
+
 use super::Position;
 use crate::units;
 
@@ -8,7 +10,8 @@ use crate::units;
 pub struct Positions {
     /// Micro-units in one printed unit.
     pub(super) scale: u32,
-    pub(super) marks: Vec<Mark>,
+    /// Shared: a profile is copied into every state and every check.
+    pub(super) marks: Arc<[Mark]>,
 }
 
 /// One printed position.

@@ -112,29 +112,33 @@ fn agree(root: &Node<'_>, profile: &Profile) -> Result<(), ProfileFault> {
 fn positions(node: &Node<'_>, scale: u32, most: usize) -> Result<Positions, ProfileFault> {
     let mut marks: Vec<Mark> = Vec::new();
     for item in node.items()? {
-        let room = most.saturating_sub(marks.len());
-        for mark in if item.is_text() { vec![single(&item, scale)?] } else { span(&item, scale, room)? } {
-            rises(&item, marks.last(), &mark)?;
-            marks.push(mark);
+        if item.is_text() {
+            add(&mut marks, &item, single(&item, scale)?)?;
+        } else {
+            let room = most.saturating_sub(marks.len());
+            span(&item, scale, room)?.into_iter().try_for_each(|mark| add(&mut marks, &item, mark))?;
         }
         count(node, marks.len(), most)?;
     }
     count(node, marks.len(), most)?;
-    Ok(Positions { scale, marks })
+    Ok(Positions { scale, marks: marks.into() })
 }
 
 fn count(node: &Node<'_>, found: usize, most: usize) -> Result<(), ProfileFault> {
     if (1..=most).contains(&found) { Ok(()) } else { Err(node.fault(Why::Count { found, least: 1, most })) }
 }
 
-fn rises(node: &Node<'_>, before: Option<&Mark>, mark: &Mark) -> Result<(), ProfileFault> {
-    let found = || mark.text.clone();
-    match before {
-        Some(last) if last.value == mark.value => Err(node.fault(Why::Duplicate { found: found() })),
+/// Above all before it, or a fault.
+fn add(marks: &mut Vec<Mark>, node: &Node<'_>, mark: Mark) -> Result<(), ProfileFault> {
+    match marks.last() {
+        Some(last) if last.value == mark.value => Err(node.fault(Why::Duplicate { found: mark.text })),
         Some(last) if last.value > mark.value => {
-            Err(node.fault(Why::Unsorted { found: found(), after: last.text.clone() }))
+            Err(node.fault(Why::Unsorted { found: mark.text, after: last.text.clone() }))
         }
-        _ => Ok(()),
+        _ => {
+            marks.push(mark);
+            Ok(())
+        }
     }
 }
 

@@ -91,8 +91,8 @@ fn multiple(node: &Node<'_>, least: u16) -> Result<u16, RulesFault> {
     if (least..=300).contains(&found) {
         return Ok(found);
     }
-    let bounds = [u32::from(least), 300].map(|bound| units::shortest(bound, 100));
-    let range = Range { bounds, unit: "×", source: OutputRule::WIDE.source() };
+    let bounds = || [u32::from(least), 300].map(|bound| units::shortest(bound, 100));
+    let range = Range { bounds: &bounds, unit: "×", source: OutputRule::WIDE.source() };
     Err(range.misses(node, node.text()?.to_owned()))
 }
 
@@ -104,7 +104,7 @@ fn percent(node: &Node<'_>) -> Result<u16, RulesFault> {
 
 fn floor(node: &Node<'_>) -> Result<u32, RulesFault> {
     let range = Range {
-        bounds: ["0", "1"].map(str::to_owned),
+        bounds: &|| ["0", "1"].map(str::to_owned),
         unit: "mA",
         source: OutputRule::DoublePlusOne.source(),
     };
@@ -114,23 +114,21 @@ fn floor(node: &Node<'_>) -> Result<u32, RulesFault> {
 
 fn read_number(node: &Node<'_>, number: &NumberRule) -> Result<u32, RulesFault> {
     let range = Range {
-        bounds: [number.least, number.greatest].map(|bound| number.unit.text(bound)),
+        bounds: &|| [number.least, number.greatest].map(|bound| number.unit.text(bound)),
         unit: number.unit.symbol(),
         source: number.source,
     };
-    let (value, found) = if let Some(scale) = number.unit.scale() {
-        let (value, text) = range.figure(node, scale)?;
-        (value, text.to_owned())
-    } else {
-        let whole = node.whole()?;
-        (whole, whole.to_string())
-    };
-    if number.allows(value) { Ok(value) } else { Err(range.misses(node, found)) }
+    let value = number.unit.scale().map_or_else(|| node.whole(), |scale| Ok(range.figure(node, scale)?.0))?;
+    if number.allows(value) {
+        return Ok(value);
+    }
+    let found = node.text().map_or_else(|_| value.to_string(), str::to_owned);
+    Err(range.misses(node, found))
 }
 
 /// What a place allows, for the sentence of its fault.
 struct Range<'a> {
-    bounds: [String; 2],
+    bounds: &'a dyn Fn() -> [String; 2],
     unit: &'a str,
     source: Source,
 }
@@ -151,7 +149,7 @@ impl Range<'_> {
     }
 
     fn told(&self) -> ([String; 2], String, String) {
-        (self.bounds.clone(), self.unit.to_owned(), self.source.keys.to_owned())
+        ((self.bounds)(), self.unit.to_owned(), self.source.keys.to_owned())
     }
 }
 

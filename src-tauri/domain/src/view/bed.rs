@@ -39,17 +39,17 @@ fn row(bed: &Bed, wire: &Wire, now: Moment) -> BedRow<Say> {
     let attention = of_wire(wire, now);
     let key = format!("wire-{}", wire.id);
     let open = if wire.swap.is_some() {
-        go(&key, Say::SwapResume, Tone::Plain, Screen::Swap { bed: bed.id, wire: wire.id })
+        go(key, Say::SwapResume, Tone::Plain, Screen::Swap { bed: bed.id, wire: wire.id })
     } else if wire.owed.is_some() && wire.check.is_none() {
         let screen = Screen::ReadOwed { bed: bed.id, wire: wire.id };
-        go(&format!("read-{}", wire.id), Say::ReadNow, Tone::Plain, screen)
+        go(format!("read-{}", wire.id), Say::ReadNow, Tone::Plain, screen)
     } else if awaits_compare(wire) {
         let screen = Screen::Compare { bed: bed.id, wire: wire.id };
-        go(&format!("compare-{}", wire.id), Say::CompareDials, Tone::Plain, screen)
+        go(format!("compare-{}", wire.id), Say::CompareDials, Tone::Plain, screen)
     } else if wire.records.is_empty() {
-        Act { key, ..start(bed, wire, Say::StartCheck, Say::ResumeCheck) }
+        Act { key: key.into(), ..start(bed, wire, Say::StartCheck, Say::ResumeCheck) }
     } else {
-        go(&key, Say::LastResult, Tone::Plain, Screen::Result { bed: bed.id, wire: wire.id, back: 0 })
+        go(key, Say::LastResult, Tone::Plain, Screen::Result { bed: bed.id, wire: wire.id, back: 0 })
     };
     BedRow {
         title: wire_name(wire),
@@ -69,13 +69,13 @@ fn awaits_compare(wire: &Wire) -> bool {
 fn start(bed: &Bed, wire: &Wire, begin: Say, resume: Say) -> Act<Say> {
     let (bed, id) = (bed.id, wire.id);
     if wire.swap.is_some() {
-        return go(&format!("swap-{id}"), Say::SwapResume, Tone::Good, Screen::Swap { bed, wire: id });
+        return go(format!("swap-{id}"), Say::SwapResume, Tone::Good, Screen::Swap { bed, wire: id });
     }
     let key = format!("start-{id}");
     if wire.check.is_some() {
-        return act(&key, resume, Tone::Good, Command::Resume { bed, wire: id });
+        return act(key, resume, Tone::Good, Command::Resume { bed, wire: id });
     }
-    act(&key, begin, Tone::Good, Command::Begin { bed, wire: id })
+    act(key, begin, Tone::Good, Command::Begin { bed, wire: id })
 }
 
 /// While a check is open on one wire of the patient, none is begun on another.

@@ -42,13 +42,13 @@ fn plugged(state: &State, bed: &Bed, wire: &Wire) -> BedRow<Say> {
         urgent: false,
         lines: vec![Say::GeneratorIs { name }],
         chart: None,
-        open: go(&format!("plug-{}", wire.id), Say::PlugElsewhere, Tone::Plain, screen),
+        open: go(format!("plug-{}", wire.id), Say::PlugElsewhere, Tone::Plain, screen),
     }
 }
 
 pub fn happened(state: &State, bed: u32, now: Moment) -> Screenful {
     let Some(found) = state.bed(bed) else { return beds::beds(state, now) };
-    let event = |key: &str, label, why| act(key, label, Tone::Strong, Command::Happened { bed, why });
+    let event = |key: &'static str, label, why| act(key, label, Tone::Strong, Command::Happened { bed, why });
     let answers = vec![
         go("back", Say::HappenedNothing, Tone::Plain, Screen::Bed { bed }),
         event("shock", Say::HappenedShock, DueNow::Shock),

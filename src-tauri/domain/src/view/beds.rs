@@ -65,7 +65,7 @@ fn bed_row(bed: &Bed, room: &mut Room, now: Moment) -> BedRow<Say> {
         urgent: attention.is_urgent(),
         lines,
         chart,
-        open: go(&format!("bed-{}", bed.id), Say::OpenBed, Tone::Plain, Screen::Bed { bed: bed.id }),
+        open: go(format!("bed-{}", bed.id), Say::OpenBed, Tone::Plain, Screen::Bed { bed: bed.id }),
     }
 }
 

@@ -54,12 +54,9 @@ pub fn screenful(state: &State, bed: u32, wire: u32, now: Moment) -> Screenful {
             draw(&Card { setup, facts: &open.facts, open, wire: this, now }, label)
         })
     });
-    let other = other_generator(state, bed, wire);
-    let with_other = |mut screen: Screenful| {
-        screen.aside.extend(other);
-        screen
-    };
-    drawn.map_or_else(|| beds::beds(state, now), with_other)
+    let Some(mut screen) = drawn else { return beds::beds(state, now) };
+    screen.aside.extend(other_generator(state, bed, wire));
+    screen
 }
 
 /// Where the wire is asked about and the dials are not read yet, it may hang on another generator.
@@ -77,7 +74,7 @@ fn draw(card: &Card<'_>, label: String) -> Screenful {
         rail: rail(card.facts),
         answers: answers(card),
         aside: aside(card),
-        safety: has_safety(card.facts).then(|| safety(card)),
+        safety: has_safety(card.facts).then(|| Box::new(safety(card))),
         notice: notice(card),
         spoken,
         shape,
@@ -202,7 +199,7 @@ fn aside(card: &Card<'_>) -> Vec<Act<Say>> {
 }
 
 fn safety(card: &Card<'_>) -> Safety<Say> {
-    let always = |key: &str, label: Say, tone, answer| act(key, label, tone, Command::Answer(answer));
+    let always = |key: &'static str, label: Say, tone, answer| act(key, label, tone, Command::Answer(answer));
     let open = |answer| is_always_open(card.setup, card.facts, answer);
     Safety {
         no_beats: always("no-beats", Say::NoBeats, Tone::Alarm, Answer::NoBeats),

@@ -45,7 +45,7 @@ fn kept(state: &State, closed: &Closed, at: u32, now: Moment) -> BedRow<Say> {
         urgent: false,
         lines: vec![Say::LeftBedOn { date: date_of(closed.at) }],
         chart: None,
-        open: go(&format!("erase-{at}"), name, Tone::Plain, Screen::EraseAsk { at }),
+        open: go(format!("erase-{at}"), name, Tone::Plain, Screen::EraseAsk { at }),
     }
 }
 

@@ -31,7 +31,7 @@ fn in_list(state: &State, profile: &Profile, at: u32) -> BedRow<Say> {
         urgent: false,
         lines: vec![line(profile)],
         chart: None,
-        open: go(&format!("generator-{at}"), Say::OpenBed, Tone::Plain, Screen::Generator { at }),
+        open: go(format!("generator-{at}"), Say::OpenBed, Tone::Plain, Screen::Generator { at }),
     }
 }
 

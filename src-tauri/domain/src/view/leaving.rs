@@ -57,7 +57,11 @@ fn first_or_again(question: &Say, first: Say) -> Say {
 }
 
 /// Nothing is asked for anew while files are being written.
-fn answers(state: &State, back: Screen, (key, label, command): (&str, Say, Command)) -> Vec<Act<Say>> {
+fn answers(
+    state: &State,
+    back: Screen,
+    (key, label, command): (&'static str, Say, Command),
+) -> Vec<Act<Say>> {
     let tone = if label == Say::WriteAgain { Tone::Strong } else { Tone::Good };
     let back = go("back", Say::Back, Tone::Strong, back);
     let again = state.writing.is_none().then(|| act(key, label, tone, command));

@@ -1,5 +1,7 @@
 //! Pieces that several screens share: heads, ways back, figures of a record as sentences.
 
+use std::borrow::Cow;
+
 use super::{Screenful, act, figures};
 use crate::check::facts::Dial;
 use crate::command::Command;
@@ -86,7 +88,7 @@ pub fn field(id: &str, label: Say, kind: FieldKind, max_chars: usize) -> Field<S
     }
 }
 
-pub fn go(key: &str, label: Say, tone: Tone, screen: Screen) -> Act<Say> {
+pub fn go(key: impl Into<Cow<'static, str>>, label: Say, tone: Tone, screen: Screen) -> Act<Say> {
     act(key, label, tone, Command::Go(screen))
 }
 

@@ -91,6 +91,6 @@ fn choice(id: &str, label: Say, offered: Vec<Offered>) -> Field<Say> {
 }
 
 fn one_choice(id: &str, (value, label, command, chosen): Offered) -> Choice<Say> {
-    let act: Act<Say> = act(&format!("{id}-{value}"), label.clone(), Tone::Plain, command);
+    let act: Act<Say> = act(format!("{id}-{value}"), label.clone(), Tone::Plain, command);
     Choice { value: value.to_owned(), label, chosen, act: Some(act) }
 }

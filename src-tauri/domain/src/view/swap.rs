@@ -69,8 +69,9 @@ pub fn new_swap(state: &State, bed: u32, wire: u32, now: Moment) -> Screenful {
     let Some((found, this)) = state.bed(bed).zip(state.wire(bed, wire)) else {
         return beds::beds(state, now);
     };
-    let begin =
-        |key: &str, label, work| act(key, label, Tone::Strong, Command::BeginSwap { bed, wire, work });
+    let begin = |key: &'static str, label, work| {
+        act(key, label, Tone::Strong, Command::BeginSwap { bed, wire, work })
+    };
     let ask = Ask {
         question: Say::AskSwapWork,
         lines: vec![Say::AskSwapWorkLine],
@@ -104,7 +105,7 @@ fn draw(card: &Card<'_>) -> Screenful {
     let spoken = spoken(&shape);
     Screenful {
         answers: answers(card),
-        safety: has_safety(card.facts).then(|| safety(card)),
+        safety: has_safety(card.facts).then(|| Box::new(safety(card))),
         notice: notice(card),
         ..plain(card_head(card), shape, spoken)
     }
@@ -165,7 +166,7 @@ fn answers(card: &Card<'_>) -> Vec<Act<Say>> {
 }
 
 fn safety(card: &Card<'_>) -> Safety<Say> {
-    let always = |key: &str, label: Say, tone, answer| act(key, label, tone, Command::Swap(answer));
+    let always = |key: &'static str, label: Say, tone, answer| act(key, label, tone, Command::Swap(answer));
     let open = |answer| is_open(card.open.before.as_ref(), card.facts, answer);
     Safety {
         no_beats: always("no-beats", Say::NoBeats, Tone::Alarm, Answer::NoBeats),

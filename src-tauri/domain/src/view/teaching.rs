@@ -7,6 +7,8 @@ mod form;
 mod pins;
 mod roster;
 
+use std::borrow::Cow;
+
 use super::Screenful;
 use super::pieces::{field, go, head, plain};
 use crate::contract::{Act, Ask, Field, FieldKind, Shape, Tone};
@@ -92,7 +94,7 @@ fn working(now: Moment) -> Screenful {
     }
 }
 
-fn to(key: &str, label: Say, tone: Tone, place: Place) -> Act<Say> {
+fn to(key: impl Into<Cow<'static, str>>, label: Say, tone: Tone, place: Place) -> Act<Say> {
     go(key, label, tone, Screen::Teaching(place))
 }
 

@@ -84,7 +84,7 @@ fn draw(card: &Card<'_>) -> Screenful {
     Screenful {
         answers: answers(card),
         aside: aside(card),
-        safety: has_safety(card.facts).then(|| safety(card)),
+        safety: has_safety(card.facts).then(|| Box::new(safety(card))),
         notice: notice(card),
         ..plain(card_head(card), shape, spoken)
     }
@@ -134,7 +134,8 @@ fn aside(card: &Card<'_>) -> Vec<Act<Say>> {
 }
 
 fn safety(card: &Card<'_>) -> Safety<Say> {
-    let always = |key: &str, label: Say, tone, answer| act(key, label, tone, Command::Transport(answer));
+    let always =
+        |key: &'static str, label: Say, tone, answer| act(key, label, tone, Command::Transport(answer));
     let open = |answer| is_open(card.open.before.as_ref(), card.facts, answer);
     Safety {
         no_beats: always("no-beats", Say::NoBeats, Tone::Alarm, Answer::NoBeats),

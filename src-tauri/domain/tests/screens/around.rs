@@ -85,9 +85,10 @@ fn no_screen_around_a_check_touches_a_dial_and_each_has_a_way_on() {
 fn the_keys_of_one_screen_are_unlike() {
     for screen in AROUND {
         let shown = on(ward(), screen);
-        let mut keys: Vec<String> = shown.answers.into_iter().chain(shown.aside).map(|act| act.key).collect();
+        let mut keys: Vec<String> =
+            shown.answers.into_iter().chain(shown.aside).map(|act| act.key.into()).collect();
         if let Shape::Beds(list) = shown.shape {
-            keys.extend(list.rows.into_iter().map(|row| row.open.key));
+            keys.extend(list.rows.into_iter().map(|row| row.open.key.into()));
         }
         let count = keys.len();
         keys.sort();

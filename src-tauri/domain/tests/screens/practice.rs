@@ -12,7 +12,7 @@ use domain::rules::{Chamber, Rules};
 use domain::say::Say;
 use domain::state::bed::Origin;
 use domain::state::screen::Screen;
-use domain::{Refusal, State, apply, decide, due, view};
+use domain::{Refusal, State, apply, apply_to, decide, due, view};
 
 fn staged(guided: bool) -> Staged {
     Staged {
@@ -68,7 +68,7 @@ impl Tablet {
         let values = values.iter().map(|(k, v)| ((*k).to_owned(), (*v).to_owned())).collect();
         let sent = Sent { card: self.state.card, command, values, stood_ms: None };
         let events = decide(&self.state, &sent, self.now)?;
-        self.state = events.iter().fold(std::mem::take(&mut self.state), apply);
+        events.iter().for_each(|event| apply_to(&mut self.state, event));
         Ok(())
     }
 

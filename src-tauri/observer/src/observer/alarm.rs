@@ -55,7 +55,8 @@ impl Observer {
     /// A button that cannot wait for the card's own answers.
     pub(super) fn alarm(&mut self, card: Card<'_>) -> Option<&'static str> {
         let question = card.question();
-        if !card.has("no-beats") || matches!(question, Question::NoBeats | Question::Emergency) {
+        let can_be_said = card.view.safety.is_some() || card.has("no-beats");
+        if !can_be_said || matches!(question, Question::NoBeats | Question::Emergency) {
             return None;
         }
         let without_us = self.judge(card).without_qrs_us();
@@ -73,8 +74,8 @@ impl Observer {
     /// Three low pulses while dials are tested: not tolerated, said once until it has risen again.
     fn look_at_pressure(&mut self, card: Card<'_>) {
         let testing = matches!(card.stage(), "StageOwnRhythm" | "StageSensing" | "StageCapture");
-        let pulses = self.bedside.strip().pulses(self.bedside.now_us().saturating_sub(LOOK_BACK_US));
-        let last = &pulses[pulses.len().saturating_sub(PULSES)..];
+        let from_us = self.bedside.now_us().saturating_sub(LOOK_BACK_US);
+        let last = self.bedside.strip().newest_pulses(PULSES, from_us);
         let low = last.len() == PULSES && last.iter().all(|(_, mmhg)| *mmhg < LOW_MMHG);
         if !low {
             self.low_pressure_said = false;

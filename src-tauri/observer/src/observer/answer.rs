@@ -32,7 +32,7 @@ impl Observer {
             return Next::tap("spike-without-beat");
         }
         match card.good().filter(|_| !waits_for_more(card.question()) && self.has_seen_enough(card)) {
-            Some(good) => Next::tap(&good.key),
+            Some(good) => Next::tap(good.key.clone()),
             None => Next::Watch,
         }
     }

@@ -63,7 +63,7 @@ impl Observer {
             return Ok(Next::tap("no"));
         }
         match card.good() {
-            Some(good) => Ok(Next::tap(&good.key)),
+            Some(good) => Ok(Next::tap(good.key.clone())),
             None => Err(Puzzled::UnknownCard { said: card.asks().name().to_owned() }),
         }
     }

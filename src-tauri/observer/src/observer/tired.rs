@@ -1,5 +1,7 @@
 //! Hands and attention that fail: what would be done, done late, done wrong, or done without looking.
 
+use std::borrow::Cow;
+
 use domain::contract::{Form, Shape};
 use domain::say::Say;
 
@@ -30,7 +32,7 @@ pub struct Tired {
 #[derive(Clone, Debug)]
 struct Late {
     card: u32,
-    key: String,
+    key: Cow<'static, str>,
     at_us: u64,
 }
 
@@ -77,7 +79,7 @@ impl Observer {
         if card.has("stands") {
             return Next::tap("stands");
         }
-        card.good().map_or(Next::Watch, |good| Next::tap(&good.key))
+        card.good().map_or(Next::Watch, |good| Next::tap(good.key.clone()))
     }
 
     /// What is done instead of what was to be done.
@@ -153,19 +155,19 @@ impl Tired {
         late.filter(|late| late.card == card.view.card && card.has(&late.key)).map(|late| Next::Tap(late.key))
     }
 
-    fn slip(&mut self, card: Card<'_>, key: &str, now_us: u64) -> Option<String> {
-        let others: Vec<&str> = card
+    fn slip(&mut self, card: Card<'_>, key: &str, now_us: u64) -> Option<Cow<'static, str>> {
+        let others: Vec<&Cow<'static, str>> = card
             .view
             .answers
             .iter()
             .filter(|act| !act.with_fields && act.key != key && act.key != "stands")
-            .map(|act| act.key.as_str())
+            .map(|act| &act.key)
             .collect();
         if others.is_empty() || !self.weakness.makes(Mistake::Slipped, now_us) {
             return None;
         }
         self.take_back = self.weakness.below(2) == 0;
-        others.get(self.weakness.below(others.len())).map(|other| (*other).to_owned())
+        others.get(self.weakness.below(others.len())).map(|other| (*other).clone())
     }
 }
 

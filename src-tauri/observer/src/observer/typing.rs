@@ -29,7 +29,7 @@ impl Observer {
         if *card.asks() == Say::AskAsynchronousOrdered {
             return Next::tap("no");
         }
-        card.good().map_or(Next::Watch, |good| Next::tap(&good.key))
+        card.good().map_or(Next::Watch, |good| Next::tap(good.key.clone()))
     }
 
     pub(super) fn fill(&mut self, card: Card<'_>) -> Result<BTreeMap<String, String>, Puzzled> {

@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use domain::contract::{Act, Ask, Code, Form, List, Outcome, Safety, Shape, Small, Turn, View};
+use domain::contract::{Act, Ask, Code, Form, List, Outcome, Shape, Small, Turn, View};
 use domain::handover::drawing::unpacked;
 use domain::say::Say;
 use serde_json::{Value, json};
@@ -193,7 +193,7 @@ fn line(text: &mut String, before: &str, said: &str) {
 
 /// The words on a button; its key where it is not on the card any more.
 fn label_of<'v>(view: &'v View<String>, key: &'v str) -> &'v str {
-    let always = view.safety.iter().flat_map(Safety::acts);
+    let always = view.safety.iter().flat_map(|safety| safety.acts());
     let mut acts = view.answers.iter().chain(&view.aside).chain(always);
     acts.find(|act| act.key == key).map_or(key, |act| &act.label)
 }

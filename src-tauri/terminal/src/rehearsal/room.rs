@@ -96,8 +96,7 @@ impl Room {
     }
 
     fn apply(&mut self, event: &Event) {
-        let state = std::mem::take(&mut self.state);
-        self.state = domain::apply(state, event);
+        domain::apply_to(&mut self.state, event);
     }
 
     /// The records of the wire, oldest first.

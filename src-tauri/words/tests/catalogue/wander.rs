@@ -6,7 +6,7 @@ use domain::State;
 use domain::check::answer::Answer;
 use domain::check::facts::{ASYNCHRONOUS, Dial, Dials, Facts};
 use domain::command::Command;
-use domain::contract::{Act, Field, Form, Safety, Sent, Shape, View};
+use domain::contract::{Act, Field, Form, Sent, Shape, View};
 use domain::handover::compare::Compared;
 use domain::handover::known::Source;
 use domain::moment::Moment;
@@ -201,8 +201,7 @@ impl Walk {
         match domain::decide(&self.state, &sent, self.now) {
             Ok(events) => {
                 self.refused = None;
-                let state = std::mem::take(&mut self.state);
-                self.state = events.iter().fold(state, domain::apply);
+                events.iter().for_each(|event| domain::apply_to(&mut self.state, event));
             }
             Err(refusal) => self.refused = refusal.say(),
         }
@@ -210,7 +209,7 @@ impl Walk {
 
     /// Mostly an answer, mostly the good one.
     fn choose(&mut self, view: &View<Say>) -> Option<Act<Say>> {
-        let safety: Vec<_> = view.safety.iter().flat_map(Safety::acts).cloned().collect();
+        let safety: Vec<_> = view.safety.iter().flat_map(|safety| safety.acts()).cloned().collect();
         let rows = match &view.shape {
             Shape::Beds(beds) => beds.rows.iter().map(|row| row.open.clone()).collect(),
             Shape::Form(form) => form

@@ -11,7 +11,7 @@ use crate::say::Say;
 /// The button for one answer; `None` for what is typed or comes by itself.
 pub fn answer(card: &Card<'_>, answer: Answer) -> Option<Act<Say>> {
     let (key, label, tone) = words(card, answer)?;
-    let key = if let Answer::Line(line) = answer { format!("line-{line:?}") } else { key.to_owned() };
+    let key = if let Answer::Line(line) = answer { format!("line-{line:?}").into() } else { key.into() };
     let named = typing::needs_name(card.facts.step, answer);
     let command = if named { Command::Named(answer) } else { Command::Answer(answer) };
     Some(Act { key, label, note: None, tone, command, with_fields: named })

@@ -142,7 +142,7 @@ fn likely(card: &Card<'_>) -> Vec<Act<Say>> {
                 figure: figures::text(card.setup.profile, dial, at),
                 unit: Box::new(figures::unit(card.setup.profile, dial)),
             };
-            act(&format!("at-{at}"), label, Tone::Strong, Command::Answer(Answer::StandsAt(at)))
+            act(format!("at-{at}"), label, Tone::Strong, Command::Answer(Answer::StandsAt(at)))
         })
         .collect()
 }

@@ -126,6 +126,6 @@ fn in_list(arrived: &Arrived, at: u32, now: Moment) -> BedRow<Say> {
         urgent: false,
         lines: vec![Say::HistoryFrom { tablet }],
         chart: None,
-        open: go(&format!("arrived-{at}"), Say::OpenBed, Tone::Plain, Screen::Arrived { at }),
+        open: go(format!("arrived-{at}"), Say::OpenBed, Tone::Plain, Screen::Arrived { at }),
     }
 }

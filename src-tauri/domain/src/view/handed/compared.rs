@@ -66,7 +66,7 @@ fn answers(bed: &Bed, wire: &Wire) -> Vec<Act<Say>> {
     let begin = Command::Begin { bed: bed.id, wire: wire.id };
     vec![
         go("bed", Say::Back, Tone::Strong, Screen::Bed { bed: bed.id }),
-        act(&format!("start-{}", wire.id), Say::StartCheck, Tone::Good, begin),
+        act(format!("start-{}", wire.id), Say::StartCheck, Tone::Good, begin),
     ]
 }
 

@@ -56,7 +56,7 @@ fn in_list(known: &KnownTablet, at: u32) -> BedRow<Say> {
         urgent: false,
         lines: vec![Say::Figure { text: known.tablet.short() }],
         chart: None,
-        open: go(&format!("tablet-{at}"), Say::OpenBed, Tone::Plain, Screen::Tablet { at }),
+        open: go(format!("tablet-{at}"), Say::OpenBed, Tone::Plain, Screen::Tablet { at }),
     }
 }
 

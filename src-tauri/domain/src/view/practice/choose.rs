@@ -34,7 +34,7 @@ fn row(id: ExerciseId) -> BedRow<Say> {
         lines: vec![id.line()],
         chart: None,
         open: go(
-            &format!("exercise-{}", id.id()),
+            format!("exercise-{}", id.id()),
             Say::OpenBed,
             Tone::Plain,
             Screen::PracticeBegin { exercise: id },

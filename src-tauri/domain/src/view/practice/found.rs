@@ -155,7 +155,7 @@ fn act_row(state: &State, run: &PracticeRun, place: u8, one: &Judged) -> BedRow<
         lines: vec![at(state, run, one)],
         chart: None,
         open: go(
-            &format!("look-{place}"),
+            format!("look-{place}"),
             Say::LookAgain,
             Tone::Plain,
             Screen::LookAgain { run: run.id, act: place },

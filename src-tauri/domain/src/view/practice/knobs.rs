@@ -29,7 +29,7 @@ fn knob(profile: &Profile, open: &Practice, dial: Dial) -> Knob<Say> {
         label: *dial_name(dial),
         unit,
         figure: figures::printed(profile, dial, at),
-        take: act(&format!("take-{}", key(dial)), *dial_name(dial), Tone::Plain, Command::TakeDial(dial)),
+        take: act(format!("take-{}", key(dial)), *dial_name(dial), Tone::Plain, Command::TakeDial(dial)),
         keys: (open.turning == dial).then(|| keys(profile, dial, at)),
     }
 }
@@ -72,7 +72,10 @@ fn words(dial: Dial) -> (Say, Say) {
 fn turn(profile: &Profile, dial: Dial, way: &str, label: &Say, to: Position) -> Act<Say> {
     let note = figures::printed(profile, dial, to);
     let command = Command::TurnDial { dial, to };
-    Act { note: Some(note), ..act(&format!("{}-{way}", key(dial)), label.clone(), Tone::Plain, command) }
+    Act {
+        note: Some(Box::new(note)),
+        ..act(format!("{}-{way}", key(dial)), label.clone(), Tone::Plain, command)
+    }
 }
 
 fn last(profile: &Profile, dial: Dial) -> Position {

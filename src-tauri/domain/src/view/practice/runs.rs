@@ -29,7 +29,7 @@ fn row(run: &PracticeRun, place: u32, now: Moment) -> BedRow<Say> {
         urgent: run.judgement.as_ref().is_some_and(|judgement| !judgement.passed),
         lines: vec![when(run.ended.wall_ms, now)],
         chart: None,
-        open: go(&format!("run-{place}"), Say::OpenBed, Tone::Plain, Screen::PracticeResult { run: run.id }),
+        open: go(format!("run-{place}"), Say::OpenBed, Tone::Plain, Screen::PracticeResult { run: run.id }),
     }
 }
 

@@ -16,7 +16,7 @@ pub fn answer(card: &Card<'_>, answer: Answer) -> Option<Act<Say>> {
     let (key, label, tone) = words(card, answer)?;
     let named = is_named(card.facts, answer);
     let command = if named { Command::SwapNamed(answer) } else { Command::Swap(answer) };
-    Some(Act { key: key.to_owned(), label, note: None, tone, command, with_fields: named })
+    Some(Act { key: key.into(), label, note: None, tone, command, with_fields: named })
 }
 
 fn words(card: &Card<'_>, answer: Answer) -> Option<(&'static str, Say, Tone)> {

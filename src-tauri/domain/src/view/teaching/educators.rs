@@ -40,7 +40,7 @@ fn in_list(state: &State, at: u32, educator: &Educator) -> BedRow<Say> {
         urgent: educator.vouched.is_none(),
         lines,
         chart: None,
-        open: to(&format!("educator-{at}"), Say::OpenBed, Tone::Plain, Place::Educator { at }),
+        open: to(format!("educator-{at}"), Say::OpenBed, Tone::Plain, Place::Educator { at }),
     }
 }
 

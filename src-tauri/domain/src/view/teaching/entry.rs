@@ -27,8 +27,9 @@ pub fn entry(state: &State, at: u32, now: Moment) -> Option<Screenful> {
     };
     let revoke = can_revoke(state, at);
     let (earlier, later) = beside(state, at);
-    let other =
-        |key: &str, label, at: Option<u32>| at.map(|at| to(key, label, Tone::Plain, Place::Entry { at }));
+    let other = |key: &'static str, label, at: Option<u32>| {
+        at.map(|at| to(key, label, Tone::Plain, Place::Entry { at }))
+    };
     let back = match kept.paper.says {
         Says::SignedOff(_) => Place::Learner { entry: at },
         Says::Revoked { .. } | Says::Vouched { .. } => Place::Roster { from: 0 },

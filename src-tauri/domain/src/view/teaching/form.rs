@@ -55,7 +55,7 @@ fn practised(run: &PracticeRun, now: Moment) -> BedRow<Say> {
         lines: vec![Say::MarkPractice],
         chart: None,
         open: act(
-            &format!("sign-{}", run.id.simple()),
+            format!("sign-{}", run.id.simple()),
             Say::SignThis,
             Tone::Plain,
             Command::Teach(Ask::Begin(subject)),
@@ -73,7 +73,7 @@ fn check(bed: &Bed, wire: &Wire, record: &Record, now: Moment) -> BedRow<Say> {
         urgent: false,
         lines: vec![wire_name(wire)],
         chart: None,
-        open: act(&key, Say::SignThis, Tone::Plain, Command::Teach(Ask::Begin(subject))),
+        open: act(key, Say::SignThis, Tone::Plain, Command::Teach(Ask::Begin(subject))),
     }
 }
 
@@ -169,6 +169,6 @@ fn item_in_list(draft: &Draft, item: Item) -> BedRow<Say> {
         urgent: false,
         lines: Vec::new(),
         chart: None,
-        open: to(&format!("item-{item:?}"), Say::OpenBed, Tone::Plain, Place::SignItem { item }),
+        open: to(format!("item-{item:?}"), Say::OpenBed, Tone::Plain, Place::SignItem { item }),
     }
 }

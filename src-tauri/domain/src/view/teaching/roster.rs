@@ -49,7 +49,7 @@ fn in_list(learner: &Learner<'_>, now: Moment) -> BedRow<Say> {
         urgent: matches!(until, Due::RunOut | Due::Soon),
         lines,
         chart: None,
-        open: to(&format!("learner-{entry}"), Say::OpenBed, Tone::Plain, Place::Learner { entry }),
+        open: to(format!("learner-{entry}"), Say::OpenBed, Tone::Plain, Place::Learner { entry }),
     }
 }
 

@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use domain::command::Command;
-use domain::contract::{Act, FieldKind, Safety, Shape, View};
+use domain::contract::{Act, FieldKind, Shape, View};
 
 use crate::hand_clock::HandClock;
 use crate::nurse::Nurse;
@@ -100,7 +100,7 @@ impl Walk {
 /// Every button of the card.
 fn acts(view: &View<String>) -> Vec<Act<String>> {
     let mut acts = [view.answers.clone(), view.aside.clone()].concat();
-    acts.extend(view.safety.iter().flat_map(Safety::acts).cloned());
+    acts.extend(view.safety.iter().flat_map(|safety| safety.acts()).cloned());
     if let Shape::Beds(beds) = &view.shape {
         acts.extend(beds.rows.iter().map(|row| row.open.clone()));
     }

@@ -1,21 +1,22 @@
-//! How fast simulator, strip and closed loop run on one core, each against its bar: `cargo bench -p proof -- [--quick]
-//! [--library TIMES]`, where TIMES is how many times real time an ECG synthesiser of a general library runs here.
-//! By processor time of this one thread, so that others on the machine count little; a PIN by the clock, since somebody
-//! waits for it. A bar that does not hold is a failure.
+//! How fast simulator, strip and closed loop run on one core, each against its bar: `cargo run --profile bench -p proof
+//! --example speed -- [--quick] [--library TIMES]`, where TIMES is how many times real time an ECG synthesiser of a
+//! general library runs here. By processor time of this one thread, so that others on the machine count little. A bar
+//! that does not hold is a failure. An example and no bench: compiled as `terminal` is, where a panic ends the program.
 
+#[path = "support/bars.rs"]
+mod bars;
 #[path = "../../simulator/tests/support/naive.rs"]
 mod naive;
 
-use std::error::Error;
-use std::time::Instant;
-
+use bars::{Bar, Done, Row, median, row};
 use naive::Naive;
 use proof::{Case, End, play, play_in_pair};
-use seal::{Effort, LockedKey, Secret, TabletKey};
 use simulator::strip::Strip;
 use simulator::{AtrialRhythm, Chamber, Dials, Generator, Heart, Patient};
 
-type Done<T> = Result<T, Box<dyn Error>>;
+/// As `terminal` has it.
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
 
 /// Each figure is the median of so many rounds.
 const ROUNDS: usize = 5;
@@ -35,59 +36,16 @@ const WHOLE: Work =
 /// To see that it runs; its figures say little.
 const QUICK: Work = Work { strip_s: 1_000, naive_s: 100, events_s: 10_000, checks: 50, pairs: 10 };
 
-struct Row {
-    what: String,
-    value: f64,
-    bar: Bar,
-    unit: &'static str,
-}
-
-enum Bar {
-    AtLeast(f64),
-    AtMost(f64),
-    /// Told, not judged.
-    None,
-}
-
-impl Row {
-    fn holds(&self) -> bool {
-        match self.bar {
-            Bar::AtLeast(least) => self.value >= least,
-            Bar::AtMost(most) => self.value <= most,
-            Bar::None => true,
-        }
-    }
-
-    fn told(&self) -> String {
-        let bar = match self.bar {
-            Bar::AtLeast(least) => format!(">= {least}"),
-            Bar::AtMost(most) => format!("<= {most}"),
-            Bar::None => String::new(),
-        };
-        let holds = if matches!(self.bar, Bar::None) { "" } else { ["NO", "yes"][usize::from(self.holds())] };
-        format!("{:<64} {:>12.1} {:>12} {:<16} {holds}", self.what, self.value, bar, self.unit)
-    }
-}
-
 fn main() -> Done<()> {
-    let words: Vec<String> = std::env::args().skip(1).filter(|word| word != "--bench").collect();
+    let words: Vec<String> = std::env::args().skip(1).collect();
     let work = if words.iter().any(|word| word == "--quick") { QUICK } else { WHOLE };
     let library = words.iter().position(|word| word == "--library").and_then(|at| words.get(at + 1));
     let mut rows = Vec::new();
-    // First: the peak of memory is then its own.
-    rows.extend(pin()?);
     rows.extend(strips(&work, library.map(|times| times.parse()).transpose()?)?);
     rows.extend(events(&work)?);
     rows.push(closed_loop(&work)?);
     rows.extend(pairs(&work)?);
-    println!("{:<64} {:>12} {:>12} {:<16} holds", "what", "value", "bar", "unit");
-    rows.iter().for_each(|row| println!("{}", row.told()));
-    if rows.iter().all(Row::holds) { Ok(()) } else { Err("a bar does not hold".into()) }
-}
-
-fn median(mut values: Vec<f64>) -> f64 {
-    values.sort_by(f64::total_cmp);
-    values.get(values.len() / 2).copied().unwrap_or_default()
+    bars::judged(&rows)
 }
 
 /// What this thread has had of a processor.
@@ -225,32 +183,4 @@ fn pairs(work: &Work) -> Done<Vec<Row>> {
         ),
         row("the same", checks as f64 / took, Bar::None, "checks/s"),
     ])
-}
-
-/// A PIN tried at the shipped effort: how long, and by how much the peak of memory rises.
-fn pin() -> Done<Vec<Row>> {
-    let pin = Secret::new(b"482913".to_vec());
-    let locked = LockedKey::lock(&TabletKey::from_seed(&[7; 32]), &pin, Effort::SHIPPED, &[3; 40])
-        .map_err(|fault| format!("{fault:?}"))?;
-    let mut took = Vec::new();
-    for _ in 0..ROUNDS {
-        let began = Instant::now();
-        locked.unlock(&pin).map_err(|fault| format!("{fault:?}"))?;
-        took.push(began.elapsed().as_secs_f64() * 1_000.0);
-    }
-    let peak = peak_kib()? / 1_024.0;
-    Ok(vec![
-        row("a PIN tried (Argon2id)", median(took), Bar::AtLeast(300.0), "ms"),
-        row("peak of this program's memory then", peak, Bar::AtLeast(64.0), "MiB"),
-    ])
-}
-
-fn peak_kib() -> Done<f64> {
-    let status = std::fs::read_to_string("/proc/self/status")?;
-    let line = status.lines().find_map(|line| line.strip_prefix("VmHWM:")).ok_or("no peak of memory")?;
-    Ok(line.trim().trim_end_matches(" kB").parse()?)
-}
-
-fn row(what: &str, value: f64, bar: Bar, unit: &'static str) -> Row {
-    Row { what: what.to_owned(), value, bar, unit }
 }
