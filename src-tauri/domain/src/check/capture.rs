@@ -7,7 +7,7 @@ use super::setup::Setup;
 use super::step::Step;
 use super::target::plan;
 use super::turn::{ask, turn, watch};
-use super::{conclude, restore};
+use super::{conclude, reading, restore};
 use crate::plan::output_stride_down;
 use crate::profile::Position;
 
@@ -253,13 +253,15 @@ fn counted(setup: &Setup<'_>, facts: Facts) -> Facts {
     out(setup, next)
 }
 
-/// OUTPUT to the higher of restore and plan before any result is shown; RATE stays at the test rate.
+/// OUTPUT to the higher of restore and plan before any result is shown, or left where it was said to stand above
+/// these; RATE stays at the test rate.
 fn out(setup: &Setup<'_>, facts: Facts) -> Facts {
     if !setup.guards.on(Guard::OutputUpBeforeResult) {
         return ask(facts, Step::SetRate);
     }
-    let output = restore::target(setup, &facts).output.max(plan(setup, &facts).output);
-    turn(facts, Step::CaptureOut, Dial::Output, output)
+    let target = restore::target(setup, &facts);
+    let target = target.with(Dial::Output, target.output.max(plan(setup, &facts).output));
+    turn(facts, Step::CaptureOut, Dial::Output, reading::kept(setup, &facts, target).output)
 }
 
 /// A spike without a beat where none was sought: OUTPUT to maximum in one act. Where own beats are not

@@ -1,7 +1,7 @@
 //! What a check announces, and where it may go on to from what was seen: N6, N7, N13.
 
 use domain::check::answer::Answer;
-use domain::check::facts::{ASYNCHRONOUS, Dial, Facts, Found, NONE, Why};
+use domain::check::facts::{ASYNCHRONOUS, Dial, Facts, Found, Marks, NONE, Why};
 use domain::check::offer;
 use domain::check::step::{Stage, Step};
 
@@ -55,10 +55,11 @@ pub(super) fn n7(seen: &Seen<'_>) -> Held {
     hold("N7", up || count, || format!("{:?} asks {:?} to {}", card.step, card.dial, card.to))
 }
 
-/// Asynchronous pacing that an emergency left is looked at for own beats last of all.
+/// Asynchronous pacing that an emergency left, and nobody had ordered before, is looked at for own beats last of all.
 pub(super) fn own_asked(from: &Seen<'_>, answer: Answer) -> Held {
     let left = from.book.asynchronous == Blindness::Emergency && from.book.at(Dial::Mv) == Some(ASYNCHRONOUS);
     let last_look = from.card.step == Step::Confirm && answer == Answer::Fine;
+    let left = left && !from.card.marks.has(Marks::ASYNCHRONOUS_ORDERED);
     let offered = || offer::offer(from.setup, from.card).free.contains(&Answer::OwnAmongThem);
     hold("asynchronous", !(last_look && left) || offered(), || "own beats were not asked for".into())
 }
