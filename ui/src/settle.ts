@@ -114,10 +114,7 @@ function firstFitting(count: number, guess: number, fits: (index: number) => boo
   while (low < high) {
     if (fits(next)) high = next;
     else low = next + 1;
-    if (high === guess) next = Math.max(low, high - 1);
-    // Nothing has fitted: a long list never will, and the last amount tells.
-    else if (high === count) next = count - 1;
-    else next = Math.floor((low + high) / 2);
+    next = high === guess ? Math.max(low, high - 1) : Math.floor((low + high) / 2);
   }
   return low < count ? low : null;
 }
