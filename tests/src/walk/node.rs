@@ -79,9 +79,9 @@ impl Node {
         let mut now = self.book;
         now.note_last();
         book.note_last();
-        if opened.step == Step::Restore {
+        if before.card.step == Step::Restore {
             book.leave_list(setup, &before.card);
-        } else if !is_as_then(opened.step) {
+        } else if !is_as_then(before.card.step) {
             for (then, now) in book.at.iter_mut().zip(now.at) {
                 *then = then.and(now);
             }
@@ -102,7 +102,7 @@ impl Node {
             Answer::Read(dials) => book.at = [Some(dials.output), Some(dials.rate), Some(dials.mv)],
             _ => {}
         }
-        if opened.step != Step::Restore && !is_as_then(opened.step) {
+        if before.card.step != Step::Restore && !is_as_then(before.card.step) {
             book.last = now.last;
         }
         book.note_last();
