@@ -123,17 +123,18 @@ fn stop(setup: &Setup<'_>, facts: Facts) -> Facts {
 
 fn time_up(setup: &Setup<'_>, facts: Facts, up: TimeUp) -> Facts {
     use Step as S;
+    let under = side::below(facts);
     match up {
         TimeUp::Watch if facts.phase == Phase::Watching && !facts.step.is_side() => {
             Facts { phase: Phase::Open, ..facts }
         }
         TimeUp::OwnOld if facts.own != facts::Own::Shown => facts,
         TimeUp::OwnOld => capture::unless_too_old(setup, Facts { own_old: true, ..facts }),
-        TimeUp::Minimum if matches!(facts.step, S::SenseMinimum | S::SenseUp | S::SenseDown) => {
-            sensing::time_up(setup, facts.broken_off())
+        TimeUp::Minimum if matches!(under.step, S::SenseMinimum | S::SenseUp | S::SenseDown) => {
+            sensing::time_up(setup, under.broken_off())
         }
-        TimeUp::Loss if matches!(facts.step, S::CaptureBack | S::CaptureUp) => {
-            capture::straight_to_restore(setup, facts.broken_off())
+        TimeUp::Loss if matches!(under.step, S::CaptureBack | S::CaptureUp) => {
+            capture::straight_to_restore(setup, under.broken_off())
         }
         TimeUp::Watch | TimeUp::Minimum | TimeUp::Loss => facts,
     }

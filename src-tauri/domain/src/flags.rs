@@ -11,9 +11,15 @@ pub enum Flag {
     NoCaptureAtMaximum,
     NoRuleSatisfied,
     StillBlind,
+    /// Asynchronous, or the highest number where there is none, stays and nobody ordered it.
+    SeesNothing,
     WrongChamber,
     NoBeats,
     Shock,
+    /// Fast and wide, or no pulse with spikes.
+    Fibrillation,
+    /// A spike made no beat where no loss was sought.
+    LostUnsought,
     FoundDidNotCapture,
     DidNotSeeAsFound,
     NumberRefused,
@@ -78,9 +84,12 @@ impl Flag {
             Flag::NoCaptureAtMaximum => Say::FlagNoCaptureAtMaximum,
             Flag::NoRuleSatisfied => Say::FlagNoRuleSatisfied,
             Flag::StillBlind => Say::FlagStillBlind,
+            Flag::SeesNothing => Say::FlagSeesNothing,
             Flag::WrongChamber => Say::FlagWrongChamber,
             Flag::NoBeats => Say::FlagNoBeats,
             Flag::Shock => Say::FlagShock,
+            Flag::Fibrillation => Say::FlagFibrillation,
+            Flag::LostUnsought => Say::FlagLostUnsought,
             Flag::FoundDidNotCapture => Say::FlagFoundDidNotCapture,
             Flag::DidNotSeeAsFound => Say::FlagDidNotSeeAsFound,
             Flag::NumberRefused => Say::FlagNumberRefused,

@@ -116,10 +116,10 @@ says! {
     LineConnections, LineGloves, LineTemperature, LinePulseTrace, LineStandby, LineWireTraced,
     Blocked, BlockedReason { line: Box<Say> }, BlockedPutRight, BlockedClose,
     AskPulseTrace, AskPulseTraceLine, PulseTraceYes, PulseTraceNo,
-    AskStandby, AskStandbyLine, StandbyYes, StandbyNo,
+    AskStandby, AskStandbyLine, AskStandbyClinician, StandbyClinicianLine { limit: String }, StandbyYes, StandbyNo,
     AskRightWire { wire: Box<Say> }, AskRightWireOther, RightWireYes, RightWireNo,
     ReadTheDials, ReadTheDialsLine, ReadDone, ChooseAsynchronous,
-    AskFirstLook, FirstLookLine, SeenEveryBeatPaced, SeenOnlyOwn, SeenBoth, SeenSpikesWithoutBeats,
+    AskFirstLook, FirstLookLine, FirstLookAtriumLine, SeenEveryBeatPaced, SeenOnlyOwn, SeenBoth, SeenSpikesWithoutBeats,
     FirstMaximumReason, AskConnections, ConnectionsLine,
     ConnectionsPulse, CallLine, ConnectionsDone,
     AskAtrium, AtriumPWaves, AtriumFibrillation, AtriumNoPWaves,
@@ -130,7 +130,7 @@ says! {
     // ---- own rhythm
     OwnDownReason { step: String, limit: String }, AskOwnRhythm, AnswerStillPaced, AnswerOnlyOwn, AnswerBoth,
     AskFirstOwn, FirstOwnLine, FirstOwnYes, FirstOwnNo,
-    BlindRateReason, BlindNumberReason,
+    BlindRateReason, BlindNumberReason, BlindNumberFastReason,
     AskOwnHold, AskOwnHoldAtrium, OwnHoldYes, AnswerBeatNotMarked,
     AskOwnRate, OwnRateLine, SlowestField, FastestField, OwnRateDone,
     OwnBackReason { why: Box<Say> }, AskPacedWithPulse, AnswerFine,
@@ -146,7 +146,7 @@ says! {
     AnswerEverySpike, AnswerSpikeWithoutBeat, AnswerOwnAmong, AnswerPWithoutQrs, AnswerWideBeat,
     AskEverySpike, CaptureDownReason, CaptureBackReason, CaptureUpReason, CaptureRestoreReason,
     AskBeatsAgain, AnswerStillNoBeat, AnswerBeatsAgain,
-    AskCaptureCount, CaptureCountLine, CaptureOutReason, CaptureMaximumReason, CaptureRateDownReason,
+    AskCaptureCount, CaptureCountLine, CaptureOutReason, CaptureMaximumReason, CaptureRateDownReason, BlockAtFoundRateReason,
 
     // ---- margin check
     AskMargin, MarginNoShock, MarginPads, MarginClinician, MarginHand, MarginYes, MarginNo,
@@ -157,7 +157,7 @@ says! {
     SetOutputAtMost { multiple: String, threshold: String, rule: Box<Say> },
     SetOutputNoPosition { figure: String }, SetOutputFlagged { rule: Box<Say> }, SetOutputNotBelowRestore,
     SetRateReason, SetRateEmergency, SetMvByRule { threshold: String, rule: Box<Say> }, SetMvStays,
-    SetMvRefused, SetMvDidNotSee, SetMvNothingTested, SetMvOwnBack,
+    SetMvRefused, SetMvDidNotSee, SetMvNothingTested, SetMvOwnBack, SetMvPauses,
     RuleHalf, RuleBelowHalf, RuleHalfLessOne, RuleThird,
     RuleBand { low: String, high: String }, RuleBandFloor { low: String, high: String, floor: String },
     RuleDouble, RuleDoublePlusOne,
@@ -165,13 +165,14 @@ says! {
     StaysTitle, StaysLine { dial: Box<Say>, figure: Box<Say> }, StaysWhy { why: Box<Say> }, StaysDone,
     ReadBackTitle, ReadBackLine, ReasonTitle, ReasonDone, ReasonField, ToldField, NotReadNow,
     DiffersTitle, DiffersLine { dial: Box<Say>, read: Box<Say>, expected: Box<Say> }, DiffersCorrected, DiffersReason,
+    ReadLowerTitle, ReadLowerLine { dial: Box<Say>, read: Box<Say>, before: Box<Say> }, ReadLowerNote { time: String },
     LeftAloneTitle, LeftAloneLine { dial: Box<Say>, read: Box<Say>, believed: Box<Say> },
     LeftAloneAtLine { dial: Box<Say>, read: Box<Say> }, LeftAloneNote, LeftAloneReadAgain,
-    AskConfirm, ConfirmLine, ConfirmYes,
+    AskConfirm, AskConfirmAsynchronous, ConfirmLine, ConfirmYes,
     GuardedTitle, GuardedAlarms, GuardedPressure, GuardedDials, GuardedWires, GuardedBattery, GuardedDone,
 
     // ---- restore
-    RestoreTitle, RestoreNothing, RestoreStands, RestoreDone, RestoreNote, RestoreCall, RestoreBlind,
+    RestoreTitle, RestoreNothing, RestoreStands, RestoreDone, RestoreNote, RestoreCall, RestoreBlind, RestoreBlindFast,
     RestoreAfterNoBeats,
 
     // ---- trouble
@@ -212,7 +213,7 @@ says! {
     NothingToCompare, UnlikeHanded, ReadTwice { dial: Box<Say>, first: Box<Say>, then: Box<Say> },
     ReadBeforeRestore,
     NothingTyped { field: Box<Say> }, NotTaken, JournalFault, TooLong { most: u32 },
-    BedExists { label: String }, EndCheckFirst, OtherWireOpen,
+    BedExists { label: String }, EndCheckFirst, OtherWireOpen, OtherWireUnread,
 
     // ---- a file handed in: what stands against it, where, what is allowed, which source
     FaultAt { place: String, what: Box<Say> },
@@ -504,7 +505,7 @@ says! {
     FlagNoCaptureAtMaximum, FlagNoRuleSatisfied, FlagStillBlind, FlagWrongChamber, FlagNoBeats, FlagShock,
     FlagFoundDidNotCapture, FlagDidNotSeeAsFound, FlagNumberRefused, FlagFoundMarginBelowRule { multiple: String },
     FlagCaptureAboveLimit { is: Box<Say>, limit: String }, FlagSignalBelowLimit { is: String, limit: String },
-    FlagLeftAsRead, FlagBlockFromRate, FlagPauses, FlagExtraBeatUnmarked, FlagMarksWithoutBeats, FlagClimbs { per_day: Box<Say> }, FlagDoubled { was: String, is: String },
+    FlagLeftAsRead, FlagBlockFromRate, FlagPauses, FlagExtraBeatUnmarked, FlagMarksWithoutBeats, FlagFibrillation, FlagLostUnsought, FlagSeesNothing, FlagClimbs { per_day: Box<Say> }, FlagDoubled { was: String, is: String },
     FlagHalfSignalGone { was: String, is: String }, FlagFoundAsynchronous, FlagNotTolerated, FlagSpikeAtMinimum,
     FlagNotRead, FlagAway, FlagSlip, ClockSetBack { minutes: u32 }, ClockSetOn { minutes: u32 },
 

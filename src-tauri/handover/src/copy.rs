@@ -1,6 +1,6 @@
 //! The compact form: one summary with the checks before it, for another tablet.
 //!
-//! `HFC1:` to `HFC3:` and then Base45 of a COSE_Sign1 token over CBOR arrays. The version stands in the prefix, so
+//! `HFC1:` to `HFC4:` and then Base45 of a COSE_Sign1 token over CBOR arrays. The version stands in the prefix, so
 //! that an older tablet can say "written by a newer version", and again in the signed content.
 
 mod packed;
@@ -11,7 +11,7 @@ use crate::lines;
 use domain::handover::summary::{MOST_CHECKS, Summary};
 
 /// The newest format that this version writes and reads; each copy is written in the oldest that can say it.
-pub const VERSION: u32 = 3;
+pub const VERSION: u32 = 4;
 const MARK: &str = "HFC";
 
 /// Letters that version 20 at level Q holds in alphanumeric mode (ISO/IEC 18004).

@@ -20,18 +20,23 @@ pub use signed::{Envelope, TornEnvelope, opened, sign};
 pub use write::written;
 
 /// The newest format that this version writes and reads.
-pub const VERSION: u32 = 3;
+pub const VERSION: u32 = 4;
 
 /// What codes are written in.
 pub const LANGUAGE: &str = "en";
 
 /// Every table that was ever released, by format version and language.
-pub const TABLES: [(u32, &str, Table); 3] =
-    [(1, LANGUAGE, english::version_1), (2, LANGUAGE, english::version_2), (3, LANGUAGE, english::version_3)];
+pub const TABLES: [(u32, &str, Table); 4] = [
+    (1, LANGUAGE, english::version_1),
+    (2, LANGUAGE, english::version_2),
+    (3, LANGUAGE, english::version_3),
+    (4, LANGUAGE, english::version_4),
+];
 
 /// The oldest format that can say it, so that older tablets read what they can.
 pub fn version_for(check: &Check) -> u32 {
     let asks_for = |flag: &Mention| match flag {
+        Mention::Fibrillation | Mention::LostUnsought | Mention::SeesNothing => 4,
         Mention::CaptureAboveLimit { .. } | Mention::SignalBelowLimit { .. } | Mention::MarksWithoutBeats => {
             3
         }

@@ -136,7 +136,7 @@ fn question(view: &View<Say>) -> Question {
         Say::AskBeatsAgain => Question::BeatsAgain,
         Say::AskMarkedOrPaced => Question::MarkedOrPaced,
         Say::AskNoBeats => Question::NoBeats,
-        Say::AskConfirm => Question::Confirm,
+        Say::AskConfirm | Say::AskConfirmAsynchronous => Question::Confirm,
         Say::AskPulse => Question::Pulse,
         Say::AskWhatElse => Question::WhatElse,
         Say::RestoreTitle => Question::Restore,

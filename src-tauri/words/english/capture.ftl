@@ -21,7 +21,8 @@ answer-beats-again = Beats again
 ask-capture-count = Does every spike make a beat, and a pulse?
 capture-count-line = OUTPUT stays where it is. Count from here.
 capture-out-reason = OUTPUT up first. The result comes after.
-capture-maximum-reason = A spike made no beat: OUTPUT to maximum in one act.
+capture-maximum-reason = A spike made no beat: OUTPUT to maximum in one act. Call.
+block-at-found-rate-reason = P wave, no QRS at the RATE as found. Call now.
 capture-rate-down-reason = P wave, no QRS: RATE down at once. Call.
 
 ## Margin check

@@ -2,10 +2,13 @@
 
 flag-no-capture-at-maximum = Spikes made no beats at maximum OUTPUT: call now, check connections, keep standby pacing ready.
 flag-no-rule-satisfied = No dial position satisfies the OUTPUT rule: call the clinician.
-flag-still-blind = Own beats are still not marked: call the clinician now.
+flag-still-blind = Own beats were missed and not seen marked since: call the clinician now.
+flag-sees-nothing = Asynchronous or the highest mV number stays: own beats are not seen, call the clinician now.
 flag-wrong-chamber = An atrial spike made a wide beat: call, the wire may pace the wrong chamber.
 flag-no-beats = NO BEATS in this check: call the clinician, keep standby pacing ready.
 flag-shock = A shock was given: thresholds rise after a shock, check again now.
+flag-fibrillation = A fast wide rhythm, or no pulse: call the clinician now, keep the defibrillator ready.
+flag-lost-unsought = A spike made no beat at an OUTPUT that was to be safe: call, check connections.
 flag-found-did-not-capture = Spikes made no beats at the OUTPUT found: call, check connections.
 flag-did-not-see-as-found = Own beats were not all marked at the mV found: tell the clinician.
 flag-number-refused = No lower mV number is allowed by the rule: call the clinician.

@@ -12,6 +12,7 @@ first-own-yes = Marked, no spike
 first-own-no = Not marked, or a spike
 
 blind-rate-reason = An own beat was not seen: RATE above the own beats.
+blind-number-fast-reason = Own beats are too fast to pace above: the number first.
 blind-number-reason = Then RATE goes down and you look once more.
 
 ask-own-hold-atrium = Own P waves only, each marked, each with its own beat and a pulse?

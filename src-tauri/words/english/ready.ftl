@@ -45,6 +45,8 @@ pulse-trace-yes = Pulse trace there
 pulse-trace-no = No pulse trace
 
 ask-standby = Is standby pacing at the bedside?
+ask-standby-clinician = Standby pacing and a clinician at the bedside?
+standby-clinician-line = Own beats are sought down to { $limit }/min: only with a clinician there.
 ask-standby-line = With a spare battery and a spare cable, within reach?
 standby-yes = At the bedside
 standby-no = Not here
@@ -62,6 +64,7 @@ choose-asynchronous = Asynchronous
 ## First look
 
 ask-first-look = What does the monitor show?
+first-look-atrium-line = Of the atrial spikes: does a P wave follow each?
 first-look-line = Look at the pulse trace too. Turn no dial.
 seen-every-beat-paced = Every beat paced
 seen-only-own = Only own beats

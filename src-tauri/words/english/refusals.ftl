@@ -17,4 +17,5 @@ too-long = Too long: { $most } characters at most.
 bed-exists = { $label } is there already. Open it, or type another label.
 end-check-first = A check is open in this bed. End it first.
 other-wire-open = A check is open on the other wire. End it first.
+other-wire-unread = The other wire's dials were not read. Read them first.
 caution-local-rules = Local rules and the responsible clinician come first.

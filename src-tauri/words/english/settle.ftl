@@ -12,6 +12,7 @@ set-mv-stays = It marked every beat and fits the rule.
 set-mv-refused = No mV position fits the rule. It stays. Call.
 set-mv-did-not-see = The found number missed own beats.
 set-mv-nothing-tested = Sensing was not tested.
+set-mv-pauses = Pauses at the lower number: it saw more than own beats.
 set-mv-own-back = Own beats are back: no spike may fall between them.
 
 ## The unit's rules
@@ -48,6 +49,9 @@ differs-title = A dial differs
 differs-line = { $dial }: read { $read }, expected { $expected }
 differs-corrected = Corrected: read again
 differs-reason = It stays: reason and name
+read-lower-title = It stands lower than before. Is it meant?
+read-lower-line = { $dial }: read { $read }, before { $before }
+read-lower-note = Before: as read at { $time }. Others may have changed it. If unsure, call.
 left-alone-title = Leave it as it reads
 left-alone-line = { $dial }: { $read }, not { $believed }
 left-alone-at-line = { $dial }: leave at { $read }
@@ -56,6 +60,7 @@ left-alone-read-again = Read again
 
 ## Confirm
 
+ask-confirm-asynchronous = Asynchronous: does each spike make a beat with a pulse?
 ask-confirm = Do the marks match the beats, each with a pulse?
 confirm-line = Is no gap longer than the set interval?
 confirm-yes = Yes, steady
@@ -75,5 +80,6 @@ restore-stands = Nothing to turn: each dial stands at restore
 restore-done = All stand so
 restore-note = Turn them all, then tap once.
 restore-call = Call the clinician now.
+restore-blind-fast = Own beats may not all be seen, too fast to pace above. Call now.
 restore-blind = Own beats may not all be seen: keep RATE above them. Call.
 restore-after-no-beats = Leave OUTPUT where it stands now.

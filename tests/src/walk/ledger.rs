@@ -13,6 +13,9 @@ use domain::check::step::Step;
 
 use super::evidence::Evidence;
 
+/// A reading became what is gone back to.
+pub const AS_READ: u8 = 4;
+
 /// Why the generator may be left asynchronous.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Blindness {
@@ -61,7 +64,7 @@ pub struct Ledger {
     pub fallback: Option<u8>,
     pub emergency_output: Option<u8>,
     pub emergency_rate: Option<u8>,
-    /// OUTPUT, RATE, mV set by the plan.
+    /// OUTPUT, RATE, mV set by the plan; or `AS_READ`.
     pub set: u8,
     pub watched: bool,
     /// Dials whose place was said after a refusal, as bits.
@@ -190,5 +193,6 @@ impl Ledger {
 /// Emergency, or too long a sleep: the dials are read as they stand, nothing old is restored.
 pub fn is_after_trouble(card: &Facts) -> bool {
     let before = if card.step.is_side() { card.came_from } else { card.from };
-    under(card) == Step::ReadAfter || (under(card) == Step::Reason && before == Step::ReadAfter)
+    let reads = |step| matches!(step, Step::ReadAfter | Step::ReadLower);
+    reads(under(card)) || (under(card) == Step::Reason && reads(before))
 }

@@ -6,7 +6,7 @@ use domain::check::restore::Line;
 use domain::check::setup::Setup;
 use domain::check::step::{Stage, Step};
 
-use super::ledger::{Blindness, Ledger, index, under};
+use super::ledger::{AS_READ, Blindness, Ledger, index, under};
 use super::oracle;
 
 /// Restore by evidence: output the highest of found, proved and emergency; the number that sees; the
@@ -84,9 +84,16 @@ pub fn target(setup: &Setup<'_>, book: &Ledger, card: &Facts) -> Dials {
     let kept = by_evidence(setup, book, card);
     let plan = plan(setup, book, card);
     Dials {
-        output: if book.set >= 1 { plan.output.max(book.emergency_output.unwrap_or(0)) } else { kept.output },
-        rate: if book.set >= 2 { plan.rate } else { kept.rate },
-        mv: if book.set >= 3 { plan.mv } else { kept.mv },
+        output: match book.set {
+            AS_READ => kept.output,
+            0 if matches!(card.capture, Found::Exact | Found::AtMost | Found::Bracket) => {
+                kept.output.max(plan.output)
+            }
+            0 => kept.output,
+            _ => plan.output.max(book.emergency_output.unwrap_or(0)),
+        },
+        rate: if (2..AS_READ).contains(&book.set) { plan.rate } else { kept.rate },
+        mv: if book.set == 3 { plan.mv } else { kept.mv },
     }
 }
 
@@ -158,18 +165,19 @@ fn is_blind(book: &Ledger, card: &Facts) -> bool {
     book.evidence.missed.is_some() && !book.evidence.sees(highest)
 }
 
-/// Above the own beats: the found rate if every beat was paced there, else a step above both.
-fn above_own(setup: &Setup<'_>, book: &Ledger) -> u8 {
+/// Above the own beats: the found rate if every beat was paced there, else a step above both, as far as a test may go;
+/// `None` where that does not pace above them.
+fn above_own(setup: &Setup<'_>, book: &Ledger) -> Option<u8> {
     let found = book.found.map_or(0, |found| found.rate);
     let own_is_slower = book.own.is_none_or(|(_, own)| u16::from(own) <= setup.profile.rate_at(found));
     if book.paced_at_found && own_is_slower {
-        return found;
+        return Some(found);
     }
-    let own = book.own.map_or(0, |(_, fastest)| u16::from(fastest));
-    let wanted = own.max(setup.profile.rate_at(found)) + setup.rules.own_step;
-    (0..=setup.profile.rate_last())
-        .find(|p| setup.profile.rate_at(*p) >= wanted)
-        .unwrap_or(setup.profile.rate_last())
+    let own = book.own.map_or(0, |(_, fastest)| u16::from(fastest)).max(setup.profile.rate_at(found));
+    let allowed = |p: &u8| setup.profile.rate_at(*p) <= setup.rules.highest_test_rate;
+    let places = || (0..=setup.profile.rate_last()).filter(allowed);
+    let a_step_above = places().find(|p| setup.profile.rate_at(*p) >= own + setup.rules.own_step);
+    a_step_above.or(places().last().filter(|p| setup.profile.rate_at(*p) > own))
 }
 
 /// Every dial that stands, or may stand, elsewhere than restore, in the order to turn them.
@@ -183,7 +191,7 @@ pub fn lines(setup: &Setup<'_>, book: &Ledger, card: &Facts) -> Vec<Line> {
     to = left_where_read(setup, book, card, to);
     if under(card).stage() == Some(Stage::OwnRhythm) && is_blind(book, card) {
         let now = stands_at_most(book, card, Dial::Rate).unwrap_or(fastest_in_doubt(book, card));
-        to.rate = to.rate.max(above_own(setup, book)).max(now);
+        to.rate = to.rate.max(above_own(setup, book).unwrap_or(0)).max(now);
     }
     let fastest = stands_at_most(book, card, Dial::Rate);
     if to.mv == ASYNCHRONOUS {

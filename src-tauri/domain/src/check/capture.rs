@@ -119,13 +119,18 @@ fn faster(setup: &Setup<'_>, facts: Facts) -> Facts {
 
 /// A P wave without its QRS is a block from the faster rate, not a loss: RATE down at once.
 fn block_from_rate(setup: &Setup<'_>, facts: Facts) -> Facts {
-    let mut next = facts.settled();
+    let on_the_way_up = facts.step == Step::CaptureOut && facts.phase == Phase::Turning;
+    let row = restore::row(setup, &facts);
+    let mut next = if on_the_way_up { facts.broken_off() } else { facts.settled() };
     next.marks = next.marks.and(Marks::BLOCK_FROM_RATE);
     next.clear_own();
     next.why_capture = Why::BlockFromRate;
     next.capture = Found::Nothing;
+    if next.in_doubt(Dial::Output) {
+        return restore::open_row(next, row);
+    }
     let rate = restore::target(setup, &next).rate;
-    turn(next, Step::CaptureRateDown, Dial::Rate, rate)
+    conclude::rate_back(setup, next, Step::CaptureRateDown, rate)
 }
 
 pub fn wrong_chamber(setup: &Setup<'_>, facts: Facts) -> Facts {
@@ -269,6 +274,7 @@ fn out(setup: &Setup<'_>, facts: Facts) -> Facts {
 pub fn fails(setup: &Setup<'_>, facts: Facts) -> Facts {
     let mut next = lost(facts);
     next.not_tested(Why::SpikeWithoutBeat);
+    next.marks = next.marks.and(Marks::LOST_UNSOUGHT);
     if next.found_captures == Known::No {
         next.marks = next.marks.and(Marks::FOUND_DID_NOT_CAPTURE);
     }

@@ -7,6 +7,7 @@ use super::step::Step;
 use super::target::plan;
 use super::turn::{ask, turn};
 use super::{margin, restore};
+use crate::profile::Position;
 
 /// No test is done, or none further: each dial is restored and said.
 pub fn untested(setup: &Setup<'_>, facts: Facts, why: Why) -> Facts {
@@ -53,7 +54,17 @@ pub fn at_maximum(setup: &Setup<'_>, facts: Facts) -> Facts {
 }
 
 pub fn rate_card(setup: &Setup<'_>, facts: Facts) -> Facts {
-    turn(facts, Step::SetRate, Dial::Rate, plan(setup, &facts).rate)
+    rate_back(setup, facts, Step::SetRate, plan(setup, &facts).rate)
+}
+
+/// RATE on a card of its own. Read at asynchronous after a slip, the number comes before RATE is lowered: the list
+/// has it so.
+pub fn rate_back(setup: &Setup<'_>, facts: Facts, step: Step, to: Position) -> Facts {
+    let lowers = to < facts.stand.rate;
+    if lowers && facts.stands_asynchronous() && setup.guards.on(Guard::RateKeptWhileAsynchronous) {
+        return restore_or_stay(setup, facts);
+    }
+    turn(facts, step, Dial::Rate, to)
 }
 
 pub fn number_card(setup: &Setup<'_>, facts: Facts) -> Facts {

@@ -118,7 +118,7 @@ pub fn offer(setup: &Setup<'_>, facts: &Facts) -> Offer {
         }
         S::FirstConnections if facts.lost == setup.maximum() => free(&[NoPulse, AllTrue]),
         S::FirstConnections | S::Stays | S::Guarded | S::Done => free(&[AllTrue]),
-        S::AsynchronousOff => watched(&[SpikeWithoutABeat, Pause], Fine),
+        S::AsynchronousOff => watched(&[SpikeWithoutABeat, BeatNotMarked, Pause], Fine),
         // Own beats are said of the RATE at which they were seen: the next step goes down from there.
         S::OwnDown if facts.phase == Phase::Turning => watched(&[NotTolerated], StillPaced),
         S::OwnDown if facts.first_own_asked => watched_two(&[NotTolerated, OnlyOwn], BothSeen, StillPaced),
@@ -152,7 +152,7 @@ pub fn offer(setup: &Setup<'_>, facts: &Facts) -> Offer {
         S::MarginOne | S::MarginHalf | S::MarginBack => watched(&[SpikeWithoutABeat], EverySpikeMadeABeat),
         S::SetMv => watched(&[BeatNotMarked, Pause], Fine),
         S::ReadBack | S::ReadAfter => typed(&[No], Typed::Dials),
-        S::Differs => free(&[Back, No]),
+        S::Differs | S::ReadLower => free(&[Back, No]),
         S::Reason => free(&[Back, ReasonAndName]),
         // Asynchronous marks no beat; where an emergency set it and nobody has ordered it, own beats end it.
         S::Confirm if is_left_asynchronous(facts) && setup.guards.on(Guard::OwnAskedWhileAsynchronous) => {

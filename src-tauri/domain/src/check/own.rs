@@ -28,7 +28,7 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
         (S::BlindRateUp, Answer::OwnAmongThem | Answer::SpikeWithoutABeat) => {
             blind_rate_further_up(setup, facts)
         }
-        (S::BlindMvDown, Answer::Fine) => one_step_more(setup, facts),
+        (S::BlindMvDown, Answer::Fine) => look_once_more(setup, facts),
         (S::BlindMvDown, Answer::Pause) => give_up(setup, facts.paused(), Why::Pauses),
         (S::OwnHold, Answer::OwnHeld) => {
             let mut next = facts;
@@ -103,17 +103,17 @@ pub fn blind(setup: &Setup<'_>, facts: Facts) -> Facts {
 
 /// Above the own beats spikes cannot fall between them.
 fn blind_rate_up(setup: &Setup<'_>, facts: Facts) -> Facts {
-    let above = restore::rate_above_own(setup, &facts).max(facts.stand.rate);
-    turn(facts, Step::BlindRateUp, Dial::Rate, above)
+    match restore::rate_above_own(setup, &facts) {
+        Some(above) => turn(facts, Step::BlindRateUp, Dial::Rate, above.max(facts.stand.rate)),
+        None => number_down(setup, facts.settled()),
+    }
 }
 
 fn blind_rate_further_up(setup: &Setup<'_>, facts: Facts) -> Facts {
     let facts = facts.settled();
     let want = i32::from(setup.profile.rate_at(facts.stand.rate)) + i32::from(setup.rules.own_step);
     match setup.profile.rate_at_or_above(want) {
-        Some(to) if want <= i32::from(setup.rules.highest_test_rate) => {
-            turn(facts, Step::BlindRateUp, Dial::Rate, to)
-        }
+        Some(to) if setup.is_test_rate(to) => turn(facts, Step::BlindRateUp, Dial::Rate, to),
         _ => still_blind(facts),
     }
 }
@@ -121,10 +121,24 @@ fn blind_rate_further_up(setup: &Setup<'_>, facts: Facts) -> Facts {
 fn blind_number_down(setup: &Setup<'_>, facts: Facts) -> Facts {
     let mut next = facts.settled();
     next.held_at(next.stand.output);
-    match lower_number(setup, &next) {
-        Some(to) => turn(Facts { fallback_mv: to, ..next }, Step::BlindMvDown, Dial::Mv, to),
-        None => still_blind(next),
+    number_down(setup, next)
+}
+
+fn number_down(setup: &Setup<'_>, facts: Facts) -> Facts {
+    match lower_number(setup, &facts) {
+        Some(to) => turn(Facts { fallback_mv: to, ..facts }, Step::BlindMvDown, Dial::Mv, to),
+        None => still_blind(facts),
     }
+}
+
+/// RATE down from above the own beats; where it never rose above them, they are there already.
+fn look_once_more(setup: &Setup<'_>, facts: Facts) -> Facts {
+    let facts = facts.settled();
+    let rate = setup.profile.rate_at(facts.stand.rate);
+    if !facts.own_faster_than(rate) {
+        return one_step_more(setup, facts);
+    }
+    first_own(facts, u16::from(facts.own_slowest) < rate)
 }
 
 /// The unit's starting number, or one position down if the dial stands there or below.

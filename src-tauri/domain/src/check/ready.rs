@@ -8,7 +8,7 @@ use super::guard::Guard;
 use super::setup::Setup;
 use super::step::Step;
 use super::turn::{ask, turn};
-use super::{capture, conclude, own, trouble};
+use super::{capture, conclude, own, side, trouble};
 use crate::profile::Position;
 use crate::rules::Chamber;
 
@@ -59,6 +59,7 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
         }
         (S::AsynchronousOrdered, Answer::No) => leave_asynchronous(setup, facts),
         (S::AsynchronousOff, Answer::Fine) => after_asynchronous(setup, facts),
+        (S::AsynchronousOff, Answer::BeatNotMarked) => side::number_missed(setup, facts.settled()),
         (S::AsynchronousOff, Answer::Pause) => back_to_asynchronous(facts),
         (S::AsynchronousOff | S::AsynchronousOn, Answer::SpikeWithoutABeat) => capture::fails(setup, facts),
         (S::AsynchronousOn, Answer::EverySpikeMadeABeat) => {
@@ -80,7 +81,9 @@ fn back(facts: Facts) -> Facts {
 }
 
 fn read_found(facts: Facts, dials: Dials) -> Facts {
-    let read = Facts { found: dials, back_to: dials, stand: dials, turned: Turned::NONE, ..facts };
+    let asynchronous = if dials.mv == ASYNCHRONOUS { Marks::FOUND_ASYNCHRONOUS } else { Marks(0) };
+    let marks = facts.marks.and(asynchronous);
+    let read = Facts { found: dials, back_to: dials, stand: dials, turned: Turned::NONE, marks, ..facts };
     ask(read, Step::FirstLook)
 }
 
@@ -115,8 +118,7 @@ fn to_maximum(setup: &Setup<'_>, facts: Facts) -> Facts {
 
 fn looked_well(setup: &Setup<'_>, facts: Facts) -> Facts {
     if facts.found.mv == ASYNCHRONOUS {
-        let marks = facts.marks.and(Marks::FOUND_ASYNCHRONOUS);
-        return ask(Facts { marks, ..facts }, Step::AsynchronousOrdered);
+        return ask(facts, Step::AsynchronousOrdered);
     }
     ask_atrium_or_begin(setup, facts)
 }

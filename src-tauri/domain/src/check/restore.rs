@@ -1,12 +1,12 @@
 //! What "Stop, restore" would set now, and in which order.
 
-use super::facts::{ASYNCHRONOUS, Asynchronous, Dial, Dials, Facts, Found, Known, Marks, NONE, Row};
+use super::facts::{ASYNCHRONOUS, Asynchronous, Dial, Dials, Facts, Found, Known, NONE, Row};
 use super::guard::Guard;
 use super::reading;
 use super::setup::Setup;
 use super::side::{below, read_anew};
 use super::step::Step;
-use super::target::plan;
+use super::target::{output_by_rule, plan};
 use super::turn::ask;
 use crate::plan::mv_rule_position;
 use crate::profile::Position;
@@ -16,12 +16,17 @@ pub fn target(setup: &Setup<'_>, facts: &Facts) -> Dials {
     let kept = by_evidence(setup, facts);
     let planned = plan(setup, facts);
     match facts.set {
-        0 => kept,
+        0 => Dials { output: kept.output.max(measured(setup, facts)), ..kept },
         1 => Dials { output: raised(facts, planned.output), ..kept },
         2 => Dials { output: raised(facts, planned.output), rate: planned.rate, ..kept },
         3 => Dials { output: raised(facts, planned.output), ..planned },
         _ => kept,
     }
+}
+
+/// A threshold measured in this check: OUTPUT is not turned back below the rule on it.
+fn measured(setup: &Setup<'_>, facts: &Facts) -> Position {
+    if output_by_rule(setup, facts).is_some() { plan(setup, facts).output } else { 0 }
 }
 
 /// What an emergency has raised since is not turned down to the plan.
@@ -117,10 +122,9 @@ pub fn row(setup: &Setup<'_>, facts: &Facts) -> Row {
         Restore => facts.row,
         SamePatient | Order | Accept | ListFirst | ListSecond | PulseTrace | Standby | RightWire
         | WhichLine | Blocked | ReadFound | FirstLook | Atrium | AsynchronousOrdered | AsynchronousOff
-        | AsynchronousOn | SetOutput | SetRate | SetMv | Stays | ReadBack | Differs | Reason | Confirm
-        | Guarded | Done | ReadAfter | AwayRead | Ended | Wrong | WrongMore | Elsewhere | Slip | Away => {
-            Row::Set
-        }
+        | AsynchronousOn | SetOutput | SetRate | SetMv | Stays | ReadBack | Differs | ReadLower | Reason
+        | Confirm | Guarded | Done | ReadAfter | AwayRead | Ended | Wrong | WrongMore | Elsewhere | Slip
+        | Away => Row::Set,
     }
 }
 
@@ -192,7 +196,7 @@ fn safe_rate(setup: &Setup<'_>, facts: &Facts, row: Row, target: Dials) -> Dials
 
 /// The row's order, but for two cases. Out of asynchronous the number comes before RATE is lowered. Where no
 /// spike has failed, a number that stands too high comes before OUTPUT goes up: own beats may be there, unseen.
-fn in_order(setup: &Setup<'_>, facts: &Facts, row: Row, wanted: Dials) -> [Dial; 3] {
+pub fn in_order(setup: &Setup<'_>, facts: &Facts, row: Row, wanted: Dials) -> [Dial; 3] {
     let in_doubt = facts.in_doubt(Dial::Mv) && !facts.in_doubt(Dial::Output);
     let too_high = in_doubt || facts.highest_number() > wanted.mv;
     let raises = facts.lowest_output() < wanted.output;
@@ -228,26 +232,25 @@ pub fn is_blind(facts: &Facts) -> bool {
     facts.missed != NONE && !sees
 }
 
-/// Above own beats that the number does not see. Where no number is left that sees, RATE stays there until somebody
-/// comes: not above the highest test rate then.
+/// Above own beats that the number does not see, as far as that goes.
 pub fn blind_rate(setup: &Setup<'_>, facts: &Facts) -> Position {
-    let above = rate_above_own(setup, facts);
-    if !facts.marks.has(Marks::STILL_BLIND) {
-        return above;
-    }
-    let highest = setup.profile.rate_at_or_below(i32::from(setup.rules.highest_test_rate));
-    highest.map_or(above, |highest| above.min(highest))
+    rate_above_own(setup, facts).unwrap_or(0)
 }
 
-/// The rate at which the own beats no longer show: found if every beat was paced there, else a step up.
-pub fn rate_above_own(setup: &Setup<'_>, facts: &Facts) -> Position {
+/// The rate at which the own beats no longer show: found if every beat was paced there, else a step up, or the highest
+/// test rate if that is above them still. `None`: they are too fast to be paced over.
+pub fn rate_above_own(setup: &Setup<'_>, facts: &Facts) -> Option<Position> {
     use super::facts::FirstLook;
     let found = setup.profile.rate_at(facts.back_to.rate);
     if facts.first_look == FirstLook::EveryBeatPaced && !facts.own_faster_than(found) {
-        return facts.back_to.rate;
+        return Some(facts.back_to.rate);
     }
     let own = i32::from(facts.own_fastest).max(i32::from(found));
-    setup.profile.rate_at_or_above(own + i32::from(setup.rules.own_step)).unwrap_or(setup.profile.rate_last())
+    let a_step_up = setup.profile.rate_at_or_above(own + i32::from(setup.rules.own_step));
+    let highest = setup.profile.rate_at_or_below(i32::from(setup.rules.highest_test_rate));
+    a_step_up
+        .filter(|rate| setup.is_test_rate(*rate))
+        .or(highest.filter(|rate| i32::from(setup.profile.rate_at(*rate)) > own))
 }
 
 /// Something breaks in on this card: what it may have had turned is in doubt from now on.

@@ -1,12 +1,12 @@
 //! Stage 3: RATE below own, OUTPUT to minimum, the number up in strides and down by single positions.
 
 use super::answer::Answer;
-use super::facts::{ASYNCHRONOUS, Dial, Facts, Found, Known, Marks, NONE, Row, Why};
+use super::facts::{ASYNCHRONOUS, Dial, Facts, Found, Known, Marks, NONE, Phase, Row, Why};
 use super::guard::Guard;
 use super::setup::Setup;
 use super::step::Step;
 use super::turn::{again, turn};
-use super::{capture, own, restore};
+use super::{capture, own, restore, side};
 use crate::plan::{late_rate, mv_stride_up, spike_comes_late};
 use crate::profile::Position;
 
@@ -16,6 +16,10 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
     Some(match (facts.step, answer) {
         (S::SenseRate, Answer::EveryBeatMarked) => seen_at_test_rate(setup, facts),
         (S::SenseRate, Answer::BothSeen) => own::give_up(setup, facts, Why::OwnNotHeld),
+        // OUTPUT may still stand at minimum: the list, which asks for it.
+        (S::SenseOutputOut, Answer::BeatNotMarked) if facts.phase == Phase::Turning => {
+            side::number_missed(setup, facts)
+        }
         (S::SenseRate | S::SenseOutputOut, Answer::BeatNotMarked) => own::blind(setup, facts),
         (S::SenseMinimum, Answer::NoSpikesCame) => number_up(setup, facts),
         (S::SenseMinimum, Answer::SpikesNoneMadeABeat) => {
@@ -86,6 +90,15 @@ fn spike_may_fall_on_t(setup: &Setup<'_>, facts: &Facts) -> bool {
     let late = spike_comes_late(rate, facts.own_slowest, facts.own_fastest)
         && !facts.marks.has(Marks::MARKS_WITHOUT_BEATS);
     setup.minimum_may_surprise(facts) && !late && setup.guards.on(Guard::SpikeLateAfterMiss)
+}
+
+/// Marks came where no beat is. Where the number is being raised, from now on nobody can say when a spike comes.
+pub fn marks_alone(setup: &Setup<'_>, facts: Facts) -> Facts {
+    let next = Facts { marks: facts.marks.and(Marks::MARKS_WITHOUT_BEATS), ..facts };
+    if next.step == Step::SenseUp && spike_may_fall_on_t(setup, &next) {
+        return time_up(setup, Facts { why_sensing: Why::SpikeMayFallOnT, ..next.broken_off() });
+    }
+    next
 }
 
 fn seen_at_test_rate(setup: &Setup<'_>, facts: Facts) -> Facts {

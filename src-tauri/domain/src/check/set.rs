@@ -37,9 +37,10 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
         (S::Restore, Answer::AllTrue) => restored(setup, facts),
         (S::Restore, Answer::SpikeWithoutABeat) => lost_on_the_way(setup, facts),
         (S::ReadBack, Answer::Read(dials)) => compare(setup, facts, dials),
-        (S::ReadBack | S::ReadAfter | S::Differs, Answer::No) => ask(facts, S::Reason),
+        (S::ReadBack | S::ReadAfter | S::Differs | S::ReadLower, Answer::No) => ask(facts, S::Reason),
         (S::Reason, Answer::Back) => Facts { step: facts.from, ..facts },
         (S::Differs, Answer::Back) => ask(facts, S::ReadBack),
+        (S::ReadLower, Answer::Back) => ask(facts, S::ReadAfter),
         (S::Reason, Answer::ReasonAndName) => reasoned(setup, facts),
         (S::ReadAfter, Answer::Read(dials)) => read_after(facts, dials),
         (S::Confirm, Answer::Fine) => ask(facts, S::Guarded),
@@ -70,6 +71,9 @@ fn reasoned(setup: &Setup<'_>, facts: Facts) -> Facts {
             let marks = if left.is_empty() { facts.marks } else { facts.marks.and(Marks::LEFT_AS_READ) };
             as_read(Facts { marks, ..facts }, facts.stand)
         }
+        Step::ReadLower => {
+            stay_as_read(Facts { marks: facts.marks.and(Marks::LEFT_AS_READ), ..facts }, facts.stand)
+        }
         Step::ReadAfter => ask(facts, Step::Done),
         _ => to_confirming(facts),
     }
@@ -77,9 +81,32 @@ fn reasoned(setup: &Setup<'_>, facts: Facts) -> Facts {
 
 /// After trouble: the dials as they stand now are the settings to go back to. Where trouble came before the first
 /// reading, this is the first.
+/// Lower than what was gone back to before, they are put beside it once.
 pub fn read_after(facts: Facts, dials: Dials) -> Facts {
+    if !read_lower(&facts, dials).is_empty() {
+        return ask(facts.standing(dials), Step::ReadLower);
+    }
+    stay_as_read(facts, dials)
+}
+
+fn stay_as_read(facts: Facts, dials: Dials) -> Facts {
     let found = if facts.dials_read() { facts.found } else { dials };
     as_read(Facts { found, ..facts.looked_at_anew() }, dials)
+}
+
+/// The dials that do less for the patient than before, each with where it stood then: less output, a slower rate, a
+/// number that sees less. Asynchronous that was ordered or set is meant.
+pub fn read_lower(facts: &Facts, dials: Dials) -> Vec<Line> {
+    if !facts.dials_read() {
+        return Vec::new();
+    }
+    let before = facts.back_to;
+    let is_lower = |dial: &Dial| match dial {
+        Dial::Output => dials.output < before.output,
+        Dial::Rate => dials.rate < before.rate,
+        Dial::Mv => dials.mv > before.mv && facts.asynchronous == Asynchronous::No,
+    };
+    Dial::ALL.into_iter().filter(is_lower).map(|dial| Line { dial, to: before.at(dial) }).collect()
 }
 
 /// The dials stay as read: after trouble, or for a reason given.
@@ -155,14 +182,19 @@ pub fn differences(setup: &Setup<'_>, facts: &Facts) -> Differences {
     let expected = expected(setup, facts);
     let wanted = restore::wanted(setup, facts, facts.row);
     let differs = |dial: &Dial| facts.stand.at(*dial) != expected.at(*dial);
-    let lines = Dial::ALL.into_iter().filter(differs).map(|dial| Line { dial, to: expected.at(dial) });
-    let (put_right, left_alone) = lines.partition(|line| wanted.at(line.dial) == line.to);
+    let is_put_right = |dial: &Dial| wanted.at(*dial) == expected.at(*dial);
+    let line = |dial| Line { dial, to: expected.at(dial) };
+    // As on the list: out of asynchronous the number comes before RATE.
+    let in_order = restore::in_order(setup, facts, facts.row, wanted);
+    let put_right = in_order.into_iter().filter(differs).filter(is_put_right).map(line).collect();
+    let left_alone =
+        Dial::ALL.into_iter().filter(differs).filter(|dial| !is_put_right(dial)).map(line).collect();
     Differences { put_right, left_alone }
 }
 
 /// How far the plan counts as turned where its number has to move once more.
 fn set_without_number(facts: &Facts) -> u8 {
-    if facts.set == AS_READ { 0 } else { facts.set.min(2) }
+    if facts.set == AS_READ { AS_READ } else { facts.set.min(2) }
 }
 
 /// The number does not see here: it goes lower by what is known, or somebody is called.
@@ -190,7 +222,7 @@ fn number_misses(setup: &Setup<'_>, facts: Facts) -> Facts {
 }
 
 /// Own beats are there: asynchronous that an emergency turned to, or that was read and nobody ordered, is over.
-fn not_back_to_asynchronous(setup: &Setup<'_>, facts: Facts) -> Facts {
+pub fn not_back_to_asynchronous(setup: &Setup<'_>, facts: Facts) -> Facts {
     if matches!(facts.asynchronous, Asynchronous::OrderedToday | Asynchronous::SetForPauses) {
         return facts;
     }

@@ -68,12 +68,13 @@ impl Setup<'_> {
         self.profile.rate_at(rate) <= self.rules.highest_test_rate
     }
 
-    /// No earlier check tells whether the lowest output captures, and a spike that does may fall on a T wave. An
-    /// atrial wire puts none there; that it is one shows where paced beats were looked at first.
+    /// Nothing tells whether the lowest output captures today, and a spike that does may fall on a T wave: a threshold
+    /// of hours ago may have fallen to a fraction since. An atrial wire puts none there; that it is one shows where
+    /// paced beats were looked at first.
     pub fn minimum_may_surprise(&self, facts: &Facts) -> bool {
         let paced_at_first = matches!(facts.first_look, FirstLook::EveryBeatPaced | FirstLook::Both);
         let paces_the_atrium = self.chamber == Chamber::Atrium && paced_at_first;
-        self.last_capture == NONE && !paces_the_atrium
+        !paces_the_atrium
     }
 
     /// The lowest output is at or above half the last capture threshold: it may capture.

@@ -5,7 +5,7 @@ use super::facts::{ASYNCHRONOUS, Dial, Dials, Doubt, Facts, Marks, NONE, Phase, 
 use super::setup::Setup;
 use super::step::{Stage, Step};
 use super::turn::{ask, turn};
-use super::{capture, conclude, offer, reading, restore, set, trouble};
+use super::{capture, conclude, offer, reading, restore, sensing, set, trouble};
 use crate::profile::Position;
 
 pub fn answer(setup: &Setup<'_>, before: Option<&Facts>, facts: &Facts, answer: Answer) -> Option<Facts> {
@@ -46,8 +46,13 @@ pub fn below(facts: Facts) -> Facts {
 
 /// Back to the card below: what was being watched is watched anew.
 fn return_to(setup: &Setup<'_>, facts: &Facts) -> Facts {
-    let phase = if facts.phase == Phase::Open && facts.to != NONE { Phase::Watching } else { facts.phase };
-    capture::unless_too_old(setup, Facts { phase, ..below(*facts) })
+    capture::unless_too_old(setup, watched_anew(below(*facts)))
+}
+
+fn watched_anew(card: Facts) -> Facts {
+    let has_a_watch = card.to != NONE || card.step.is_watched_question();
+    let phase = if card.phase == Phase::Open && has_a_watch { Phase::Watching } else { card.phase };
+    Facts { phase, ..card }
 }
 
 /// The card below knows some of these answers itself; the rest lead to its way back.
@@ -71,7 +76,7 @@ fn seen_under(setup: &Setup<'_>, before: Option<&Facts>, under: Facts, seen: Ans
         Answer::BeatNotMarked => number_missed(setup, under),
         Answer::Pause => restore::open(setup, under.paused()),
         Answer::ExtraBeatNotMarked => Facts { marks: under.marks.and(Marks::EXTRA_BEAT_UNMARKED), ..under },
-        Answer::MarkWithoutBeat => Facts { marks: under.marks.and(Marks::MARKS_WITHOUT_BEATS), ..under },
+        Answer::MarkWithoutBeat => sensing::marks_alone(setup, under),
         _ => under,
     }
 }
@@ -87,8 +92,9 @@ fn spike_in_sensing(setup: &Setup<'_>, facts: Facts) -> Facts {
 }
 
 /// Spikes may fall through own beats: RATE above them, then the number. At minimum output the number first.
-fn number_missed(setup: &Setup<'_>, facts: Facts) -> Facts {
-    let mut next = facts;
+pub fn number_missed(setup: &Setup<'_>, facts: Facts) -> Facts {
+    let was_set = matches!(facts.step, Step::SetMv | Step::Confirm);
+    let mut next = if was_set { set::not_back_to_asynchronous(setup, facts) } else { facts };
     next.missed_at(facts.current(Dial::Mv));
     next.marks = next.marks.and(Marks::DID_NOT_SEE_AS_FOUND);
     next.not_tested(Why::DidNotSee);
@@ -115,6 +121,7 @@ pub fn recomputed(setup: &Setup<'_>, asked: Facts, now: Facts) -> Facts {
         .filter(|dial| !asked.asks(*dial))
         .all(|dial| now.stand.at(dial) == asked.stand.at(dial));
     let same_card = others_as_asked && asked.to != NONE;
+    let is_capture = asked.step.stage() == Some(Stage::Capture);
     // A RATE or number that is left as it reads has no card of its own: where it stays is said.
     let to = || reading::kept(setup, &now, now.stand.with(asked.dial, asked.to)).at(asked.dial);
     match asked.step {
@@ -134,7 +141,8 @@ pub fn recomputed(setup: &Setup<'_>, asked: Facts, now: Facts) -> Facts {
             turn(now, asked.step, asked.dial, to())
         }
         _ if output_too_low(setup, &asked, &now) => {
-            restore::open_row(Facts { step: asked.step, ..now }, Row::Set)
+            let row = if now.spike_lost && is_capture { Row::CaptureAfterLoss } else { Row::Set };
+            restore::open_row(Facts { step: asked.step, ..now }, row)
         }
         _ => conclude::restore_or_stay(setup, Facts { step: asked.step, ..now }),
     }
@@ -168,6 +176,8 @@ fn capture_from(setup: &Setup<'_>, asked: Facts, now: Facts) -> Facts {
 pub fn slip(setup: &Setup<'_>, before: Option<&Facts>, facts: Facts) -> Facts {
     match before {
         Some(earlier) if !facts.dials_read() => taken_back(setup, *earlier, &facts, Said::Nothing),
+        // Read there, the list comes again with what still differs.
+        None if below(facts).step == Step::Restore => over(facts, Step::Elsewhere),
         None if reads_all(&facts) => ask(restore::broken_off(setup, facts), Step::ReadAfter),
         None => over(facts, Step::Elsewhere),
         Some(earlier) if !reads_all(&facts) && doubtful_dial(earlier, &facts).is_none() => {
@@ -297,10 +307,10 @@ fn first_act_again(card: Facts, now: Facts) -> Facts {
     if card.step == Step::NoBeats { Facts { emergency_output: to, ..opened } } else { opened }
 }
 
-/// The earlier card again: its dial to `to`, or its question.
+/// The earlier card again, with a new watch: its dial to `to`, or its question.
 fn reopened(card: Facts, now: Facts, to: Position) -> Facts {
     if card.to == NONE {
-        return Facts { phase: card.phase, ..now };
+        return watched_anew(Facts { phase: card.phase, ..now });
     }
     let opened = turn(now, card.step, card.dial, to);
     Facts { from: card.from, came_from: card.came_from, ..opened }
@@ -344,6 +354,11 @@ pub fn woke(setup: &Setup<'_>, facts: Facts, gap: Gap) -> Facts {
     use Step as S;
     let quiet =
         matches!(facts.step, S::Done | S::Ended | S::NoBeats | S::NoSpikes | S::Emergency | S::Arrest);
+    // What was asked before the first reading may have changed: asked anew.
+    if !facts.dials_read() && facts.step.stage() == Some(Stage::Ready) && gap == Gap::TooLong {
+        let first = if setup.history { S::SamePatient } else { S::Order };
+        return ask(Facts { marks: facts.marks.and(Marks::AWAY), blocked: None, ..facts }, first);
+    }
     if quiet || !facts.dials_read() {
         return facts;
     }
@@ -362,7 +377,8 @@ pub fn woke(setup: &Setup<'_>, facts: Facts, gap: Gap) -> Facts {
 #[inline]
 pub fn read_anew(facts: &Facts) -> bool {
     let under = below(*facts);
-    under.step == Step::ReadAfter || (under.step == Step::Reason && under.from == Step::ReadAfter)
+    let reads = |step| matches!(step, Step::ReadAfter | Step::ReadLower);
+    reads(under.step) || (under.step == Step::Reason && reads(under.from))
 }
 
 /// Look at the patient, read the dials: others may have changed them.

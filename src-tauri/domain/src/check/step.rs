@@ -89,6 +89,8 @@ listed! {
         ReadBack,
         /// The reading differs from the plan.
         Differs,
+        /// After trouble or a long sleep the dials stand lower than before: meant so, or put right.
+        ReadLower,
         /// Not read, or different: a reason, and who was told.
         Reason,
         Confirm,
@@ -143,12 +145,18 @@ impl Step {
             | CaptureOut | CaptureMaximum | CaptureRateDown | MarginAsk | MarginOne | MarginHalf
             | MarginBack => Stage::Capture,
             SetOutput | SetRate | SetMv | Stays => Stage::Set,
-            ReadBack | Differs | Reason | ReadAfter => Stage::Read,
+            ReadBack | Differs | ReadLower | Reason | ReadAfter => Stage::Read,
             Confirm | Guarded => Stage::Confirm,
             Done => Stage::Done,
             Wrong | WrongMore | Elsewhere | Slip | Restore | NoBeats | NoSpikes | Emergency | Arrest
             | AfterShock | Away | AwayRead | Ended => return None,
         })
+    }
+
+    /// A question that turns no dial, and whose good answer opens after a watch.
+    #[inline]
+    pub fn is_watched_question(self) -> bool {
+        matches!(self, Step::OwnHold | Step::CaptureCount | Step::Confirm)
     }
 
     /// Cards that open over another card and may return to it.

@@ -30,7 +30,11 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
             next.held_at(facts.to);
             restore::open_row(next.settled(), Row::AfterShock)
         }
-        (S::AfterShock, Answer::SpikeWithoutABeat) => emergency(setup, facts),
+        (S::AfterShock, Answer::SpikeWithoutABeat) => {
+            let mut next = facts.settled();
+            next.lost_at(next.stand.output);
+            emergency(setup, next)
+        }
         _ => return None,
     })
 }
@@ -66,8 +70,7 @@ fn no_beats_mark(facts: &Facts) -> Marks {
 }
 
 fn output_to(facts: Facts, to: u8) -> Facts {
-    let set = if facts.set == super::set::AS_READ { 0 } else { facts.set };
-    turn(Facts { emergency_output: to, set, ..facts }, Step::NoBeats, Dial::Output, to)
+    turn(Facts { emergency_output: to, ..facts }, Step::NoBeats, Dial::Output, to)
 }
 
 fn over(facts: Facts, why: Why, mark: Marks) -> Facts {
@@ -104,6 +107,9 @@ fn no_spikes(setup: &Setup<'_>, facts: Facts) -> Facts {
 /// is not asked down: own beats may be there.
 pub fn emergency(setup: &Setup<'_>, facts: Facts) -> Facts {
     let mut next = over(facts.settled(), Why::NoCaptureAtMaximum, Marks::EMERGENCY);
+    if next.lost == setup.maximum() {
+        next.marks = next.marks.and(Marks::NO_CAPTURE_AT_MAXIMUM);
+    }
     next.asynchronous = Asynchronous::SetInEmergency;
     next.emergency_output = setup.maximum();
     next.emergency_rate = emergency_rate(setup, &next);
@@ -126,7 +132,7 @@ fn emergency_rate(setup: &Setup<'_>, facts: &Facts) -> Position {
 
 /// Fibrillation, or no pulse with spikes: no dial. Call, CPR and shock by local rules.
 pub fn arrest(facts: Facts) -> Facts {
-    let next = over(facts, Why::Fibrillation, Marks::EMERGENCY);
+    let next = over(facts, Why::Fibrillation, Marks::EMERGENCY.and(Marks::FIBRILLATION));
     Facts { touched: true, doubt: Doubt::ALL, ..ask(next, Step::Arrest) }
 }
 
@@ -139,6 +145,12 @@ pub fn after_shock(setup: &Setup<'_>, facts: Facts) -> Facts {
     }
     let mut next = Facts { emergency_output: setup.maximum(), set: 0, ..next };
     next.forget_capture(Why::Shock);
+    // A number raised by the search goes down with it: one list, no watch between.
+    let number = restore::target(setup, &next).mv;
+    let may_be_higher = next.highest_number() > number || next.in_doubt(Dial::Mv);
+    if may_be_higher && number != setup.blindest() {
+        return restore::open_row(next, Row::AfterShock);
+    }
     turn(next, Step::AfterShock, Dial::Output, setup.maximum())
 }
 

@@ -34,6 +34,7 @@ pub fn ask(facts: Facts, step: Step) -> Facts {
 /// A question whose good answer opens after a watch; no dial is turned.
 #[inline]
 pub fn watch(facts: Facts, step: Step) -> Facts {
+    debug_assert!(step.is_watched_question());
     Facts { phase: Phase::Watching, ..ask(facts, step) }
 }
 

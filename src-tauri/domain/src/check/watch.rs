@@ -24,7 +24,7 @@ pub fn watch(setup: &Setup<'_>, facts: &Facts) -> Watch {
         S::OwnDown => Watch::Seconds(rules.own_watch_s),
         S::OwnHold => Watch::Seconds(rules.own_hold_s),
         S::SenseMinimum => Watch::ThreeSpikes,
-        S::CaptureCount | S::AsynchronousOff => Watch::Beats(rules.beats_threshold),
+        S::SenseDown | S::CaptureCount | S::AsynchronousOff => Watch::Beats(rules.beats_threshold),
         S::Confirm => Watch::Beats(rules.beats_confirm),
         S::SenseMvOut | S::SenseOutputOut | S::MarginOne | S::MarginHalf | S::MarginBack => {
             Watch::Beats(BEATS_ON_THE_WAY_OUT)

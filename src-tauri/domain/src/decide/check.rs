@@ -14,7 +14,8 @@ use crate::ending;
 use crate::event::{Answered, What};
 use crate::handover::history::newest_handed;
 use crate::moment::Moment;
-use crate::profile::Profile;
+use crate::profile::{Position, Profile};
+use crate::record::Record;
 use crate::refusal::Refusal;
 use crate::rules::Rules;
 use crate::say::Say;
@@ -56,6 +57,9 @@ pub fn begin(state: &State, bed: u32, wire: u32, now: Moment) -> Result<Vec<What
     if found.wires.iter().any(|other| other.check.is_some()) {
         return Err(Refusal::said(Say::OtherWireOpen));
     }
+    if found.wires.iter().any(|other| other.id != wire && other.owed.is_some()) {
+        return Err(Refusal::said(Say::OtherWireUnread));
+    }
     if found.wires.iter().any(|other| other.swap.is_some()) {
         return Err(Refusal::said(Say::EndSwapFirst));
     }
@@ -87,7 +91,7 @@ pub fn with_setup<R>(
 pub fn setup<'a>(rules: &'a Rules, wire: &Wire, profile: &'a Profile) -> Setup<'a> {
     let same_generator = wire.alike().iter().rev().filter(|record| record.generator == profile.id);
     let last_capture = same_generator.clone().find_map(|r| r.capture_text.as_deref());
-    let last_seen = same_generator.clone().find_map(|r| (r.facts.saw != NONE).then_some(r.facts.saw));
+    let last_seen = same_generator.clone().find_map(set_where_it_saw);
     Setup {
         profile,
         rules,
@@ -98,6 +102,12 @@ pub fn setup<'a>(rules: &'a Rules, wire: &Wire, profile: &'a Profile) -> Setup<'
         last_seen: last_seen.unwrap_or(NONE),
         guards: Guards::ALL_ON,
     }
+}
+
+/// The number it was left at, where that saw every own beat: not the threshold, which has no margin.
+fn set_where_it_saw(record: &Record) -> Option<Position> {
+    let (left, saw) = (record.stays_at.mv, record.facts.saw);
+    (left != ASYNCHRONOUS && left != NONE && saw != NONE && left <= saw).then_some(left)
 }
 
 /// A simulated patient needs nobody who accepts example rules.
@@ -187,7 +197,7 @@ pub fn named(state: &State, answer: Answer, values: &Values, now: Moment) -> Res
         (_, Answer::ReasonAndName) => {
             names.reason = Some(typed::line(values, "reason", Say::ReasonField, REASON_MOST)?);
             names.told = Some(name("name", Say::ToldField)?);
-            names.not_read = open.facts.from != CheckStep::Differs;
+            names.not_read = !matches!(open.facts.from, CheckStep::Differs | CheckStep::ReadLower);
         }
         _ => return Err(Refusal::NotOpen),
     }

@@ -41,7 +41,15 @@ pub fn due_now(record: &Record, before: Option<DueNow>) -> Option<DueNow> {
 /// After a shock thresholds rise and fall again (SHOCK); after lost beats nothing measured holds.
 fn is_due_now(record: &Record) -> bool {
     record.flags.iter().any(|flag| {
-        matches!(flag, Flag::Shock | Flag::NoBeats | Flag::NoCaptureAtMaximum | Flag::FoundDidNotCapture)
+        matches!(
+            flag,
+            Flag::Shock
+                | Flag::Fibrillation
+                | Flag::NoBeats
+                | Flag::NoCaptureAtMaximum
+                | Flag::LostUnsought
+                | Flag::FoundDidNotCapture
+        )
     })
 }
 

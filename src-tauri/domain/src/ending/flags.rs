@@ -2,7 +2,7 @@
 
 use super::climb::climb;
 use super::due::by_rule_ms;
-use crate::check::facts::{Facts, Found, Marks, NONE, Why};
+use crate::check::facts::{ASYNCHRONOUS, Facts, Found, Marks, NONE, Why};
 use crate::check::setup::Setup;
 use crate::check::target::{number_by_rule, output_by_rule};
 use crate::flags::Flag;
@@ -14,6 +14,8 @@ use crate::units::shortest;
 /// Most urgent first, each once.
 pub fn flags(setup: &Setup<'_>, record: &Record, facts: &Facts, history: &[Record]) -> Vec<Flag> {
     let mut flags = marked(facts);
+    flags.extend(lost_unsought(facts));
+    flags.extend(sees_not(setup, record, facts));
     flags.extend(planned(setup, facts));
     flags.extend(above_limit(setup, record, facts));
     flags.extend(below_limit(setup, record, facts));
@@ -33,6 +35,8 @@ fn marked(facts: &Facts) -> Vec<Flag> {
         (Marks::WRONG_CHAMBER, Flag::WrongChamber),
         (Marks::NO_BEATS, Flag::NoBeats),
         (Marks::SHOCK, Flag::Shock),
+        (Marks::FIBRILLATION, Flag::Fibrillation),
+        (Marks::NO_CAPTURE_AT_MAXIMUM, Flag::NoCaptureAtMaximum),
         (Marks::FOUND_DID_NOT_CAPTURE, Flag::FoundDidNotCapture),
         (Marks::DID_NOT_SEE_AS_FOUND, Flag::DidNotSeeAsFound),
         (Marks::LEFT_AS_READ, Flag::LeftAsRead),
@@ -49,6 +53,24 @@ fn marked(facts: &Facts) -> Vec<Flag> {
     .into_iter()
     .filter_map(|(mark, flag)| facts.marks.has(mark).then_some(flag))
     .collect()
+}
+
+/// Own beats were missed, and the number that stays was not seen to mark them; or an emergency, or pauses, left one that sees none.
+fn sees_not(setup: &Setup<'_>, record: &Record, facts: &Facts) -> Option<Flag> {
+    let stays = record.stays_at.mv;
+    let by_this_check = facts.marks.has(Marks::EMERGENCY) || facts.marks.has(Marks::PAUSES);
+    let ordered = facts.marks.has(Marks::ASYNCHRONOUS_ORDERED);
+    if stays == setup.blindest() && by_this_check && !ordered {
+        return Some(Flag::SeesNothing);
+    }
+    let seen = facts.saw != NONE && stays <= facts.saw;
+    (facts.missed != NONE && stays != ASYNCHRONOUS && !seen).then_some(Flag::StillBlind)
+}
+
+/// Said in one flag: at the OUTPUT found it has its own.
+fn lost_unsought(facts: &Facts) -> Option<Flag> {
+    let said = facts.marks.has(Marks::FOUND_DID_NOT_CAPTURE);
+    (facts.marks.has(Marks::LOST_UNSOUGHT) && !said).then_some(Flag::LostUnsought)
 }
 
 /// Where the unit's rule on this check's thresholds has no position, or none inside the band.

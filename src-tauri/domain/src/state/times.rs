@@ -6,6 +6,7 @@ use crate::check::answer::TimeUp;
 use crate::check::facts::{Facts, Own, Phase};
 use crate::check::restore;
 use crate::check::setup::Setup;
+use crate::check::side::below;
 use crate::check::step::Step;
 use crate::check::watch;
 use crate::moment::Moment;
@@ -72,12 +73,14 @@ impl Times {
         let side = facts.step.is_side();
         let watch = self.watch_until.filter(|_| facts.phase == Phase::Watching && !side);
         let own = self.own_old_at(facts);
-        let searching = matches!(facts.step, Step::SenseMinimum | Step::SenseUp | Step::SenseDown);
+        // A limit counts on under a card that lies over the search.
+        let under = below(*facts).step;
+        let searching = matches!(under, Step::SenseMinimum | Step::SenseUp | Step::SenseDown);
         let minimum = self
             .minimum_since
             .filter(|_| searching)
             .map(|since| since + i64::from(setup.rules.minimum_output_s) * 1000);
-        let climbing = matches!(facts.step, Step::CaptureBack | Step::CaptureUp);
+        let climbing = matches!(under, Step::CaptureBack | Step::CaptureUp);
         let loss = self
             .loss_since
             .filter(|_| climbing)

@@ -102,7 +102,8 @@ fn shape(card: &Card<'_>) -> Shape<Say> {
         | Step::Stays
         | Step::Guarded
         | Step::FirstConnections
-        | Step::Differs => listing::shape(card),
+        | Step::Differs
+        | Step::ReadLower => listing::shape(card),
         _ if turns(card.facts) => turning::shape(card),
         _ => asking::shape(card),
     }
@@ -173,7 +174,7 @@ fn stands(card: &Card<'_>) -> Act<Say> {
 
 /// Back is no answer to the card's question, but where it says that something was put right.
 fn leads_back(card: &Card<'_>, answer: Answer) -> bool {
-    answer == Answer::Back && !matches!(card.facts.step, Step::Blocked | Step::Differs)
+    answer == Answer::Back && !matches!(card.facts.step, Step::Blocked | Step::Differs | Step::ReadLower)
 }
 
 /// Back; and before the dials are read a check can be left.

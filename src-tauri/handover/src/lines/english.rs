@@ -38,6 +38,9 @@ pub fn version_1(phrase: Phrase) -> &'static str {
         | Phrase::FlagLeftAsRead
         | Phrase::FlagCaptureAboveLimit
         | Phrase::FlagMarksWithoutBeats
+        | Phrase::FlagFibrillation
+        | Phrase::FlagLostUnsought
+        | Phrase::FlagSeesNothing
         | Phrase::FlagSignalBelowLimit => "",
         Phrase::AgeMinutes => "{} min later",
         Phrase::AgeHours => "{} h {} min later",
@@ -105,6 +108,18 @@ pub fn version_3(phrase: Phrase) -> &'static str {
         (Phrase::FlagMarksWithoutBeats, "marks without beats"),
     ];
     otherwise(&OTHERWISE, phrase).unwrap_or_else(|| version_2(phrase))
+}
+
+/// Format version 4: version 3, fibrillation, a spike without a beat where none was sought, and a generator left so that it sees nothing. Written only where one
+/// was.
+pub fn version_4(phrase: Phrase) -> &'static str {
+    const OTHERWISE: [(Phrase, &str); 4] = [
+        (Phrase::LabelHead, "HOLDFAST 4 en"),
+        (Phrase::FlagFibrillation, "fast wide rhythm or no pulse"),
+        (Phrase::FlagLostUnsought, "a spike made no beat"),
+        (Phrase::FlagSeesNothing, "left so that it sees nothing"),
+    ];
+    otherwise(&OTHERWISE, phrase).unwrap_or_else(|| version_3(phrase))
 }
 
 fn otherwise(said: &[(Phrase, &'static str)], phrase: Phrase) -> Option<&'static str> {

@@ -81,6 +81,9 @@ pub enum Phrase {
     FlagExtraBeatUnmarked,
     /// From version 3 on.
     FlagMarksWithoutBeats,
+    FlagFibrillation,
+    FlagLostUnsought,
+    FlagSeesNothing,
     FlagDoubled,
     FlagSignalHalved,
     FlagFoundAsynchronous,

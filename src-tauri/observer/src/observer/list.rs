@@ -52,7 +52,7 @@ impl Observer {
 
     /// Questions answered by a yes; a dial that reads differently is put right first.
     pub(super) fn agree(&mut self, card: Card<'_>) -> Result<Next, Puzzled> {
-        if *card.asks() == Say::DiffersTitle {
+        if matches!(card.asks(), Say::DiffersTitle | Say::ReadLowerTitle) {
             return Ok(if self.turn_next_line(card)? { Next::Watch } else { Next::tap("back") });
         }
         if self.memory.answers_stand_for_us(self.bedside.now_us()) < DECIDE_US {
@@ -106,6 +106,9 @@ impl Observer {
         }
         if let Say::DiffersLine { dial, expected, .. } = &item.text {
             return Some((Dial::named(dial)?, without_unit(expected)));
+        }
+        if let Say::ReadLowerLine { dial, before, .. } = &item.text {
+            return Some((Dial::named(dial)?, without_unit(before)));
         }
         Some((Dial::named(&item.text)?, item.figure.clone()?))
     }

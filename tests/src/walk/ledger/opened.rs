@@ -33,7 +33,13 @@ impl Ledger {
             Step::Emergency | Step::NoSpikes => self.note_emergency(setup),
             Step::Arrest | Step::AwayRead => self.in_doubt(),
             Step::Stays => self.said = 7,
-            Step::Restore => self.note_restore(setup, opened),
+            Step::Restore => {
+                // A number that stood too high: OUTPUT to maximum is the list's first line.
+                if answer == Answer::ShockGiven {
+                    self.emergency_output = Some(setup.profile.output_last());
+                }
+                self.note_restore(setup, opened);
+            }
             Step::SetOutput | Step::SetRate | Step::SetMv => self.said |= 1 << index(opened.dial),
             _ => {}
         }

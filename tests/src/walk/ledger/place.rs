@@ -78,6 +78,9 @@ fn is_own_answer(setup: &Setup<'_>, below: &Facts, answer: Answer) -> bool {
         Answer::NotTolerated | Answer::NoPulse => true,
         Answer::SpikeWithoutABeat if below.step == Step::BlindRateUp => return true,
         Answer::BeatsAgain => beats_came_first,
+        // Said before OUTPUT was up: it may stand where it was.
+        Answer::BeatNotMarked => below.step == Step::SenseOutputOut && below.phase == Phase::Turning,
+        Answer::PWithoutQrs => below.step == Step::CaptureOut && below.phase == Phase::Turning,
         Answer::Pause => matches!(below.step, Step::SenseUp | Step::SenseDown),
         _ => false,
     };

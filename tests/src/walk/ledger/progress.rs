@@ -6,7 +6,7 @@ use domain::check::setup::Setup;
 use domain::check::step::Step;
 
 use super::super::table;
-use super::{Blindness, Ledger, index, is_after_trouble, lies_on};
+use super::{AS_READ, Blindness, Ledger, index, is_after_trouble, lies_on};
 
 impl Ledger {
     pub(super) fn note_progress(&mut self, setup: &Setup<'_>, card: &Facts, answer: Answer) {
@@ -17,19 +17,23 @@ impl Ledger {
                 self.turned = [false; 3];
             }
             (Step::ReadAfter | Step::Elsewhere, A::Read(dials)) if is_after_trouble(card) => {
-                self.evidence.bad = None;
-                self.evidence.good = None;
-                self.loss_open = false;
-                self.go_back_to(dials);
+                if !self.is_lower(dials) {
+                    self.stays_as_read(dials);
+                }
             }
             (Step::Reason, A::ReasonAndName) if card.from == Step::Differs => self.reasoned(),
+            (Step::Reason, A::ReasonAndName) if card.from == Step::ReadLower => {
+                if let [Some(output), Some(rate), Some(mv)] = self.at {
+                    self.stays_as_read(Dials { output, rate, mv });
+                }
+            }
             (Step::ReadBack, A::Read(_)) | (_, A::ReasonAndName) => self.owed = false,
             (Step::AsynchronousOrdered, A::Yes) => self.asynchronous = Blindness::Ordered,
             (Step::SetOutput, A::EverySpikeMadeABeat) => self.set = 1,
             (Step::SetRate, A::Fine) => self.set = 2,
             (Step::SetMv, A::Fine) if self.set == 2 => self.set = 3,
             (_, A::Pause | A::BeatNotMarked) if matches!(lies_on(card), Step::SetMv | Step::Confirm) => {
-                self.set = self.set.min(2);
+                self.set = if self.set == AS_READ { AS_READ } else { self.set.min(2) };
             }
             (Step::AwayRead, A::Read(dials)) => self.raised_by_others(setup, card, dials),
             _ => {}
@@ -65,9 +69,26 @@ impl Ledger {
         self.emergency_rate = None;
         self.asynchronous = Blindness::No;
         self.fallback = None;
-        self.set = 0;
+        self.set = AS_READ;
         self.owed = false;
         self.said = 7;
+    }
+
+    /// Less output, a slower rate, or a number that sees less than what was gone back to before.
+    fn is_lower(&self, dials: Dials) -> bool {
+        let meant = self.asynchronous != Blindness::No;
+        self.found.is_some_and(|before| {
+            let sees_less = dials.mv > before.mv && !meant;
+            dials.output < before.output || dials.rate < before.rate || sees_less
+        })
+    }
+
+    /// After trouble: what the heart did before it says nothing of now.
+    fn stays_as_read(&mut self, dials: Dials) {
+        self.evidence.bad = None;
+        self.evidence.good = None;
+        self.loss_open = false;
+        self.go_back_to(dials);
     }
 
     /// An OUTPUT that somebody has raised meanwhile is not turned down again.

@@ -3,6 +3,7 @@
 use domain::check::answer::Answer;
 use domain::check::facts::{ASYNCHRONOUS, Dial, Facts, NONE, Phase};
 use domain::check::restore::{self, Line};
+use domain::check::set;
 use domain::check::step::{Stage, Step};
 use domain::rules::Chamber;
 
@@ -39,11 +40,10 @@ pub(super) fn n2_number_up(seen: &Seen<'_>) -> Held {
     hold("N2", first_spike_is_foreseen(seen), || format!("number up to {to}: a spike may fall on a T wave"))
 }
 
-/// Of a wire whose capture threshold no earlier check tells; of an atrial one, unless paced beats were looked at
-/// first: it may lie on the ventricle.
+/// Of an atrial wire too, unless paced beats were looked at first: it may lie on the ventricle.
 fn first_spike_is_foreseen(seen: &Seen<'_>) -> bool {
     let on_the_atrium = seen.setup.chamber == Chamber::Atrium && seen.book.paced_at_first;
-    if on_the_atrium || seen.setup.last_capture != NONE {
+    if on_the_atrium {
         return true;
     }
     let (low, high) = seen.range(Dial::Rate);
@@ -135,6 +135,9 @@ pub(super) fn n12(seen: &Seen<'_>) -> Held {
     if seen.card.step == Step::Restore {
         let lines = restore::lines(seen.setup, seen.card, seen.card.row);
         return n12_list(seen, &lines);
+    }
+    if seen.card.step == Step::Differs {
+        return n12_list(seen, &set::differences(seen.setup, seen.card).put_right);
     }
     if matches!(seen.card.step, Step::Emergency | Step::NoSpikes) {
         return n12_emergency(seen);

@@ -171,6 +171,12 @@ impl Marks {
     pub const ASYNCHRONOUS_ORDERED: Marks = Marks(1 << 19);
     /// The generator's timer ran from what is no beat.
     pub const MARKS_WITHOUT_BEATS: Marks = Marks(1 << 20);
+    /// Spikes made no beats at maximum OUTPUT, whatever came later.
+    pub const NO_CAPTURE_AT_MAXIMUM: Marks = Marks(1 << 21);
+    /// Fast and wide, or no pulse with spikes.
+    pub const FIBRILLATION: Marks = Marks(1 << 22);
+    /// A spike made no beat where no loss was sought.
+    pub const LOST_UNSOUGHT: Marks = Marks(1 << 23);
 
     #[must_use]
     pub fn and(self, other: Marks) -> Marks {

@@ -11,9 +11,12 @@ pub enum Mention {
     NoCaptureAtMaximum,
     NoRuleSatisfied,
     StillBlind,
+    SeesNothing,
     WrongChamber,
     NoBeats,
     Shock,
+    Fibrillation,
+    LostUnsought,
     FoundDidNotCapture,
     DidNotSeeAsFound,
     NumberRefused,
@@ -53,9 +56,12 @@ impl Mention {
             Flag::NoCaptureAtMaximum => Mention::NoCaptureAtMaximum,
             Flag::NoRuleSatisfied => Mention::NoRuleSatisfied,
             Flag::StillBlind => Mention::StillBlind,
+            Flag::SeesNothing => Mention::SeesNothing,
             Flag::WrongChamber => Mention::WrongChamber,
             Flag::NoBeats => Mention::NoBeats,
             Flag::Shock => Mention::Shock,
+            Flag::Fibrillation => Mention::Fibrillation,
+            Flag::LostUnsought => Mention::LostUnsought,
             Flag::FoundDidNotCapture => Mention::FoundDidNotCapture,
             Flag::DidNotSeeAsFound => Mention::DidNotSeeAsFound,
             Flag::NumberRefused => Mention::NumberRefused,
@@ -83,7 +89,7 @@ impl Mention {
     }
 
     /// Those that carry no figure, by their number in a copy. Frozen: numbers are never used again.
-    pub const PLAIN: [(u8, Mention); 17] = [
+    pub const PLAIN: [(u8, Mention); 20] = [
         (0, Mention::NoCaptureAtMaximum),
         (1, Mention::NoRuleSatisfied),
         (2, Mention::StillBlind),
@@ -101,5 +107,8 @@ impl Mention {
         (17, Mention::SpikeAtMinimum),
         (18, Mention::LeftAsRead),
         (21, Mention::MarksWithoutBeats),
+        (22, Mention::Fibrillation),
+        (23, Mention::LostUnsought),
+        (24, Mention::SeesNothing),
     ];
 }

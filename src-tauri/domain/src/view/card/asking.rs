@@ -28,20 +28,37 @@ fn words(card: &Card<'_>) -> (Say, Vec<Say>) {
         S::WhichLine => (Say::AskWhichLine, Vec::new()),
         S::Blocked => (Say::Blocked, vec![blocked(card), Say::CautionLocalRules]),
         S::PulseTrace => (Say::AskPulseTrace, vec![Say::AskPulseTraceLine]),
-        S::Standby => (Say::AskStandby, vec![Say::AskStandbyLine]),
+        S::Standby => standby(card),
         S::RightWire => (Say::AskRightWire { wire: Box::new(wire_name(card.wire)) }, right_wire(card)),
+        S::FirstLook if card.setup.chamber == Chamber::Atrium => {
+            (Say::AskFirstLook, vec![Say::FirstLookAtriumLine, Say::FirstLookLine])
+        }
         S::FirstLook => (Say::AskFirstLook, vec![Say::FirstLookLine]),
         S::Atrium => (Say::AskAtrium, Vec::new()),
         S::FirstOwn => (Say::AskFirstOwn, vec![Say::FirstOwnLine]),
         S::OwnHold if card.setup.chamber == Chamber::Atrium => (Say::AskOwnHoldAtrium, Vec::new()),
         S::OwnHold => (Say::AskOwnHold, Vec::new()),
         S::CaptureCount => (Say::AskCaptureCount, vec![Say::CaptureCountLine, stands(card)]),
+        // Asynchronous marks no own beat.
+        S::Confirm if card.facts.stands_asynchronous() => {
+            (Say::AskConfirmAsynchronous, vec![Say::ConfirmLine])
+        }
         S::Confirm => (Say::AskConfirm, vec![Say::ConfirmLine]),
         S::Wrong => (Say::AskPulse, Vec::new()),
         S::WrongMore => (Say::AskWhatElse, Vec::new()),
         S::Away => (away(card), Vec::new()),
         _ => (Say::Ended, Vec::new()),
     }
+}
+
+/// A limit below the example's is searched only with a clinician there.
+fn standby(card: &Card<'_>) -> (Say, Vec<Say>) {
+    let rules = card.setup.rules;
+    if rules.limit_needs_clinician() {
+        let line = Say::StandbyClinicianLine { limit: rules.own_limit.to_string() };
+        return (Say::AskStandbyClinician, vec![Say::AskStandbyLine, line]);
+    }
+    (Say::AskStandby, vec![Say::AskStandbyLine])
 }
 
 fn right_wire(card: &Card<'_>) -> Vec<Say> {

@@ -100,7 +100,7 @@ fn no(step: Step) -> Say {
         Step::MarginAsk => Say::MarginNo,
         Step::Away => Say::AwayNo,
         Step::ReadBack | Step::ReadAfter => Say::NotReadNow,
-        Step::Differs => Say::DiffersReason,
+        Step::Differs | Step::ReadLower => Say::DiffersReason,
         _ => Say::FirstOwnNo,
     }
 }
@@ -120,7 +120,7 @@ fn back(card: &Card<'_>) -> Say {
     match card.facts.step {
         Step::Blocked => Say::BlockedPutRight,
         Step::Differs if differences(card.setup, card.facts).put_right.is_empty() => Say::LeftAloneReadAgain,
-        Step::Differs => Say::DiffersCorrected,
+        Step::Differs | Step::ReadLower => Say::DiffersCorrected,
         _ => Say::AnswerBack,
     }
 }

@@ -5,7 +5,7 @@ use crate::check::answer::Line;
 use crate::check::facts::{Dial, Marks, NONE, Row};
 use crate::check::offer::{LINES_FIRST, LINES_SECOND};
 use crate::check::restore;
-use crate::check::set::{Differences, differences};
+use crate::check::set::{Differences, differences, read_lower};
 use crate::check::step::Step;
 use crate::contract::{Item, List, Shape};
 use crate::say::{Say, dial_name};
@@ -23,6 +23,7 @@ pub fn shape(card: &Card<'_>) -> Shape<Say> {
         S::Stays => list(Say::StaysTitle, stays(card), stays_why(card)),
         S::Guarded => list(Say::GuardedTitle, plain(guarded()), None),
         S::Differs => differs_list(card),
+        S::ReadLower => lower_list(card),
         S::NoSpikes => list(Say::NoSpikesTitle, emergency_dials(card), Some(Say::EmergencyLocal)),
         S::Arrest => list(Say::ArrestTitle, plain(arrest()), Some(Say::EmergencyLocal)),
         _ => list(Say::EmergencyTitle, emergency(card), Some(Say::EmergencyLocal)),
@@ -96,8 +97,10 @@ fn restore_why(card: &Card<'_>, lines: &[restore::Line]) -> Option<Say> {
     let names_output = lines.iter().any(|line| line.dial == Dial::Output);
     let nothing_to_turn = lines.is_empty();
     let facts = card.facts;
-    let calls = facts.marks.has(Marks::STILL_BLIND) || facts.marks.has(Marks::WRONG_CHAMBER);
+    let calls = [Marks::STILL_BLIND, Marks::WRONG_CHAMBER, Marks::LOST_UNSOUGHT];
+    let calls = calls.iter().any(|mark| facts.marks.has(*mark));
     match facts.row {
+        Row::Blind if restore::rate_above_own(card.setup, facts).is_none() => Some(Say::RestoreBlindFast),
         Row::Blind => Some(Say::RestoreBlind),
         Row::AfterNoBeats if names_output => Some(Say::RestoreCall),
         Row::AfterNoBeats => Some(Say::RestoreAfterNoBeats),
@@ -123,7 +126,13 @@ fn stays(card: &Card<'_>) -> Vec<Item<Say>> {
 }
 
 fn stays_why(card: &Card<'_>) -> Option<Say> {
-    let calls = [Marks::NO_BEATS_AGAIN, Marks::STILL_BLIND, Marks::PAUSES, Marks::FOUND_DID_NOT_CAPTURE];
+    let calls = [
+        Marks::NO_BEATS_AGAIN,
+        Marks::STILL_BLIND,
+        Marks::PAUSES,
+        Marks::FOUND_DID_NOT_CAPTURE,
+        Marks::LOST_UNSOUGHT,
+    ];
     if calls.iter().any(|mark| card.facts.marks.has(*mark)) {
         return Some(Say::RestoreCall);
     }
@@ -151,6 +160,16 @@ fn differs_list(card: &Card<'_>) -> Shape<Say> {
 fn left_line(card: &Card<'_>, line: &restore::Line) -> Item<Say> {
     let (read, believed) = read_and(card, line);
     plain_item(Say::LeftAloneLine { dial: dial_name(line.dial), read, believed })
+}
+
+/// After trouble or a long sleep: each dial that does less than before, with where it stood then.
+fn lower_list(card: &Card<'_>) -> Shape<Say> {
+    let items = read_lower(card.facts, card.facts.stand).into_iter().map(|line| {
+        let (read, before) = read_and(card, &line);
+        plain_item(Say::ReadLowerLine { dial: dial_name(line.dial), read, before })
+    });
+    let note = Say::ReadLowerNote { time: card.open.opened.clock() };
+    Shape::List(List { instruction: Say::ReadLowerTitle, items: items.collect(), note: Some(note) })
 }
 
 /// The figure read, and the one the check had in mind.

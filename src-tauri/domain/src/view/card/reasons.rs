@@ -1,7 +1,7 @@
 //! The rule behind a figure, and why a test was not done.
 
 use super::Card;
-use crate::check::facts::{ASYNCHRONOUS, Dial, Dials, Facts, Found, Known, NONE, Why};
+use crate::check::facts::{ASYNCHRONOUS, Dial, Dials, Facts, Found, Known, Marks, NONE, Why};
 use crate::check::sensing;
 use crate::check::setup::Setup;
 use crate::check::step::Step;
@@ -27,6 +27,7 @@ pub fn reason(card: &Card<'_>) -> Option<Say> {
             Say::OwnDownReason { step: rules.own_step.to_string(), limit: rules.own_limit.to_string() }
         }
         S::BlindRateUp => Say::BlindRateReason,
+        S::BlindMvDown if is_too_fast(card) => Say::BlindNumberFastReason,
         S::BlindMvDown => Say::BlindNumberReason,
         S::OwnBack => {
             Say::OwnBackReason { why: Box::new(why(card.setup, facts, facts.why_capture, card.now)?) }
@@ -47,6 +48,7 @@ pub fn reason(card: &Card<'_>) -> Option<Say> {
         S::CaptureRestore => Say::CaptureRestoreReason,
         S::CaptureOut => Say::CaptureOutReason,
         S::CaptureMaximum => Say::CaptureMaximumReason,
+        S::CaptureRateDown if facts.to >= facts.stand.rate => Say::BlockAtFoundRateReason,
         S::CaptureRateDown => Say::CaptureRateDownReason,
         S::MarginOne => Say::MarginOneReason,
         S::MarginHalf => {
@@ -64,6 +66,11 @@ pub fn reason(card: &Card<'_>) -> Option<Say> {
     })
 }
 
+/// RATE was not raised above own beats that it cannot be raised above.
+fn is_too_fast(card: &Card<'_>) -> bool {
+    card.facts.own_faster_than(card.setup.profile.rate_at(card.facts.stand.rate))
+}
+
 /// The dial stood elsewhere, beyond the position of this card: it turns the other way than its stage.
 fn is_off_course(facts: &Facts) -> bool {
     use Step as S;
@@ -77,6 +84,7 @@ fn is_off_course(facts: &Facts) -> bool {
         S::MarginOne | S::MarginHalf => to > from,
         S::BlindRateUp | S::OwnBack | S::SenseUp | S::SenseOutputOut | S::CaptureBack => to < from,
         S::CaptureUp | S::CaptureRestore | S::CaptureOut | S::MarginBack => to < from,
+        S::SetMv => to > from && !facts.marks.has(Marks::PAUSES),
         _ => false,
     }
 }
@@ -113,6 +121,10 @@ fn set_mv(card: &Card<'_>) -> Say {
     let (setup, facts) = (card.setup, card.facts);
     if facts.stand.mv == ASYNCHRONOUS && facts.to != ASYNCHRONOUS {
         return Say::SetMvOwnBack;
+    }
+    // The plan only lowers: it is pauses that lead up.
+    if facts.to > facts.stand.mv && facts.marks.has(Marks::PAUSES) {
+        return Say::SetMvPauses;
     }
     match number_by_rule(setup, facts) {
         Some(MvPlan::Down { .. }) => Say::SetMvByRule {

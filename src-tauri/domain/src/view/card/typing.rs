@@ -2,7 +2,7 @@
 
 use super::Card;
 use crate::check::answer::Answer;
-use crate::check::facts::{ASYNCHRONOUS, Dial, NONE};
+use crate::check::facts::{ASYNCHRONOUS, Dial, Marks, NONE};
 use crate::check::offer::Typed;
 use crate::check::side::doubtful_dial;
 use crate::check::step::Step;
@@ -43,7 +43,7 @@ fn digits(id: &str, label: Say, unit: Option<Say>) -> Field<Say> {
 fn dials(card: &Card<'_>) -> Form<Say> {
     let (question, lines) = match card.facts.step {
         Step::ReadBack => (Say::ReadBackTitle, vec![Say::ReadBackLine]),
-        Step::ReadAfter => (Say::ReadAfterTitle, vec![Say::ReadAfterLine]),
+        Step::ReadAfter => (Say::ReadAfterTitle, after_trouble(card)),
         Step::AwayRead => (away_title(card), vec![Say::AwayReadLine, old_settings(card)]),
         Step::Elsewhere => (Say::ElsewhereTitle, vec![Say::ElsewhereLine]),
         _ => (Say::ReadTheDials, vec![Say::ReadTheDialsLine]),
@@ -69,6 +69,14 @@ pub fn dial_fields(profile: &Profile) -> Vec<Field<Say>> {
 fn away_title(card: &Card<'_>) -> Say {
     let minutes = card.open.away_ms.max(0) / 60_000;
     Say::AwayReadTitle { minutes: u32::try_from(minutes).unwrap_or(u32::MAX) }
+}
+
+/// After a sleep that was too long the old settings are told, with their age; after an emergency they are over.
+fn after_trouble(card: &Card<'_>) -> Vec<Say> {
+    let marks = card.facts.marks;
+    let slept = marks.has(Marks::AWAY) && !marks.has(Marks::EMERGENCY) && card.facts.dials_read();
+    let old = slept.then(|| old_settings(card));
+    [Say::ReadAfterLine].into_iter().chain(old).collect()
 }
 
 /// The old settings with their age: others may have changed them.
