@@ -1,6 +1,6 @@
 //! Flags: each from what was seen, like with like, most urgent first.
 
-use domain::check::facts::{Facts, Found, Marks, NONE};
+use domain::check::facts::{ASYNCHRONOUS, Dials, Facts, Found, Marks, NONE};
 use domain::ending;
 use domain::flags::Flag;
 use domain::profile::Profile;
@@ -35,6 +35,9 @@ fn each_mark_is_one_flag() {
         (Marks::WRONG_CHAMBER, Flag::WrongChamber),
         (Marks::NO_BEATS, Flag::NoBeats),
         (Marks::SHOCK, Flag::Shock),
+        (Marks::FIBRILLATION, Flag::Fibrillation),
+        (Marks::NO_CAPTURE_AT_MAXIMUM, Flag::NoCaptureAtMaximum),
+        (Marks::LOST_UNSOUGHT, Flag::LostUnsought),
         (Marks::FOUND_DID_NOT_CAPTURE, Flag::FoundDidNotCapture),
         (Marks::DID_NOT_SEE_AS_FOUND, Flag::DidNotSeeAsFound),
         (Marks::BLOCK_FROM_RATE, Flag::BlockFromRate),
@@ -53,6 +56,28 @@ fn each_mark_is_one_flag() {
     for silent in [Marks::IRREGULAR, Marks::EMERGENCY] {
         assert_eq!(flags_after(&[], marked(&p, silent)), []);
     }
+}
+
+/// Once each: at the OUTPUT found it has a flag of its own.
+#[test]
+fn a_spike_without_a_beat_is_one_flag() {
+    let marks = Marks::LOST_UNSOUGHT.and(Marks::FOUND_DID_NOT_CAPTURE);
+    assert_eq!(flags_after(&[], marked(&fine(), marks)), [Flag::FoundDidNotCapture]);
+}
+
+/// What counts is the number that stays, and what was last seen at it.
+#[test]
+fn a_number_that_is_not_known_to_see_is_told() {
+    let p = fine();
+    let lowered = Facts { missed: mv(&p, "5.0"), saw: NONE, ..whole_check(&p) };
+    assert_eq!(flags_after(&[], lowered), [Flag::StillBlind]);
+    let seen = Facts { saw: mv(&p, "2.0"), ..lowered };
+    assert_eq!(flags_after(&[], seen), []);
+    let asynchronous = Dials { mv: ASYNCHRONOUS, ..whole_check(&p).stand };
+    let left = Facts { stand: asynchronous, ..marked(&p, Marks::EMERGENCY) };
+    assert_eq!(flags_after(&[], left), [Flag::SeesNothing]);
+    let ordered = Facts { marks: left.marks.and(Marks::ASYNCHRONOUS_ORDERED), ..left };
+    assert_eq!(flags_after(&[], ordered), []);
 }
 
 /// A clock set right again within the check is none.

@@ -37,6 +37,8 @@ mod reading;
 #[cfg(test)]
 mod results;
 #[cfg(test)]
+mod safer;
+#[cfg(test)]
 mod sign_off;
 #[cfg(test)]
 mod size;

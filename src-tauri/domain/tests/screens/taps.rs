@@ -60,6 +60,18 @@ fn one_wire_of_a_bed_is_checked_at_a_time() {
     assert!(open.wire(1, 2).expect("the second wire").check.is_none());
 }
 
+/// It may stand at its minimum: both below restore at once would be worse.
+#[test]
+fn no_wire_is_checked_while_another_of_the_patient_stands_unread() {
+    let mut state = done(with_bed("Bay 2"), Command::AddWire { bed: 1 }, &WIRE, at(1));
+    let atrial = [("chamber", "atrium"), WIRE[1], WIRE[2], WIRE[3]];
+    state = done(state, Command::AddWire { bed: 1 }, &atrial, at(2));
+    state.beds[0].wires[0].owed = Some(at(2));
+    assert_eq!(refused(&state, Command::Begin { bed: 1, wire: 2 }, &[], at(3)), Say::OtherWireUnread);
+    let again = done(state, Command::Begin { bed: 1, wire: 1 }, &[], at(3));
+    assert!(again.wire(1, 1).expect("the first wire").check.is_some(), "the unread one may be checked anew");
+}
+
 #[test]
 fn labels_of_any_script_are_kept_and_hidden_marks_are_not() {
     for label in ["Bay 2", "غرفة ٤", "🛏️ 7", "חדר 3"] {

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use handover::lines::{sign, written};
+use handover::lines::{VERSION, sign, written};
 use handover::{
     Check, MOST_BYTES, Mention, Next, Origin, Outcome, Refused, Remark, Summary, Tablet, as_written, copy,
 };
@@ -114,14 +114,14 @@ fn what_is_short_not_read_or_not_understood_is_told() {
 
 #[test]
 fn a_newer_version_is_called_that() {
-    let newer_lines = text(&summary()).replace("HOLDFAST 1 en", "HOLDFAST 4 en");
+    let newer_lines = text(&summary()).replace("HOLDFAST 1 en", &format!("HOLDFAST {} en", VERSION + 1));
     assert_eq!(refused(sign(&newer_lines, &key()).as_bytes()), Refused::NewerVersion);
     assert_eq!(refused(format!("{newer_lines}\nSEAL another form").as_bytes()), Refused::NewerVersion);
     let other_language = text(&summary()).replace("HOLDFAST 1 en", "HOLDFAST 1 xx");
     assert_eq!(refused(sign(&other_language, &key()).as_bytes()), Refused::NewerVersion);
-    let copied = copy::sign(&summary(), &key()).unwrap().replace("HFC1:", "HFC4:");
+    let copied = copy::sign(&summary(), &key()).unwrap().replace("HFC1:", &format!("HFC{}:", VERSION + 1));
     assert_eq!(refused(copied.as_bytes()), Refused::NewerVersion);
-    assert_eq!(refused(b"HFC4:another form"), Refused::NewerVersion);
+    assert_eq!(refused(format!("HFC{}:another form", VERSION + 1).as_bytes()), Refused::NewerVersion);
 }
 
 /// One text a summary: format 2 is there for what format 1 cannot say, and for nothing else.

@@ -185,7 +185,7 @@ fn marks_come_before_any_figure() {
 #[test]
 fn only_released_tables_exist() {
     assert!(table_of(VERSION, "en").is_some());
-    for (version, language) in [(0, "en"), (4, "en"), (1, "EN"), (1, ""), (1, "de")] {
+    for (version, language) in [(0, "en"), (VERSION + 1, "en"), (1, "EN"), (1, ""), (1, "de")] {
         assert!(table_of(version, language).is_none());
     }
     assert_eq!(figure("0.8").text(), "0.8");
