@@ -39,6 +39,17 @@ impl Case {
     pub fn truth(&self) -> Truth {
         Truth::of(&self.heart, self.profile.pulse_width_us)
     }
+
+    /// From beat to beat: there is one output that the rule can be held against.
+    pub fn has_a_steady_threshold(&self) -> bool {
+        self.heart.capture.scatter_micro == 0
+    }
+
+    /// From beat to beat: there is one highest number that sees.
+    pub fn has_a_steady_signal(&self) -> bool {
+        let signal = self.heart.signal;
+        signal.own_scatter_uv == 0 && signal.breath_uv == 0 && signal.drift_uv_per_hour == 0
+    }
 }
 
 /// Mostly a setting somebody has made with care; now and then one that does not capture, or does not see.

@@ -18,7 +18,7 @@ mod sweep;
 mod tablet;
 mod tally;
 
-pub use bystander::{Bystander, Gap, Loss, Place, SpikeOnT};
+pub use bystander::{Bystander, Fibrillation, Gap, Loss, Place, SpikeOnT, Turn};
 pub use case::Case;
 pub use exercise::{Practised, practise};
 pub use harm::{Harm, harms};

@@ -280,6 +280,9 @@ impl<'a> Round<'a> {
         if Arc::ptr_eq(before, after) {
             return;
         }
+        if before == after {
+            self.bystander.found_there(now_us);
+        }
         for dial in Dial::ALL {
             let differs = match dial {
                 Dial::Output => before.output != after.output,

@@ -23,6 +23,8 @@ pub struct Tally {
     pub spikes_on_t_at_minimum: u64,
     /// Those that the first acts for a heart without beats cost.
     pub spikes_on_t_in_first_acts: u64,
+    /// Checks in which the ventricle came to fibrillate, by whatever spike.
+    pub fibrillated: u64,
     pub harms: Vec<(u64, Harm)>,
     pub faults: Vec<(u64, Stuck)>,
 }
@@ -52,6 +54,7 @@ impl Tally {
         self.spikes_on_t += other.spikes_on_t;
         self.spikes_on_t_at_minimum += other.spikes_on_t_at_minimum;
         self.spikes_on_t_in_first_acts += other.spikes_on_t_in_first_acts;
+        self.fibrillated += other.fibrillated;
         other.ends.into_iter().for_each(|(name, count)| *self.ends.entry(name).or_default() += count);
         self.harms.extend(other.harms);
         self.faults.extend(other.faults);
@@ -78,6 +81,7 @@ impl Tally {
         let in_first_acts = |spike: &&SpikeOnT| spike.in_first_acts;
         self.spikes_on_t_in_first_acts +=
             played.bystander.spikes_on_t.iter().filter(in_first_acts).count() as u64;
+        self.fibrillated += u64::from(played.bystander.fibrillated.is_some());
         if let Some(record) = &played.record {
             self.name(format!("capture {:?}", record.capture));
             self.name(format!("sensing {:?}", record.sensing));
@@ -104,6 +108,7 @@ impl fmt::Display for Tally {
         writeln!(out, "{:>9} spikes-on-t", self.spikes_on_t)?;
         writeln!(out, "{:>9} spikes-on-t-at-minimum", self.spikes_on_t_at_minimum)?;
         writeln!(out, "{:>9} spikes-on-t-in-first-acts", self.spikes_on_t_in_first_acts)?;
+        writeln!(out, "{:>9} fibrillated", self.fibrillated)?;
         writeln!(out, "{:>9} harmed", self.harmed)?;
         writeln!(out, "{:>9} stuck", self.stuck)?;
         self.harms.iter().try_for_each(|(seed, harm)| writeln!(out, "harm {seed} {harm:?}"))?;
