@@ -88,7 +88,19 @@ fn turned(dial: observer::Dial, from: &Gap, to: observer::Reading) -> Turn {
 }
 
 fn with_a_gap(heart: simulator::Heart, change: impl Fn(&Case, &mut Played, &mut Gap)) -> Vec<Harm> {
+    with_a_gap_in(heart, |case| case.heart.capture, change)
+}
+
+fn with_a_gap_in(
+    heart: simulator::Heart,
+    capture: impl Fn(&Case) -> simulator::Capture,
+    change: impl Fn(&Case, &mut Played, &mut Gap),
+) -> Vec<Harm> {
     let (mut case, mut played) = exact();
+    assert_eq!(harms(&case, &played), []);
+    case.heart.capture = capture(&case);
+    // The thresholds that were found are no matter here.
+    (played.record, played.end) = (None, End::Left);
     let vulnerable =
         Some(simulator::Vulnerable { from_us: 250_000, until_us: 380_000, one_in: 1, wave_uv: 0 });
     case.heart = simulator::Heart {
@@ -129,12 +141,14 @@ fn a_time_without_beats_is_seen_and_what_was_turned_first() {
     assert!(matches!(seen.as_slice(), [Harm::WithoutBeats(_), Harm::OutputNotFirst(_)]), "{seen:?}");
 }
 
-/// In a heart that never beats by itself time is no measure: OUTPUT must have gone up within one act.
+/// In a heart that never beats by itself OUTPUT must have gone up within one act, and then it beats.
 #[test]
 fn a_heart_that_never_beats_by_itself_asks_for_output_up() {
     let silent = simulator::Heart::silent;
     let seen = with_a_gap(silent(), |_, _, _| {});
-    assert!(matches!(seen.as_slice(), [Harm::NotRestored(_)]), "{seen:?}");
+    assert!(matches!(seen.as_slice(), [Harm::WithoutBeats(_), Harm::NotRestored(_)]), "{seen:?}");
+    // Shorter than an act takes.
+    assert_eq!(with_a_gap(silent(), |_, _, gap| gap.us = 8_900_000), []);
     let at = |seconds: u64, output: fn(&Case) -> u8| {
         move |case: &Case, played: &mut Played, gap: &mut Gap| {
             let output = case.profile.output_text(output(case)).to_owned();
@@ -142,16 +156,30 @@ fn a_heart_that_never_beats_by_itself_asks_for_output_up() {
             played.bystander.turns = vec![(gap.from.at_us + seconds * 1_000_000, Arc::new(to))];
         }
     };
-    assert_eq!(with_a_gap(silent(), at(8, |_| 1)), []);
+    let seen = with_a_gap(silent(), at(8, |_| 1));
+    assert!(matches!(seen.as_slice(), [Harm::WithoutBeats(_)]), "{seen:?}");
     for not_restored in [at(10, |_| 1), at(8, |_| 0)] {
         let seen = with_a_gap(silent(), not_restored);
-        assert!(matches!(seen.as_slice(), [Harm::NotRestored(_)]), "{seen:?}");
+        assert!(matches!(seen.as_slice(), [Harm::WithoutBeats(_), Harm::NotRestored(_)]), "{seen:?}");
     }
+    // Where no output captures nobody brings beats, but OUTPUT goes up all the same.
+    let in_vain = |case: &Case| simulator::Capture {
+        going_up_micro: case.profile.output_at(case.profile.output_last()) * 2,
+        ..case.heart.capture
+    };
+    let seen = with_a_gap_in(silent(), in_vain, |_, _, _| {});
+    assert!(matches!(seen.as_slice(), [Harm::NotRestored(_)]), "{seen:?}");
+    assert_eq!(with_a_gap_in(silent(), in_vain, at(8, |_| 1)), []);
+    // Already where NO BEATS asks: nothing is left to turn.
+    let stood = |_: &Case, played: &mut Played, gap: &mut Gap| {
+        played.bystander.stood = vec![gap.from.at_us + 6_000_000];
+    };
+    assert_eq!(with_a_gap_in(silent(), in_vain, stood), []);
     let at_maximum = |case: &Case, _: &mut Played, gap: &mut Gap| {
         let output = case.profile.output_text(case.profile.output_last()).to_owned();
         gap.from.dials = Arc::new(observer::Reading { output, ..gap.from.dials.as_ref().clone() });
     };
-    assert_eq!(with_a_gap(silent(), at_maximum), []);
+    assert_eq!(with_a_gap_in(silent(), in_vain, at_maximum), []);
 }
 
 /// Asynchronous, at this OUTPUT or as left.

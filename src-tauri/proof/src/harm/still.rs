@@ -2,7 +2,7 @@
 //! itself; then OUTPUT up must be the next act.
 
 use observer::{Dial, Reading};
-use simulator::{AtrialRhythm, Chamber};
+use simulator::{AtrialRhythm, Chamber, Lead, Truth};
 
 use super::{Harm, is_at_maximum};
 use crate::bystander::{ACT_US, Gap, LONGEST_GAP_US, Turn};
@@ -18,8 +18,8 @@ pub fn harms(case: &Case, played: &Played) -> Vec<Harm> {
 }
 
 fn is_too_long(case: &Case, gap: &Gap) -> bool {
-    // A heart that never beats by itself waits for capture: whether it was tried in time is looked at apart.
-    let Some(alone_us) = longest_alone_us(case) else { return false };
+    // A heart that never beats by itself has its beats from the act that turns OUTPUT up.
+    let alone_us = longest_alone_us(case).unwrap_or(0);
     let bound =
         if may_stand_still(case) { alone_us.max(LONGEST_GAP_US) + acts_us(case) } else { LONGEST_GAP_US };
     // Nor does the check bring the beats in a gap that it came to, nor any dial where no output captures.
@@ -60,10 +60,12 @@ fn acts_us(case: &Case) -> u64 {
     if case.heart.noise.is_some() { 2 * ACT_US } else { ACT_US }
 }
 
-/// The highest output does not capture, or no P wave of this wire comes to the ventricle.
+/// The highest output does not capture, the lead lets go, or no P wave of this wire comes to the ventricle.
 fn is_helpless(case: &Case) -> bool {
     let highest = case.profile.output_at(case.profile.output_last());
-    highest < case.truth().going_up_micro || is_out_of_reach(case)
+    let heart = case.heart_in_the_end();
+    let truth = Truth::of(&heart, case.profile.pulse_width_us);
+    highest < truth.going_up_micro || heart.lead != Lead::Sound || is_out_of_reach(case)
 }
 
 fn is_out_of_reach(case: &Case) -> bool {
