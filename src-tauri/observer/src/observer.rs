@@ -53,6 +53,10 @@ pub struct Observer {
     extra_beat_said: bool,
     marks_alone_said: bool,
     emergencies: u32,
+    /// Where asynchronous is found: somebody has ordered it today.
+    pub knows_of_an_order: bool,
+    /// In the last 24 hours.
+    pub knows_of_a_shock: bool,
     /// Between two looks at the monitor.
     pub glance_ms: i64,
     typed_instead: BTreeMap<String, String>,
@@ -82,6 +86,8 @@ impl Observer {
             extra_beat_said: false,
             marks_alone_said: false,
             emergencies: 0,
+            knows_of_an_order: false,
+            knows_of_a_shock: false,
             glance_ms: GLANCE_MS,
             typed_instead: BTreeMap::new(),
             tired: None,

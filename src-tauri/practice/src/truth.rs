@@ -12,9 +12,10 @@ use simulator::Truth;
 pub fn capture_is_untrue(said: Threshold, truth: &Truth, profile: &Profile) -> bool {
     match said.found {
         Found::Exact => lowest_at_or_above(profile, truth.going_up_micro) != Some(said.at),
+        // Its upper end too has captured after a loss: a bracket holds the threshold going up.
         Found::Bracket => {
             profile.output_at(said.low) >= truth.going_up_micro
-                || profile.output_at(said.at) < truth.going_down_micro
+                || profile.output_at(said.at) < truth.going_up_micro
         }
         Found::AtMost => said.at != 0 || profile.output_at(0) < truth.going_down_micro,
         Found::Nothing | Found::AtLeast | Found::SeenWhereItStood | Found::SeenAtNone => false,

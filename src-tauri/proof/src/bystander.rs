@@ -32,10 +32,20 @@ pub struct Place {
 pub struct Gap {
     pub us: u64,
     pub from: Place,
-    /// The first dial turned once it had become too long, and the dials after that.
-    pub then: Option<(observer::Dial, Arc<Reading>)>,
+    /// So much of it had passed when somebody came.
+    pub unseen_us: u64,
+    /// The first dial turned once it had become too long.
+    pub then: Option<Turn>,
     /// The ventricle fibrillates: no dial ends it.
     pub fibrillating: bool,
+}
+
+/// A dial turned, and how all of them stood before and after.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Turn {
+    pub dial: observer::Dial,
+    pub from: Arc<Reading>,
+    pub to: Arc<Reading>,
 }
 
 /// A captured spike on the T wave of a beat that was not paced.
@@ -47,6 +57,14 @@ pub struct SpikeOnT {
     pub hidden: bool,
     /// There had been no beats: OUTPUT was raised and the list behind it not done yet, or asynchronous was set and no
     /// card had come yet that asks for own beats.
+    pub in_first_acts: bool,
+    pub place: Place,
+}
+
+/// A captured spike made the ventricle fibrillate.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Fibrillation {
+    /// As of a spike on a T wave.
     pub in_first_acts: bool,
     pub place: Place,
 }
@@ -63,7 +81,9 @@ pub struct Bystander {
     place: Place,
     last_beat: Option<(u64, Origin)>,
     gap_from: Place,
-    first_turn: Option<(observer::Dial, Arc<Reading>)>,
+    first_turn: Option<Turn>,
+    /// When the first card came.
+    came_us: Option<u64>,
     lowest: String,
     /// The stage that a side card lies on.
     under: &'static str,
@@ -78,10 +98,12 @@ pub struct Bystander {
     pub gaps: Vec<Gap>,
     pub losses: Vec<Loss>,
     pub spikes_on_t: Vec<SpikeOnT>,
-    pub fibrillated: Option<Place>,
+    pub fibrillated: Option<Fibrillation>,
     pub beats: u64,
     /// Every turn of a dial, and how the dials stood then.
     pub turns: Vec<(u64, Arc<Reading>)>,
+    /// NO BEATS asked for a dial that stood there already: nothing was left to turn.
+    pub stood: Vec<u64>,
     pub without_capture: u64,
 }
 
@@ -94,6 +116,7 @@ impl Bystander {
             place,
             last_beat: None,
             first_turn: None,
+            came_us: None,
             lowest,
             under: "",
             last_lost: None,
@@ -108,11 +131,13 @@ impl Bystander {
             fibrillated: None,
             beats: 0,
             turns: Vec::new(),
+            stood: Vec::new(),
             without_capture: 0,
         }
     }
 
     pub fn card(&mut self, stage: &'static str, asks: &'static str, now_us: u64) {
+        self.came_us.get_or_insert(now_us);
         let another = self.place.asks != asks;
         if another {
             self.calls = is_emergency(asks);
@@ -138,9 +163,16 @@ impl Bystander {
 
     pub fn turned(&mut self, dial: observer::Dial, to: Arc<Reading>, now_us: u64) {
         self.turns.push((now_us, Arc::clone(&to)));
-        self.place.dials = to;
+        let from = std::mem::replace(&mut self.place.dials, Arc::clone(&to));
         if now_us - self.gap_from.at_us > LONGEST_GAP_US {
-            self.first_turn.get_or_insert((dial, Arc::clone(&self.place.dials)));
+            self.first_turn.get_or_insert(Turn { dial, from, to });
+        }
+    }
+
+    /// A dial was to be turned where it stands.
+    pub fn found_there(&mut self, now_us: u64) {
+        if self.place.asks == NO_BEATS {
+            self.stood.push(now_us);
         }
     }
 
@@ -156,7 +188,8 @@ impl Bystander {
             What::Spike { outcome: SpikeOutcome::BelowThreshold, .. } => self.lost(event.at_us),
             What::VentricularFibrillation => {
                 let place = Place { at_us: event.at_us, ..self.place.clone() };
-                self.fibrillated.get_or_insert(place);
+                let in_first_acts = self.is_in_first_acts(event.at_us);
+                self.fibrillated.get_or_insert(Fibrillation { in_first_acts, place });
             }
             What::Beat { .. } | What::Spike { .. } | What::Mark(_) | What::Pulse { .. } | What::NoPulse => {}
         }
@@ -181,7 +214,8 @@ impl Bystander {
         let then = self.first_turn.take();
         if us > LONGEST_GAP_US {
             let fibrillating = self.fibrillated.is_some();
-            self.gaps.push(Gap { us, from, then, fibrillating });
+            let unseen_us = self.came_us.unwrap_or(at_us).saturating_sub(from.at_us);
+            self.gaps.push(Gap { us, from, unseen_us, then, fibrillating });
         }
     }
 
@@ -205,9 +239,13 @@ impl Bystander {
         if behind != Origin::Paced && T_WAVE_US.contains(&after_us) {
             let place = Place { at_us, ..self.place.clone() };
             let hidden = self.last_lost.is_some_and(|lost| (lost..lost + REFRACTORY_US).contains(&beat));
-            let in_first_acts = at_us <= self.first_acts_until_us;
+            let in_first_acts = self.is_in_first_acts(at_us);
             self.spikes_on_t.push(SpikeOnT { after_us, behind, hidden, in_first_acts, place });
         }
+    }
+
+    fn is_in_first_acts(&self, at_us: u64) -> bool {
+        at_us <= self.first_acts_until_us
     }
 }
 

@@ -7,6 +7,7 @@ use observer::Reading;
 use simulator::{Chamber, Heart, Truth};
 
 use crate::draw::Draw;
+use crate::shift::{self, Mishap, Shift};
 use crate::{equipment, hearts};
 
 #[derive(Clone, Debug)]
@@ -19,6 +20,7 @@ pub struct Case {
     pub found: Reading,
     /// Nothing in the heart is left to chance.
     pub plain: bool,
+    pub shift: Shift,
 }
 
 impl Case {
@@ -29,15 +31,46 @@ impl Case {
         let port = if draw.percent(25) { Chamber::Atrium } else { Chamber::Ventricle };
         let plain = draw.percent(60);
         let profile = equipment::profile(&mut draw)?;
-        let rules = equipment::rules(&mut draw)?;
-        let heart = hearts::heart(&mut draw, port, profile.output_unit(), plain);
+        let mut rules = equipment::rules(&mut draw)?;
+        let mut heart = hearts::heart(&mut draw, port, profile.output_unit(), plain);
         let found = found(&mut draw, &heart, &profile);
-        Ok(Case { seed, port, profile, rules, heart, found, plain })
+        // What came later is drawn last, so that a seed stays the same patient otherwise.
+        shift::margin_check(&mut draw, &mut rules);
+        hearts::unrest(&mut draw, &mut heart, plain);
+        let shift = shift::shift(&mut draw, &heart, plain);
+        Ok(Case { seed, port, profile, rules, heart, found, plain, shift })
+    }
+
+    /// The next check on the same tablet: the dials as they were left, unless somebody has turned one.
+    pub fn later(&self, left: &Reading) -> Option<Case> {
+        let later = self.shift.later.as_deref()?;
+        let found = later.found(&self.profile, left);
+        let shift = Shift { ordered: later.ordered, shocked: later.shocked, happens: None, later: None };
+        // Other chances than in the first check.
+        let seed = !self.seed;
+        Some(Case { seed, heart: later.heart.clone(), found, shift, ..self.clone() })
+    }
+
+    /// The heart as it is once everything that happens in this check has happened.
+    pub fn heart_in_the_end(&self) -> Heart {
+        self.shift.happens.map_or_else(|| self.heart.clone(), |happens| happens.heart(&self.heart))
     }
 
     /// The heart's own numbers, at this generator's pulse width.
     pub fn truth(&self) -> Truth {
         Truth::of(&self.heart, self.profile.pulse_width_us)
+    }
+
+    /// From beat to beat, and from the first card to the last: there is one output that the rule can be held against.
+    pub fn has_a_steady_threshold(&self) -> bool {
+        self.heart.capture.scatter_micro == 0 && self.shift.happens.is_none()
+    }
+
+    /// The same: there is one highest number that sees.
+    pub fn has_a_steady_signal(&self) -> bool {
+        let signal = self.heart.signal;
+        let lost = self.shift.happens.is_some_and(|happens| happens.what == Mishap::LeadLost);
+        signal.own_scatter_uv == 0 && signal.breath_uv == 0 && signal.drift_uv_per_hour == 0 && !lost
     }
 }
 

@@ -11,6 +11,7 @@ use practice::{Change, Exercise};
 
 use crate::case::Case;
 use crate::play::{Played, Stuck, play_beside};
+use crate::shift::Shift;
 
 #[derive(Clone, Debug)]
 pub struct Practised {
@@ -44,6 +45,7 @@ pub fn case(exercise: &Exercise, seed: u64) -> Case {
         heart: exercise.heart(),
         found: Reading { output: found.output, rate: found.rate, mv: found.mv },
         plain: false,
+        shift: Shift::default(),
     }
 }
 

@@ -2,7 +2,7 @@
 
 use domain::units::OutputUnit;
 use simulator::{
-    AtrialRhythm, Capture, Chamber, Conduction, Escape, ExtraBeats, Heart, Noise, Pressure, Signal,
+    AtrialRhythm, Capture, Chamber, Conduction, Escape, ExtraBeats, Heart, Lead, Noise, Pressure, Signal,
     Standstill, Suppression, Vulnerable, interval_us,
 };
 
@@ -124,5 +124,42 @@ fn trouble(draw: &mut Draw, heart: &mut Heart) {
     }
     if draw.percent(10) {
         heart.spikes_seen_from_micro = draw.between(1, 20) * 100;
+    }
+}
+
+/// What else is left to chance: a rhythm that varies, a signal that drifts, a lead that lets go, muscle that
+/// shivers, another device, a T wave that is not always dangerous.
+pub fn unrest(draw: &mut Draw, heart: &mut Heart, plain: bool) {
+    if plain {
+        return;
+    }
+    if let (AtrialRhythm::Sinus { interval_us, scatter_us }, true) = (&mut heart.atrium, draw.percent(20)) {
+        *scatter_us = *interval_us * draw.between(1, 15) / 100;
+    }
+    if let (Some(escape), true) = (&mut heart.escape, draw.percent(25)) {
+        escape.scatter_us = escape.interval_us * draw.between(1, 15) / 100;
+    }
+    if draw.percent(10) {
+        let drift = i32::try_from(heart.signal.own_uv * draw.between(1, 50) / 100).unwrap_or(0);
+        heart.signal.drift_uv_per_hour = if draw.percent(70) { -drift } else { drift };
+    }
+    if let (Some(vulnerable), true) = (&mut heart.vulnerable, draw.percent(40)) {
+        vulnerable.one_in = draw.between(2, 50);
+    }
+    heart.lead = match draw.between(1, 100) {
+        1 => Lead::Lost,
+        2..=5 => Lead::Intermittent {
+            sound_us: draw.between(2, 60) * 1_000_000,
+            broken_us: draw.between(1, 60) * 100_000,
+        },
+        _ => Lead::Sound,
+    };
+    if heart.noise.is_none() {
+        let peak_uv = draw.between(1, 16) * 500;
+        heart.noise = match draw.between(1, 100) {
+            1..=4 => Some(Noise::shivering(peak_uv)),
+            5..=8 => Some(Noise::burst(peak_uv)),
+            _ => None,
+        };
     }
 }

@@ -12,11 +12,12 @@ use domain::record::Record;
 use domain::say::Say;
 use simulator::Event;
 
-use observer::{Bedside, Card, Deed, Dial, Mistake, Observer, Puzzled, Reading};
+use observer::{Bedside, Card, Deed, Dial, Mistake, Observer, Puzzled, Reading, Trouble};
 
 use crate::bystander::Bystander;
 use crate::case::Case;
 use crate::pair::{Compared, Second};
+use crate::shift::{Happens, Mishap};
 use crate::tablet::Tablet;
 
 /// A check takes some hundred looks; one that takes more goes in circles.
@@ -109,6 +110,12 @@ pub struct Played {
     pub mistakes: Vec<(u64, Mistake)>,
 }
 
+impl Stuck {
+    fn not_begun() -> Stuck {
+        Stuck::NotTaken { key: "begin".to_owned(), asks: "beds" }
+    }
+}
+
 impl From<Puzzled> for Stuck {
     fn from(puzzled: Puzzled) -> Stuck {
         Stuck::Puzzled(puzzled)
@@ -119,6 +126,32 @@ impl From<Puzzled> for Stuck {
 /// The run could not begin.
 pub fn play(case: &Case) -> Result<Played, Stuck> {
     play_telling(case, &mut |_, _| {})
+}
+
+/// The case's check, and the next one some hours later where its shift has one; each is told with its own case.
+///
+/// # Errors
+/// A run could not begin.
+pub fn play_shift(case: &Case, each: &mut dyn FnMut(&Case, &Played)) -> Result<(), Stuck> {
+    let mut tell = |_: &Reading, _| {};
+    let mut round = Round::new(case, &mut tell, None)?;
+    round.be_before()?;
+    let (played, mut tablet) = round.play_keeping();
+    each(case, &played);
+    let ended = matches!(played.end, End::Recorded | End::Left);
+    let (Some(later), Some(again)) = (case.shift.later.as_deref(), case.later(&played.stays)) else {
+        return Ok(());
+    };
+    // Where help has taken over the check is still open: nobody begins another.
+    if !ended {
+        return Ok(());
+    }
+    tablet.open_again(later.after_ms).map_err(|_| Stuck::not_begun())?;
+    let mut tell = |_: &Reading, _| {};
+    let mut round = Round::on(tablet, &again, &mut tell, None)?;
+    round.be_before()?;
+    each(&again, &round.play());
+    Ok(())
 }
 
 /// As [`play`], telling every event with the dials it met.
@@ -151,6 +184,7 @@ pub fn play_in_pair(case: &Case) -> Result<Played, Stuck> {
     round.observer.bedside = bedside.clone().seen_late();
     let mut observer = Observer::new(bedside.seen_as_a_trace());
     observer.glance_ms = GLANCE_MS;
+    observer.knows_of_an_order = case.shift.ordered;
     round.second = Some(Second::new(observer));
     round.be_before()?;
     Ok(round.play())
@@ -177,6 +211,8 @@ struct Round<'a> {
     case: &'a Case,
     tell: &'a mut dyn FnMut(&Reading, Event),
     beside: Option<Beside<'a>>,
+    /// Of the case's shift, still to come.
+    happens: Option<Happens>,
     refusals: u32,
     answers: Vec<Answered>,
     entries: Vec<Entry>,
@@ -188,17 +224,41 @@ impl<'a> Round<'a> {
         tell: &'a mut dyn FnMut(&Reading, Event),
         beside: Option<Beside<'a>>,
     ) -> Result<Round<'a>, Stuck> {
+        let tablet = Tablet::with_check_open(case).map_err(|_| Stuck::not_begun())?;
+        Round::on(tablet, case, tell, beside)
+    }
+
+    /// A check is open on the tablet.
+    fn on(
+        tablet: Tablet,
+        case: &'a Case,
+        tell: &'a mut dyn FnMut(&Reading, Event),
+        beside: Option<Beside<'a>>,
+    ) -> Result<Round<'a>, Stuck> {
         let bedside =
             Bedside::new(case.heart.clone(), case.profile.clone(), case.port, case.found.clone(), case.seed)?;
-        let tablet = Tablet::with_check_open(case)
-            .map_err(|_| Stuck::NotTaken { key: "begin".to_owned(), asks: "beds" })?;
         let lowest = case.profile.output_text(0).to_owned();
         let bystander = Bystander::new(Arc::clone(bedside.reading()), lowest);
         let mut observer = Observer::new(bedside);
         observer.glance_ms = GLANCE_MS;
+        observer.knows_of_an_order = case.shift.ordered;
+        observer.knows_of_a_shock = case.shift.shocked;
         let (answers, entries) = (Vec::new(), Vec::new());
-        let second = None;
-        Ok(Round { tablet, observer, second, bystander, case, tell, beside, refusals: 0, answers, entries })
+        let (second, happens) = (None, case.shift.happens);
+        let refusals = 0;
+        Ok(Round {
+            tablet,
+            observer,
+            second,
+            bystander,
+            case,
+            tell,
+            beside,
+            happens,
+            refusals,
+            answers,
+            entries,
+        })
     }
 
     /// The monitor has been running when the person comes; nobody has been told of it.
@@ -216,17 +276,32 @@ impl<'a> Round<'a> {
 
     /// All at once, or one step with what happens before it.
     fn step_ms(&mut self, left_ms: i64) -> Result<i64, Stuck> {
+        let now_us = self.observer.bedside.now_us();
+        if let Some(happens) = self.happens.take_if(|happens| happens.at_us <= now_us) {
+            self.observer.bedside.change_heart(happens.heart(&self.case.heart))?;
+            if happens.what == Mishap::Shock {
+                self.observer.report(Trouble::Shock);
+                self.observer.knows_of_a_shock = true;
+            }
+        }
+        let until_us = self.happens.map_or(u64::MAX, |happens| happens.at_us);
+        let left_ms = left_ms.min(i64::try_from((until_us - now_us).div_ceil(1_000)).unwrap_or(left_ms));
         let Some(beside) = &mut self.beside else { return Ok(left_ms) };
         beside(&mut self.observer)?;
         Ok(STEP_MS)
     }
 
-    fn play(mut self) -> Played {
+    fn play(self) -> Played {
+        self.play_keeping().0
+    }
+
+    /// With the tablet as it is then.
+    fn play_keeping(mut self) -> (Played, Tablet) {
         let began_us = self.observer.bedside.now_us();
         let end = self.play_out().unwrap_or_else(End::Stuck);
         let now_us = self.observer.bedside.now_us();
         self.bystander.leave(now_us);
-        Played {
+        let played = Played {
             end,
             record: self.tablet.record().cloned(),
             stays: self.observer.bedside.reading().as_ref().clone(),
@@ -237,7 +312,8 @@ impl<'a> Round<'a> {
             entries: self.entries,
             mistakes: self.observer.mistakes(),
             compared: self.second.map(|second| second.compared),
-        }
+        };
+        (played, self.tablet)
     }
 
     fn play_out(&mut self) -> Result<End, Stuck> {
@@ -279,6 +355,9 @@ impl<'a> Round<'a> {
         let (now_us, after) = (self.observer.bedside.now_us(), self.observer.bedside.reading());
         if Arc::ptr_eq(before, after) {
             return;
+        }
+        if before == after {
+            self.bystander.found_there(now_us);
         }
         for dial in Dial::ALL {
             let differs = match dial {

@@ -29,13 +29,16 @@ pub struct Tablet {
     due: Option<i64>,
     since_start_ms: i64,
     chance: SplitMix64,
+    /// Records of the wire when the check that is open, or was last, began.
+    records_before: usize,
 }
 
 impl Tablet {
     /// One bed with one wire, the case's generator and rules in force, the check begun.
     pub fn with_check_open(case: &Case) -> Result<Tablet, Refusal> {
         let chance = SplitMix64::new(case.seed ^ 0x5eed);
-        let mut tablet = Tablet { state: State::default(), due: None, since_start_ms: 0, chance };
+        let mut tablet =
+            Tablet { state: State::default(), due: None, since_start_ms: 0, chance, records_before: 0 };
         let what = What::LibraryAdopted {
             rules: Box::new(case.rules.clone()),
             generators: vec![case.profile.clone()],
@@ -59,6 +62,14 @@ impl Tablet {
         tablet.command(Command::AddWire { bed: BED }, &wire)?;
         tablet.command(Command::Begin { bed: BED, wire: WIRE }, &[])?;
         Ok(tablet)
+    }
+
+    /// So long after the last check has ended the next one of the same wire is begun.
+    pub fn open_again(&mut self, after_ms: i64) -> Result<(), Refusal> {
+        self.pass(after_ms);
+        self.records_before = self.records();
+        self.command(Command::Go(Screen::Beds), &[])?;
+        self.command(Command::Begin { bed: BED, wire: WIRE }, &[])
     }
 
     pub fn boot_ms(&self) -> i64 {
@@ -102,7 +113,11 @@ impl Tablet {
 
     /// The record of the check, once it has ended with one.
     pub fn record(&self) -> Option<&Record> {
-        self.state.wire(BED, WIRE)?.records.last()
+        self.state.wire(BED, WIRE)?.records.get(self.records_before..)?.last()
+    }
+
+    fn records(&self) -> usize {
+        self.state.wire(BED, WIRE).map_or(0, |wire| wire.records.len())
     }
 
     fn command(&mut self, command: Command, values: &[(&str, &str)]) -> Result<(), Refusal> {

@@ -8,7 +8,7 @@ use std::fmt::Write as _;
 use std::path::Path;
 
 use practice::{Entry, Exercise, Fault, Run};
-use proof::{Case, play, replay};
+use proof::{Case, Shift, play, replay};
 use simulator::Event;
 use simulator::strip::{Batch, SAMPLE_US};
 
@@ -94,6 +94,7 @@ fn case(ready: &Ready, seed: u64) -> Result<Case, Fault> {
         heart: scenario.heart.loaded()?.heart(scenario.chamber, &ready.profile),
         found: reading(&scenario.found),
         plain: false,
+        shift: Shift::default(),
     })
 }
 

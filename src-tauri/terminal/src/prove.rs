@@ -5,7 +5,7 @@ use std::io::Write as _;
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::time::Duration;
 
-use proof::{Case, Tally, harms, play};
+use proof::{Case, Played, Tally, harms, play_shift};
 
 const BAR: u64 = 40;
 
@@ -38,22 +38,30 @@ pub fn prove(checks: u64, seed: u64) -> Tally {
     })
 }
 
-/// One run, a line an answer: seconds, the sentence that asks, the button, the dials then.
+/// One run with the second check of its shift, a line an answer: seconds, the sentence that asks, the button, the
+/// dials then.
 ///
 /// # Errors
 /// The run could not begin.
 pub fn replay(seed: u64) -> Result<Vec<String>, String> {
     let case = Case::drawn(seed).map_err(|fault| fault.to_string())?;
-    let played = play(&case).map_err(|stuck| format!("{stuck:?}"))?;
-    let mut lines = vec![format!("{:?}", case.heart), format!("{:?}", case.truth())];
+    let mut lines = Vec::new();
+    play_shift(&case, &mut |case, played| tell_check(&mut lines, case, played))
+        .map_err(|stuck| format!("{stuck:?}"))?;
+    Ok(lines)
+}
+
+fn tell_check(lines: &mut Vec<String>, case: &Case, played: &Played) {
+    lines.extend([format!("{:?}", case.heart), format!("{:?}", case.truth())]);
+    lines.extend(case.shift.happens.map(|happens| format!("{happens:?}")));
     lines.extend(played.answers.iter().map(|answer| {
         let (seconds, dials) = (answer.at_us / 1_000_000, &answer.dials);
         let mv = dials.mv.as_deref().unwrap_or("-");
         format!("{seconds:>5} {} {} [{} {} {mv}]", answer.asks, answer.key, dials.output, dials.rate)
     }));
     lines.push(format!("{:?}", played.end));
-    lines.extend(harms(&case, &played).iter().map(|harm| format!("{harm:?}")));
-    Ok(lines)
+    lines.extend(played.record.as_ref().map(|record| format!("{:?} {:?}", record.stays, record.flags)));
+    lines.extend(harms(case, played).iter().map(|harm| format!("{harm:?}")));
 }
 
 /// On the error output, in one line that is written over; a reader who has gone is no reason to stop.

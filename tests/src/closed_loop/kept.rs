@@ -4,7 +4,7 @@ use domain::check::facts::{Found, Why};
 use domain::flags::Flag;
 use domain::rules::Rules;
 use observer::Reading;
-use proof::{Case, End, Played, harms, play};
+use proof::{Case, End, Played, Shift, harms, play};
 use simulator::{AtrialRhythm, Capture, Chamber, Heart, Signal};
 
 use crate::shipped_by_id;
@@ -19,6 +19,7 @@ fn case(heart: Heart, (output, rate, mv): (&str, &str, &str)) -> Case {
         heart,
         found,
         plain: true,
+        shift: Shift::default(),
     }
 }
 

@@ -3,6 +3,7 @@
 mod harms;
 mod kept;
 mod scatter;
+mod shift;
 mod tired;
 mod trace;
 
@@ -44,10 +45,13 @@ fn twenty_thousand_random_patients_come_to_no_harm() {
         ("end Recorded", 15_000),
         ("end HandedOver", 200),
         ("own NoOwnBeats", 1_000),
+        ("margin", 800),
+        ("ordered", 80),
     ];
     for (name, least) in least {
         assert!(tally.count_of(name) >= least, "{name}: {}", tally.count_of(name));
     }
+    assert!(tally.second >= 3_000, "{} second checks", tally.second);
 }
 
 /// Seeds that come to harm, each looked into: a million that showed another, or none of these, would tell of a change.
@@ -64,7 +68,7 @@ fn a_million_random_patients_come_to_no_harm_but_one_that_is_known() {
     let tally = played(1_000_000, 1_000_000);
     println!("{tally}");
     assert_eq!(tally.faults, []);
-    let harmed: std::collections::BTreeSet<u64> = tally.harms.iter().map(|(seed, _)| *seed).collect();
+    let harmed: std::collections::BTreeSet<u64> = tally.harms.iter().map(|harmed| harmed.seed).collect();
     assert_eq!(harmed, KNOWN.map(|(seed, _)| seed).into(), "{:#?}", tally.harms);
 }
 

@@ -6,7 +6,7 @@
 use domain::check::facts::Found;
 use domain::rules::{OutputRule, Rules};
 use observer::Reading;
-use proof::{Case, play};
+use proof::{Case, Shift, play};
 use simulator::{Capture, Chamber, Heart};
 
 use crate::shipped_by_id;
@@ -40,6 +40,7 @@ fn case(seed: u64, beats: u8) -> Case {
         heart: Heart { capture, ..Heart::sinus(72) },
         found,
         plain: false,
+        shift: Shift::default(),
     }
 }
 

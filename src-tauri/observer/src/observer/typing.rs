@@ -25,8 +25,9 @@ impl Observer {
         if !settled || (*card.asks() == Say::AskOwnRate && self.own_rate(card).is_none()) {
             return Next::Watch;
         }
-        // Nobody ordered it, unless the scenario says so.
-        if *card.asks() == Say::AskAsynchronousOrdered {
+        let asked_and_not_so = (*card.asks() == Say::AskAsynchronousOrdered && !self.knows_of_an_order)
+            || (*card.asks() == Say::AskMargin && self.knows_of_a_shock);
+        if asked_and_not_so {
             return Next::tap("no");
         }
         card.good().map_or(Next::Watch, |good| Next::tap(good.key.clone()))
