@@ -10,7 +10,7 @@ mod runs;
 pub use choose::{begin, exercises};
 pub use found::{acts, look_again, result};
 pub use patient::{found as said_found, practising};
-pub use runs::runs;
+pub use runs::{runs, verdict};
 
 use super::pieces::{boxed, head};
 use crate::contract::{Head, Practice};
