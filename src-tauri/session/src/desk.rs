@@ -44,7 +44,7 @@ pub(crate) struct Desk {
     /// The moment whose strip has been sent.
     pub(crate) shown: Option<(Uuid, u8)>,
     pub(crate) clock: Box<dyn Clock>,
-    screen: Screen,
+    pub(crate) screen: Screen,
     notices: Notices,
     /// When this thread last ran.
     pub(crate) seen: Moment,
@@ -162,7 +162,7 @@ impl Desk {
                 self.screen_may_sleep = may;
                 self.push();
             }
-            Input::Close => {}
+            Input::PageDied | Input::Close => {}
         }
     }
 

@@ -127,9 +127,15 @@ impl Held<'_> {
         self.living.as_ref().map(Living::now_us)
     }
 
-    /// Why it has come to stand still by itself, and for how long, said once.
-    pub(crate) fn stood_still(&mut self, now_ms: i64, patience_ms: i64) -> Option<Command> {
-        self.living.as_mut()?.stood_still(now_ms, patience_ms)
+    /// Why it has come to stand still by itself, and for how long, said once. `unseen_ms`: the strip has been on
+    /// no glass for so long.
+    pub(crate) fn stood_still(
+        &mut self,
+        now_ms: i64,
+        patience_ms: i64,
+        unseen_ms: Option<i64>,
+    ) -> Option<Command> {
+        self.living.as_mut()?.stood_still(now_ms, patience_ms, unseen_ms)
     }
 
     /// What has befallen it since this was last asked.

@@ -22,13 +22,22 @@ impl Desk {
     /// It stood still while nobody could watch, or something has befallen it.
     pub(crate) fn notice_patient(&mut self) {
         let (now, patience_ms) = (self.clock.read().boot_ms, self.clock.patience_ms());
+        let unseen_ms = self.unseen_ms();
         let (stood, befallen) = {
             let mut held = self.aside.patient.hold();
-            (held.stood_still(now, patience_ms), held.befallen())
+            (held.stood_still(now, patience_ms, unseen_ms), held.befallen())
         };
-        for command in befallen.into_iter().chain(stood) {
+        // The pause first: what follows would let the patient go on.
+        for command in stood.into_iter().chain(befallen) {
             self.act(command);
         }
+    }
+
+    /// How long nobody can have seen the strip: the page has died, hangs, or its window is put away.
+    fn unseen_ms(&self) -> Option<i64> {
+        let unseen = self.screen.attention.unseen_for(self.clock.silence())?;
+        let ms = u32::try_from(unseen.as_millis()).unwrap_or(u32::MAX);
+        Some(i64::from(self.clock.of_world_ms(ms)))
     }
 
     /// Never in front of a dial card: a worker does it.

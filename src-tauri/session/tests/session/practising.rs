@@ -3,7 +3,7 @@
 
 use std::path::Path;
 use std::sync::mpsc::{Receiver, channel};
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use domain::check::facts::Dial;
 use domain::command::Command;
@@ -105,6 +105,80 @@ fn a_patient_that_nobody_could_watch_stands_still_and_says_so() {
         panic!("{:?}", entries(folder.path()))
     };
     assert!(ms >= 3_000, "from when nobody could watch: {ms} ms");
+}
+
+/// The instant at which the patient was let stand still, and why.
+fn paused(folder: &Path) -> Option<(Pause, u64)> {
+    let paused = |what: What| match what {
+        What::PracticePaused(paused) => Some((paused.why, paused.at_us)),
+        _ => None,
+    };
+    events(folder).into_iter().rev().find_map(|event| paused(event.what))
+}
+
+fn is_apart(batch: &[u8]) -> bool {
+    batch[10] & 1 == 1
+}
+
+/// The page draws a card; five seconds of the patient later, and `silent` of the world's, something is `lost`.
+fn unseen(silent: Duration, lose: impl Fn(&Nurse)) {
+    let folder = tempfile::tempdir().unwrap();
+    let (mut nurse, strip) = practising(folder.path(), &HandClock::new());
+    nurse.drain();
+    let drawn = Instant::now();
+    nurse.session.painted(nurse.view.card);
+    let lived_us = u64::from(number(live(&nurse, &strip, 100).last().unwrap())) * 50_000;
+    std::thread::sleep(silent);
+    lose(&nurse);
+    nurse.wait("the pause", |view| !monitor(view));
+    let (why, at_us) = paused(folder.path()).unwrap();
+    assert_eq!(why, Pause::Stall);
+    let silent_us = u64::try_from(silent.as_micros()).unwrap();
+    let longest_us = u64::try_from(drawn.elapsed().as_micros()).unwrap();
+    assert!(at_us + silent_us <= lived_us + 50_000, "{at_us}: what nobody saw was not lived ({lived_us})");
+    assert!(at_us + longest_us + 100_000 >= lived_us, "{at_us}: what was seen was lived ({lived_us})");
+    nurse.ask(Command::GoOn);
+    let on =
+        std::iter::repeat_with(|| live(&nurse, &strip, 1).remove(0)).find(|batch| is_apart(batch)).unwrap();
+    assert_eq!(u64::from(number(&on)) * 50_000, at_us, "the strip goes on where it was last seen");
+}
+
+#[test]
+fn a_page_that_dies_pauses_the_patient_where_it_was_last_drawn() {
+    unseen(Duration::from_millis(700), |nurse| nurse.session.page_died());
+}
+
+#[test]
+fn a_page_that_has_drawn_nothing_for_two_seconds_pauses_it_too() {
+    unseen(Duration::from_millis(2_000), |_| {});
+}
+
+#[test]
+fn a_turn_that_was_made_is_not_undone_by_a_death_of_the_page() {
+    let folder = tempfile::tempdir().unwrap();
+    let (mut nurse, strip) = practising(folder.path(), &HandClock::new());
+    nurse.drain();
+    nurse.session.painted(nurse.view.card);
+    std::thread::sleep(Duration::from_millis(300));
+    live(&nurse, &strip, 20);
+    let before = figure(&nurse.view, 1);
+    nurse.send(Command::TurnDial { dial: Dial::Rate, to: 30 });
+    nurse.wait("the turn", |view| figure(view, 1) != before);
+    nurse.session.page_died();
+    nurse.wait("the pause", |view| !monitor(view));
+    let turned_us = entries(folder.path()).first().unwrap().at_us();
+    assert!(paused(folder.path()).unwrap().1 >= turned_us);
+}
+
+/// No page of ours: there is no glass to ask about.
+#[test]
+fn a_watcher_that_never_says_what_it_has_drawn_pauses_nothing() {
+    let folder = tempfile::tempdir().unwrap();
+    let (nurse, strip) = practising(folder.path(), &HandClock::new());
+    live(&nurse, &strip, 50);
+    std::thread::sleep(Duration::from_millis(2_200));
+    live(&nurse, &strip, 10);
+    assert_eq!(paused(folder.path()), None);
 }
 
 #[test]
