@@ -179,6 +179,7 @@ fn practised() -> PracticeRun {
         entries: vec![Entry::Ended { at_us: 5 }],
         record: None,
         broken_off: false,
+        not_judged: false,
         judgement: Some(Box::new(judgement(&[(Act::OutputBeforeNumber, Verdict::Missed)]))),
     }
 }

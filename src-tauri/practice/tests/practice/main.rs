@@ -5,6 +5,7 @@
 mod alone;
 mod bad_input;
 mod careful;
+mod form;
 mod recorded;
 mod same;
 mod script;
