@@ -8,8 +8,9 @@ use std::time::{Duration, Instant};
 use domain::check::facts::Dial;
 use domain::command::Command;
 use domain::contract::View;
-use domain::event::What;
-use domain::practice::{Entry, ExerciseId, Pause};
+use domain::event::{Event, What};
+use domain::practice::{Entry, ExerciseId, Pause, Staged};
+use domain::say::Say;
 use domain::state::screen::Screen;
 
 use crate::hand_clock::HandClock;
@@ -248,4 +249,72 @@ fn an_ended_run_is_judged_and_a_moment_of_it_can_be_looked_at_again() {
     let moment = strip.recv_timeout(PATIENCE).unwrap();
     let stream = nurse.view.practice.as_ref().unwrap().monitor.as_ref().unwrap().stream;
     assert_eq!(u32::from_le_bytes(moment[..4].try_into().unwrap()), stream);
+    let rest = std::iter::from_fn(|| strip.recv_timeout(Duration::from_millis(400)).ok());
+    let last = rest.last().unwrap();
+    let end_us = u64::from(number(&last) + 1) * 50_000;
+    assert_eq!(end_us, judgement.ended_us, "nothing from after the end, and all up to it");
+}
+
+/// The record as another version has left it: a run by an engine or of a file that are not ours, and what followed.
+fn of_another_version(folder: &Path, change: fn(&mut Staged), then: Vec<What>) -> Nurse {
+    let (nurse, strip) = practising(folder, &HandClock::new());
+    live(&nurse, &strip, 4);
+    nurse.session.close();
+    let began = |event: &Event| matches!(event.what, What::PracticeBegan { .. });
+    let mut other = events(folder).into_iter().find(began).unwrap();
+    if let What::PracticeBegan { practice, staged } = &mut other.what {
+        *practice = OTHER;
+        change(staged);
+    }
+    let at = other.at;
+    let then = then.into_iter().map(|what| Event { at, what });
+    let bodies = [other].into_iter().chain(then).map(|event| serde_json::to_vec(&event).unwrap());
+    let (mut journal, _) = journal::Journal::open(folder).unwrap();
+    journal.append(&bodies.collect::<Vec<_>>()).unwrap();
+    drop(journal);
+    Nurse::start(folder, &HandClock::new())
+}
+
+const OTHER: uuid::Uuid = uuid::Uuid::from_bytes([9; 16]);
+const ENDED: What = What::PracticeEnded { record: None, broken_off: false };
+
+fn english(say: &Say) -> String {
+    words::say(say, words::Language::English).unwrap()
+}
+
+#[test]
+fn a_practice_that_another_version_began_is_broken_off_and_says_why() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut nurse = of_another_version(folder.path(), |staged| staged.engine = "0".into(), Vec::new());
+    nurse.wait("the sentence", |view| view.notice == Some(english(&Say::RunOfOtherVersion)));
+    let state = folded(folder.path());
+    assert!(state.practice.is_none() && state.run(OTHER).unwrap().broken_off);
+}
+
+/// The engine is ours; the exercise was another then.
+#[test]
+fn a_run_of_another_file_is_not_judged_and_says_so() {
+    let folder = tempfile::tempdir().unwrap();
+    let other_file: fn(&mut Staged) = |staged| staged.hash = "00".repeat(32);
+    let mut nurse = of_another_version(folder.path(), other_file, vec![ENDED]);
+    nurse.wait("the sentence", |view| view.notice == Some(english(&Say::RunOfOtherVersion)));
+    let run = folded(folder.path()).run(OTHER).cloned().unwrap();
+    assert!(run.not_judged && run.judgement.is_none() && !run.is_unjudged());
+    assert_eq!(nurse.view.spoken, english(&Say::RunNotJudged));
+}
+
+#[test]
+fn no_strip_is_shown_of_a_run_that_another_version_has_judged() {
+    let folder = tempfile::tempdir().unwrap();
+    let quiet = practice::exercises().unwrap().iter().find(|one| one.id == ExerciseId::Quiet).unwrap();
+    let judgement = practice::judge(quiet, 1, &[Entry::Ended { at_us: 5_000_000 }]).unwrap();
+    let judged = What::PracticeJudged { run: OTHER, judgement: Box::new(judgement) };
+    let other_engine: fn(&mut Staged) = |staged| staged.engine = "0".into();
+    let mut nurse = of_another_version(folder.path(), other_engine, vec![ENDED, judged]);
+    let (sender, strip) = channel();
+    nurse.session.watch_strip(move |bytes| sender.send(bytes).is_ok()).unwrap();
+    assert_eq!(nurse.view.notice, None, "it was judged when it could be");
+    nurse.ask(Command::Go(Screen::LookAgain { run: OTHER, act: 0 }));
+    assert_eq!(nurse.view.notice, Some(english(&Say::StripOfOtherVersion)));
+    assert!(strip.recv_timeout(Duration::from_millis(400)).is_err(), "another strip than was seen");
 }
