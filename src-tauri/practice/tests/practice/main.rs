@@ -6,6 +6,7 @@ mod alone;
 mod bad_input;
 mod careful;
 mod form;
+mod hearts;
 mod recorded;
 mod same;
 mod script;
