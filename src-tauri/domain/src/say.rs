@@ -277,7 +277,7 @@ says! {
     ItemEmergency, ItemSensingTest,
     HowObserved, HowDemonstrated, HowExplained, MetYes, MetNot,
     HowField, MetField, OverrideField, RemarkField, OverrideNeedsReason,
-    NotPassedField, NotPassedNeedsReason { item: Box<Say> }, RunNotPassed,
+    NotPassedField, NotPassedNeedsReason, ReasonMissing { item: Box<Say> }, RunNotPassed,
     JudgeFound { found: Box<Say> },
     SignedTitle { name: String }, RevokedTitle, VouchedTitle { name: String }, SaveAsFile, Revoke,
     RowSignedBy, RowKey, RowSignedOn, RowEntry, RowKeyOfOther, RowWork, RowVouched, RowEnrolled,

@@ -56,7 +56,7 @@ impl Draft {
     /// The educator says otherwise than the run, and has to say why.
     pub fn asks_why(&self, item: Item, met: bool) -> Option<Say> {
         if met && self.work.is_not_passed() {
-            return Some(Say::NotPassedNeedsReason { item: Box::new(item.say()) });
+            return Some(Say::NotPassedNeedsReason);
         }
         let judge = self.finding(item)?;
         (!agrees(judge, met)).then_some(Say::OverrideNeedsReason)
@@ -64,8 +64,12 @@ impl Draft {
 
     /// The first mark that stands without the reason it needs: a form half filled by an older version may hold one.
     pub fn unexplained(&self) -> Option<Say> {
-        let marks = self.marks.iter().filter_map(|(_, mark)| mark.as_ref());
-        marks.filter(|mark| mark.reason.is_none()).find_map(|mark| self.asks_why(mark.item, mark.met))
+        let mut unexplained = self
+            .marks
+            .iter()
+            .filter_map(|(_, mark)| mark.as_ref())
+            .filter(|mark| mark.reason.is_none() && self.asks_why(mark.item, mark.met).is_some());
+        unexplained.next().map(|mark| Say::ReasonMissing { item: Box::new(mark.item.say()) })
     }
 
     /// Items said to be met, and all that were looked at.

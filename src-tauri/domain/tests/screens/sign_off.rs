@@ -223,7 +223,7 @@ fn of_a_run_that_was_not_passed_no_item_is_met_without_a_reason() {
     for (act, item) in Act::ALL.iter().flat_map(|act| Item::ALL.map(|item| (*act, item))) {
         let state = on_item(&failed_by(act), item);
         let refused = tap(state.clone(), Ask::Mark { item }, &MET).unwrap_err();
-        assert_eq!(refused, Some(Say::NotPassedNeedsReason { item: Box::new(item.say()) }), "{act:?}");
+        assert_eq!(refused, Some(Say::NotPassedNeedsReason), "{act:?}");
         let with_reason = [MET[0], MET[1], ("reason", "seen at the bed")];
         let marked = tap(state, Ask::Mark { item }, &with_reason).unwrap().teaching.draft.unwrap();
         assert_eq!(marked.unexplained(), None, "{act:?} {item:?}");
@@ -248,7 +248,7 @@ fn a_mark_without_its_reason_is_not_signed() {
     state.teaching.draft.as_mut().unwrap().put(item, Some(mark));
     let state = State { screen: Screen::Teaching(Place::SignPin), ..state };
     let refused = tap(state, Ask::Sign, &[]).unwrap_err();
-    assert_eq!(refused, Some(Say::NotPassedNeedsReason { item: Box::new(item.say()) }));
+    assert_eq!(refused, Some(Say::ReasonMissing { item: Box::new(item.say()) }));
 }
 
 #[test]

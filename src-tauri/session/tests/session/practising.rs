@@ -110,9 +110,8 @@ fn a_patient_that_nobody_could_watch_stands_still_and_says_so() {
 
 /// The instant at which the patient was let stand still, and why.
 fn paused(folder: &Path) -> Option<(Pause, u64)> {
-    let paused = |what: What| match what {
-        What::PracticePaused(paused) => Some((paused.why, paused.at_us)),
-        _ => None,
+    let paused = |what: What| {
+        if let What::PracticePaused(paused) = what { Some((paused.why, paused.at_us)) } else { None }
     };
     events(folder).into_iter().rev().find_map(|event| paused(event.what))
 }
