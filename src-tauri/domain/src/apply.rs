@@ -87,7 +87,8 @@ fn happen(state: &mut State, what: &What, at: Moment) {
         | What::PracticePaused(_)
         | What::PracticeWentOn { .. }
         | What::PracticeEnded { .. }
-        | What::PracticeJudged { .. } => practice::happen(state, what, at),
+        | What::PracticeJudged { .. }
+        | What::PracticeNotJudged { .. } => practice::happen(state, what, at),
         What::KeyWanted
         | What::KeyKnown(_)
         | What::KeyLost(_)

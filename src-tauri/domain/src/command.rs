@@ -213,8 +213,11 @@ pub enum Command {
     TakeDial(Dial),
     PausePractice,
     GoOn,
-    /// Fields `capture`, `sensing`: what was found, empty where not tested. Ends the run.
+    /// Fields `capture`, `capture-how`, `capture-low`, `sensing`, `sensing-how`: what was found, empty where not
+    /// tested.
     SaidFound,
+    /// Fields `output`, `rate`, `mv`: how the dials read. Ends the run.
+    SaidDials,
     /// Ends the run as it stands.
     EndPractice,
     /// Leaves it unjudged.
@@ -235,6 +238,10 @@ pub enum Command {
     Judged {
         run: Uuid,
         judgement: Box<Judgement>,
+    },
+    /// This version cannot play the run again, be it open or ended.
+    NotJudged {
+        run: Uuid,
     },
 }
 
@@ -279,6 +286,7 @@ impl Command {
                 | Command::StoodStill { .. }
                 | Command::Befell { .. }
                 | Command::Judged { .. }
+                | Command::NotJudged { .. }
         )
     }
 }

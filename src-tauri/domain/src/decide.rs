@@ -173,6 +173,7 @@ fn command(state: &State, sent: &Sent, now: Moment) -> Result<Vec<What>, Refusal
         Command::TypedOneDial => check::typed_one_dial(state, &sent.values, now),
         Command::Staged(staged) => practice::begin(state, staged, now),
         Command::Judged { run, judgement } => practice::judged(state, *run, judgement),
+        Command::NotJudged { run } => practice::not_judged(state, *run),
         // Without a simulated patient at hand they mean nothing; an exercise is begun by what the session stages.
         Command::Practise { .. }
         | Command::AtStrip { .. }
@@ -181,6 +182,7 @@ fn command(state: &State, sent: &Sent, now: Moment) -> Result<Vec<What>, Refusal
         | Command::PausePractice
         | Command::GoOn
         | Command::SaidFound
+        | Command::SaidDials
         | Command::EndPractice
         | Command::BreakOff
         | Command::StoodStill { .. }

@@ -258,6 +258,10 @@ pub enum What {
         run: Uuid,
         judgement: Box<Judgement>,
     },
+    /// Nobody will: another version made the run.
+    PracticeNotJudged {
+        run: Uuid,
+    },
     /// Files are asked for.
     WritingAsked(Writing),
     /// They lie in the Exports folder, or nothing does.
@@ -340,6 +344,7 @@ impl What {
             | What::PracticeWentOn { .. }
             | What::PracticeEnded { .. }
             | What::PracticeJudged { .. }
+            | What::PracticeNotJudged { .. }
             | What::WritingAsked(_)
             | What::Wrote { .. }
             | What::TakenOut(_)

@@ -18,6 +18,7 @@ use crate::check::answer::Answer;
 use crate::check::facts::{Dial, Dials, Facts, Found, NONE};
 use crate::check::step::Step;
 use crate::profile::Position;
+use crate::say::Say;
 
 /// One thing a learner did, or that befell the run, in simulated µs.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -105,6 +106,40 @@ impl Threshold {
 
     pub fn exactly(at: Position) -> Threshold {
         Threshold { found: Found::Exact, at, low: NONE }
+    }
+}
+
+/// How a learner without cards says a threshold: in the ways in which a check comes to one.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum HowFound {
+    Exactly,
+    AtLeast,
+    AtMost,
+    /// Lost at the one, held at the other.
+    Between,
+}
+
+impl HowFound {
+    pub const OF_CAPTURE: &[HowFound] = &[HowFound::Exactly, HowFound::AtMost, HowFound::Between];
+    pub const OF_SENSING: &[HowFound] = &[HowFound::Exactly, HowFound::AtLeast];
+
+    /// The value a form sends.
+    pub fn id(self) -> &'static str {
+        match self {
+            HowFound::Exactly => "exactly",
+            HowFound::AtLeast => "at-least",
+            HowFound::AtMost => "at-most",
+            HowFound::Between => "between",
+        }
+    }
+
+    pub fn say(self) -> Say {
+        match self {
+            HowFound::Exactly => Say::HowExactly,
+            HowFound::AtLeast => Say::HowAtLeast,
+            HowFound::AtMost => Say::HowAtMost,
+            HowFound::Between => Say::HowBetween,
+        }
     }
 }
 

@@ -127,6 +127,7 @@ fn screenful(state: &State, now: Moment) -> Screenful {
         Screen::PracticeBegin { exercise } => practice::begin(state, exercise, now),
         Screen::Practising => practice::practising(state, now),
         Screen::PracticeFound => practice::said_found(state, now),
+        Screen::PracticeRead => practice::said_read(state, now),
         Screen::PracticeRuns => practice::runs(state, now),
         Screen::PracticeResult { run } => practice::result(state, run, now),
         Screen::PracticeActs { run, from } => practice::acts(state, run, from, now),

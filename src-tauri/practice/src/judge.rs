@@ -1,6 +1,7 @@
 //! What was done in a run, act by act, and what it came to. Limits in seconds without a rule of the unit behind
 //! them are from memory.
 
+mod answers;
 mod capture;
 mod compare;
 mod ending;
@@ -45,7 +46,7 @@ const JUDGES: &[ActJudge] = &[
     ending::rate_back,
     ending::dials_read,
     ending::confirmed,
-    ending::answered_as_seen,
+    answers::answered_as_seen,
 ];
 
 /// A function of these three alone.

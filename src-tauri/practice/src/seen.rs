@@ -132,6 +132,10 @@ impl<'a> Seen<'a> {
         self.stood.last().map_or(self.exercise.found, |(_, dials)| *dials)
     }
 
+    pub fn stood_at(&self, dial: Dial, at: Position) -> bool {
+        self.stood.iter().any(|(_, dials)| dials.at(dial) == at)
+    }
+
     pub fn heart_at(&self, at_us: u64) -> Heart {
         let last = self.hearts.iter().rfind(|(from, _)| *from <= at_us);
         last.map_or_else(|| self.exercise.heart(), |(_, heart)| heart.clone())

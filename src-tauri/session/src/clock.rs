@@ -44,6 +44,11 @@ pub trait Clock: Send {
         2_000
     }
 
+    /// A page that owes a drawing for longer, in the world's time, shows a strip to nobody.
+    fn silence(&self) -> Duration {
+        Duration::from_secs(2)
+    }
+
     /// A silence of the session's own thread longer than this is a sleep, not a slow disk.
     fn patience_ms(&self) -> i64 {
         5_000

@@ -20,6 +20,7 @@ use crate::input::Input;
 use crate::judging::Judging;
 use crate::notices::Notices;
 use crate::patient::Patient;
+use crate::practising::of_other_version;
 use crate::screen::Screen;
 use crate::signing::Signing;
 use crate::trouble::Trouble;
@@ -44,7 +45,7 @@ pub(crate) struct Desk {
     /// The moment whose strip has been sent.
     pub(crate) shown: Option<(Uuid, u8)>,
     pub(crate) clock: Box<dyn Clock>,
-    screen: Screen,
+    pub(crate) screen: Screen,
     notices: Notices,
     /// When this thread last ran.
     pub(crate) seen: Moment,
@@ -100,6 +101,7 @@ impl Desk {
                 self.see_to_jobs();
             }
         }
+        self.give_up_other_versions();
         self.look_for_key();
         self.clear_up();
         loop {
@@ -162,7 +164,7 @@ impl Desk {
                 self.screen_may_sleep = may;
                 self.push();
             }
-            Input::Close => {}
+            Input::PageDied | Input::Close => {}
         }
     }
 
@@ -276,7 +278,8 @@ impl Desk {
         let now = self.now(self.seen.fresh);
         self.pushed_ms = now.boot_ms;
         let mut view = domain::view(&self.fold.state, now);
-        view.notice = self.notices.on(view.card).or(view.notice);
+        let other = of_other_version(&self.fold.state);
+        view.notice = self.notices.on(view.card).or(other).or(view.notice);
         if let Some((shown, looked)) = view.progress.as_mut().zip(self.looked.as_ref()) {
             **shown = looked.clone();
         }
@@ -371,7 +374,7 @@ impl Desk {
 
 /// Time, sleep and a start are of the tablet, not of a patient.
 fn is_of_time(command: &Command) -> bool {
-    let judged = matches!(command, Command::Judged { .. } | Command::Staged(_));
+    let judged = matches!(command, Command::Judged { .. } | Command::NotJudged { .. } | Command::Staged(_));
     judged || (command.is_by_session() && !command.is_of_the_strip())
 }
 

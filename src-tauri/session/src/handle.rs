@@ -128,6 +128,8 @@ impl Session {
     /// The page's process is gone, and another is being started.
     pub fn page_died(&self) {
         self.attention.page_died();
+        // Only wakes the session: where the queue is full it is awake, and an ended one has nobody to wake.
+        let _ = self.inbox.try_send(Input::PageDied);
     }
 
     /// How long a view has been waiting for the glass; `None` when none is. A page that stays

@@ -40,6 +40,8 @@ pub(crate) enum Input {
     Watch(Sink),
     /// A page that wants the strip of a simulated patient.
     WatchStrip(StripSink),
+    /// The page's process is gone: looked at as every input is, which finds it out.
+    PageDied,
     /// The record has been read to its beginning in the background.
     Verified(Result<Verified, Fault>),
     /// The desktop does not keep the screen lit, or does again.

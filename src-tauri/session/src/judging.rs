@@ -6,7 +6,7 @@ use domain::practice::PracticeRun;
 use uuid::Uuid;
 
 use crate::background::{Done, Hands};
-use crate::patient::shipped;
+use crate::patient::{can_be_replayed, shipped};
 
 pub(crate) struct Judging {
     hands: Hands,
@@ -19,9 +19,9 @@ impl Judging {
         Judging { hands, under_way: false, given_up: BTreeSet::new() }
     }
 
-    /// A run of another engine is not judged anew by this one.
+    /// A run of another engine, or of another file, is not judged by this one.
     pub(crate) fn wants(&self, run: &PracticeRun) -> bool {
-        let ours = run.staged.engine == practice::ENGINE;
+        let ours = can_be_replayed(&run.staged);
         !self.under_way && ours && run.is_unjudged() && !self.given_up.contains(&run.id)
     }
 

@@ -127,9 +127,15 @@ impl Held<'_> {
         self.living.as_ref().map(Living::now_us)
     }
 
-    /// Why it has come to stand still by itself, and for how long, said once.
-    pub(crate) fn stood_still(&mut self, now_ms: i64, patience_ms: i64) -> Option<Command> {
-        self.living.as_mut()?.stood_still(now_ms, patience_ms)
+    /// Why it has come to stand still by itself, and for how long, said once. `unseen_ms`: the strip has been on
+    /// no glass for so long.
+    pub(crate) fn stood_still(
+        &mut self,
+        now_ms: i64,
+        patience_ms: i64,
+        unseen_ms: Option<i64>,
+    ) -> Option<Command> {
+        self.living.as_mut()?.stood_still(now_ms, patience_ms, unseen_ms)
     }
 
     /// What has befallen it since this was last asked.
@@ -173,6 +179,12 @@ pub(crate) fn staged(exercise: domain::practice::ExerciseId, guided: bool, seed:
         found: found.found,
         rules: Box::new(found.rules.clone()),
     })
+}
+
+/// The engine and the exercise's file are those of this version: only then is what was on the glass made again.
+pub(crate) fn can_be_replayed(staged: &Staged) -> bool {
+    let same_file = |exercise: &practice::Exercise| exercise.hash == staged.hash;
+    staged.engine == practice::ENGINE && shipped(staged.exercise).is_some_and(same_file)
 }
 
 /// `None` where a shipped file is broken, which its own tests keep from being so.

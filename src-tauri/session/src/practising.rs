@@ -1,8 +1,10 @@
 //! The desk's part in practice: a run is staged, its patient watched, its end judged and looked at again.
 
+use domain::State;
 use domain::command::Command;
 use domain::contract::Sent;
 use domain::practice::Judgement;
+use domain::say::Say;
 use domain::state::screen::Screen;
 use uuid::Uuid;
 
@@ -22,12 +24,33 @@ impl Desk {
     /// It stood still while nobody could watch, or something has befallen it.
     pub(crate) fn notice_patient(&mut self) {
         let (now, patience_ms) = (self.clock.read().boot_ms, self.clock.patience_ms());
+        let unseen_ms = self.unseen_ms();
         let (stood, befallen) = {
             let mut held = self.aside.patient.hold();
-            (held.stood_still(now, patience_ms), held.befallen())
+            (held.stood_still(now, patience_ms, unseen_ms), held.befallen())
         };
-        for command in befallen.into_iter().chain(stood) {
+        // The pause first: what follows would let the patient go on.
+        for command in stood.into_iter().chain(befallen) {
             self.act(command);
+        }
+    }
+
+    /// How long nobody can have seen the strip: the page has died, hangs, or its window is put away.
+    fn unseen_ms(&self) -> Option<i64> {
+        let unseen = self.screen.attention.unseen_for(self.clock.silence())?;
+        let ms = u32::try_from(unseen.as_millis()).unwrap_or(u32::MAX);
+        Some(i64::from(self.clock.of_world_ms(ms)))
+    }
+
+    /// What another version began ends here, and says so: this one would make another strip of it.
+    pub(crate) fn give_up_other_versions(&mut self) {
+        let open = self.fold.state.practice.iter().map(|open| (open.id, &open.staged));
+        let waiting = self.fold.state.runs.iter().filter(|run| run.is_unjudged());
+        let all = open.chain(waiting.map(|run| (run.id, &run.staged)));
+        let other = all.filter(|(_, staged)| !patient::can_be_replayed(staged));
+        let other: Vec<Uuid> = other.map(|(run, _)| run).collect();
+        for run in other {
+            self.act(Command::NotJudged { run });
         }
     }
 
@@ -59,10 +82,27 @@ impl Desk {
         };
         let asked = Some((run, act));
         let found = self.fold.state.run(run).filter(|_| self.shown != asked);
+        let found = found.filter(|run| patient::can_be_replayed(&run.staged));
         let judged = found.and_then(|run| run.judgement.as_ref()?.acts.get(usize::from(act)));
         if let Some((run, judged)) = found.zip(judged) {
             self.aside.patient.show_moment(&run.staged, &run.entries, run.id, act, judged.at_us);
             self.shown = asked;
         }
     }
+}
+
+/// Why nothing of this run is shown, or judged.
+#[allow(
+    clippy::wildcard_enum_match_arm,
+    reason = "only two screens are of a run that may be of another version"
+)]
+pub(crate) fn of_other_version(state: &State) -> Option<Say> {
+    let (run, say) = match state.screen {
+        Screen::LookAgain { run, .. } => (run, Say::StripOfOtherVersion),
+        Screen::PracticeResult { run } => (run, Say::RunOfOtherVersion),
+        _ => return None,
+    };
+    let run = state.run(run).filter(|run| !patient::can_be_replayed(&run.staged))?;
+    let is_said = say == Say::StripOfOtherVersion || run.judgement.is_none();
+    is_said.then_some(say)
 }

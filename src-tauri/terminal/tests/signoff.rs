@@ -25,6 +25,9 @@ mod tests {
         let said = verify(&kept("practice"), None).unwrap();
         let mark = words::say(&domain::say::Say::MarkPractice, words::Language::English).unwrap();
         assert!(said.contains(&mark), "{said}");
+        for line in [": not passed\n", "The practice run was not passed."] {
+            assert!(said.contains(line), "{line} in {said}");
+        }
     }
 
     #[test]

@@ -51,6 +51,10 @@ met-field = Met?
 override-field = Why, if you say otherwise than the judge
 remark-field = Remark, if any
 override-needs-reason = You say otherwise than the judge. Write why, then go on.
+not-passed-field = Why it is met, though the run was not passed
+not-passed-needs-reason = Not passed. Write why it is met, then go on.
+reason-missing = No reason stands at “{ $item }”. Go back to it and write why.
+run-not-passed = The practice run was not passed.
 judge-found = The judge of the practice run: { $found }
 shown-met = { $how }, met
 shown-not-met = { $how }, not met
@@ -81,6 +85,7 @@ file-none = Not saved as a file yet.
 enrolled-on = on { $date }
 work-supervised = a supervised check, { $date }
 work-practice = a practice run, { $exercise }, { $date }
+work-not-passed = a practice run, { $exercise }, { $date }: not passed
 
 ## Educators
 

@@ -34,10 +34,10 @@ test("practice without cards: the strip runs, dials turn, a death pauses it, wha
   await until("the strip to run on", async () => (await drawn(ward.app)) > 100);
 
   await again.tap("found");
-  // Typed before the card comes, figures would be lost or half there.
-  await ward.app.find("#capture");
-  await ward.app.press("#capture");
-  await ward.app.keys("1.2");
+  await typed(ward.app, { capture: "1.2" });
+  await ward.app.click("capture-how:exactly");
+  await again.tap("done");
+  await typed(ward.app, { output: "6.0", rate: "80", mv: "2.0" });
   await again.tap("done");
   await ward.app.find('[data-key="acts"]', { timeoutMs: 20_000 });
   assert.match((await again.look()).text, /Not passed/);
@@ -62,6 +62,15 @@ test("practice with the cards: the check's own first card, framed, and no patien
   await person.tap("break-off");
   await until("the end of it", async () => /Broken off/.test((await person.look()).text));
 });
+
+/** Typed before the card comes, figures would be lost or half there. */
+async function typed(app, figures) {
+  for (const [id, figure] of Object.entries(figures)) {
+    await app.find(`#${id}`);
+    await app.press(`#${id}`);
+    await app.keys(figure);
+  }
+}
 
 async function newcomer(ward) {
   const person = somebody(ward);

@@ -78,8 +78,20 @@ fn card(facts: Facts) -> View<Say> {
     domain::view(&state, at(1_500))
 }
 
+/// What was found is said; the dials are still to be read.
+fn found() -> State {
+    let said = [
+        ("capture", "1.6"),
+        ("capture-how", "between"),
+        ("capture-low", "1.4"),
+        ("sensing", "5.0"),
+        ("sensing-how", "exactly"),
+    ];
+    asked(on(begun(false), Screen::PracticeFound), Command::SaidFound, &said)
+}
+
 fn ended() -> State {
-    asked(begun(false), Command::SaidFound, &[("capture", "1.6"), ("sensing", "5.0")])
+    asked(found(), Command::SaidDials, &[("output", "3.6"), ("rate", "80"), ("mv", "1.2")])
 }
 
 fn judgement() -> Judgement {
@@ -125,6 +137,7 @@ pub fn practising() -> Named {
         ("practice-begin", show(state.clone(), Screen::PracticeBegin { exercise: ExerciseId::CaptureLost })),
         ("practising-alone", show(begun(false), Screen::Practising)),
         ("practice-found", show(begun(false), Screen::PracticeFound)),
+        ("practice-read", show(found(), Screen::PracticeRead)),
         (
             "practising-paused",
             show(

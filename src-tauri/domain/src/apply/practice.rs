@@ -24,6 +24,9 @@ pub fn happen(state: &mut State, what: &What, at: Moment) {
             let found = state.runs.iter_mut().filter(|one| one.id == *run);
             found.for_each(|one| one.judgement = Some(judgement.clone()));
         }
+        What::PracticeNotJudged { run } => {
+            state.runs.iter_mut().filter(|one| one.id == *run).for_each(|one| one.not_judged = true);
+        }
         _ => {
             if let Some(open) = state.practice.as_deref_mut() {
                 go_on(open, what);
@@ -93,6 +96,7 @@ fn end(state: &mut State, record: Option<&Record>, broken_off: bool, at: Moment)
         entries: open.entries,
         record: record.cloned().map(Box::new),
         broken_off,
+        not_judged: false,
         judgement: None,
     });
 }

@@ -48,6 +48,9 @@ fn exists(state: &State, screen: Screen) -> bool {
         Screen::Practice | Screen::PracticeBegin { .. } => true,
         Screen::Practising => state.practice.is_some(),
         Screen::PracticeFound => state.practice.as_ref().is_some_and(|open| !open.staged.guided),
+        Screen::PracticeRead => {
+            state.practice.as_ref().is_some_and(|open| !open.staged.guided && open.said().is_some())
+        }
         Screen::PracticeResult { run } => state.run(run).is_some(),
         Screen::PracticeActs { run, from: act } | Screen::LookAgain { run, act } => state
             .run(run)

@@ -1,19 +1,16 @@
 //! Practice on a simulated patient: begun, turned, answered, paused, ended.
 
-use std::collections::BTreeMap;
+mod found;
 
 use uuid::Uuid;
 
-use super::typed;
 use crate::check::facts::{ASYNCHRONOUS, Dial, Facts};
 use crate::check::step::Step;
 use crate::command::Command;
 use crate::contract::Sent;
 use crate::event::{Answered, What};
 use crate::moment::Moment;
-use crate::practice::{
-    Entry, Judgement, PRACTICE_BED, PRACTICE_WIRE, Pause, Paused, Practice, Said, Staged, Threshold,
-};
+use crate::practice::{Entry, Judgement, PRACTICE_BED, PRACTICE_WIRE, Pause, Paused, Practice, Said, Staged};
 use crate::profile::{AsynchronousBy, Position, Profile};
 use crate::record::Record;
 use crate::refusal::Refusal;
@@ -54,7 +51,7 @@ pub fn begin(state: &State, staged: &Staged, now: Moment) -> Decided {
 )]
 pub fn at_strip(state: &State, at_us: u64, asked: &Sent, now: Moment) -> Decided {
     let open = state.practice.as_deref().ok_or(Refusal::NotOpen)?;
-    let practising = matches!(state.screen, Screen::Practising | Screen::PracticeFound);
+    let practising = practises(state.screen);
     match &asked.command {
         Command::TurnDial { dial, to } if practising => turn(state, open, at_us, *dial, *to),
         Command::TakeDial(dial) if practising => Ok(vec![What::DialTaken(*dial)]),
@@ -62,7 +59,8 @@ pub fn at_strip(state: &State, at_us: u64, asked: &Sent, now: Moment) -> Decided
         Command::StoodStill { why, for_ms } => pause(open, at_us, *why, earlier(now, *for_ms)),
         Command::Befell { happened, dials } => Ok(vec![What::Befell { happened: *happened, dials: *dials }]),
         Command::GoOn => go_on(open, now),
-        Command::SaidFound if practising => said_found(state, open, at_us, &asked.values),
+        Command::SaidFound if practising => found::said_found(state, open, at_us, &asked.values),
+        Command::SaidDials if practising => found::said_dials(state, open, at_us, &asked.values),
         Command::EndPractice => Ok(ended(at_us, None, false)),
         Command::BreakOff => Ok(ended(at_us, None, true)),
         _ => other(state, open, at_us, asked, now),
@@ -90,6 +88,15 @@ pub fn judged(state: &State, run: Uuid, judgement: &Judgement) -> Decided {
     let waits = state.run(run).is_some_and(|run| run.is_unjudged());
     let judgement = Box::new(judgement.clone());
     if waits { Ok(vec![What::PracticeJudged { run, judgement }]) } else { Err(Refusal::NotOpen) }
+}
+
+/// Made by another version: neither exercise nor engine are those of this one. One that is open cannot go on.
+pub fn not_judged(state: &State, run: Uuid) -> Decided {
+    if let Some(open) = state.practice.as_deref().filter(|open| open.id == run) {
+        return Ok(ended(open.entries.last().map_or(0, Entry::at_us), None, true));
+    }
+    let waits = state.run(run).is_some_and(|run| run.is_unjudged());
+    if waits { Ok(vec![What::PracticeNotJudged { run }]) } else { Err(Refusal::NotOpen) }
 }
 
 fn turn(state: &State, open: &Practice, at_us: u64, dial: Dial, to: Position) -> Decided {
@@ -152,7 +159,7 @@ fn other(state: &State, open: &Practice, at_us: u64, asked: &Sent, now: Moment) 
 }
 
 fn practises(screen: Screen) -> bool {
-    matches!(screen, Screen::Practising | Screen::PracticeFound)
+    matches!(screen, Screen::Practising | Screen::PracticeFound | Screen::PracticeRead)
 }
 
 fn answers(command: &Command) -> bool {
@@ -196,21 +203,4 @@ fn ended(at_us: u64, record: Option<&Record>, broken_off: bool) -> Vec<What> {
         .map(What::Practised);
     let end = What::PracticeEnded { record: record.cloned().map(Box::new), broken_off };
     said.into_iter().chain([What::Practised(Entry::Ended { at_us }), end]).collect()
-}
-
-/// Positions as the dials print them; an empty field was not tested.
-fn said_found(state: &State, open: &Practice, at_us: u64, values: &BTreeMap<String, String>) -> Decided {
-    let profile = state.generator(&open.staged.generator).ok_or(Refusal::NotOpen)?;
-    let typed = |field: &str| values.get(field).map(|typed| typed.trim()).filter(|typed| !typed.is_empty());
-    let capture = typed("capture").map(|typed| profile.read_output(typed)).transpose();
-    let sensing = typed("sensing").map(|typed| profile.read_mv(typed)).transpose();
-    let exactly = |at: Option<Position>| at.map_or(Threshold::NOT_TESTED, Threshold::exactly);
-    let said = Said {
-        capture: exactly(capture.map_err(|none| typed::no_such(&none))?),
-        sensing: exactly(sensing.map_err(|none| typed::no_such(&none))?),
-        stays: Some(open.dials),
-    };
-    let mut whats = vec![What::Practised(Entry::Said { at_us, said })];
-    whats.extend(ended(at_us, None, false));
-    Ok(whats)
 }

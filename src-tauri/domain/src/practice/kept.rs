@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
-use super::{Entry, ExerciseId, Happened, Judgement, Pause};
+use super::{Entry, ExerciseId, Happened, Judgement, Pause, Said};
 use crate::check::facts::{Dial, Dials};
 use crate::moment::Moment;
 use crate::record::Record;
@@ -51,6 +51,18 @@ pub struct Practice {
     pub told: Option<Happened>,
 }
 
+impl Practice {
+    /// What the learner has last said.
+    pub fn said(&self) -> Option<Said> {
+        self.entries.iter().rev().find_map(|entry| match *entry {
+            Entry::Said { said, .. } => Some(said),
+            Entry::Turned { .. } | Entry::Answered { .. } | Entry::Paused { .. } | Entry::Ended { .. } => {
+                None
+            }
+        })
+    }
+}
+
 /// The simulated patient stands still.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Paused {
@@ -72,6 +84,9 @@ pub struct PracticeRun {
     pub record: Option<Box<Record>>,
     /// Left before its end: not judged.
     pub broken_off: bool,
+    /// Made by another version, which alone could judge it. Left out where it is not so: the hash of a run stays.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub not_judged: bool,
     pub judgement: Option<Box<Judgement>>,
 }
 
@@ -96,7 +111,7 @@ impl PracticeRun {
 
     /// Waits for the judge.
     pub fn is_unjudged(&self) -> bool {
-        !self.broken_off && self.judgement.is_none()
+        !self.broken_off && !self.not_judged && self.judgement.is_none()
     }
 }
 

@@ -149,6 +149,8 @@ pub enum Screen {
     Practising,
     /// What an unguided learner found.
     PracticeFound,
+    /// How that learner reads the dials at the end.
+    PracticeRead,
     PracticeRuns,
     PracticeResult {
         run: Uuid,

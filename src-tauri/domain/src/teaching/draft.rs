@@ -6,6 +6,7 @@ use uuid::Uuid;
 use super::item::Item;
 use super::paper::{Finding, Marked, SignOff, Work};
 use crate::practice::Judgement;
+use crate::say::Say;
 
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Draft {
@@ -52,6 +53,25 @@ impl Draft {
         self.judged.iter().find(|(judged, _)| *judged == item).map(|(_, found)| *found)
     }
 
+    /// The educator says otherwise than the run, and has to say why.
+    pub fn asks_why(&self, item: Item, met: bool) -> Option<Say> {
+        if met && self.work.is_not_passed() {
+            return Some(Say::NotPassedNeedsReason);
+        }
+        let judge = self.finding(item)?;
+        (!agrees(judge, met)).then_some(Say::OverrideNeedsReason)
+    }
+
+    /// The first mark that stands without the reason it needs: a form half filled by an older version may hold one.
+    pub fn unexplained(&self) -> Option<Say> {
+        let mut unexplained = self
+            .marks
+            .iter()
+            .filter_map(|(_, mark)| mark.as_ref())
+            .filter(|mark| mark.reason.is_none() && self.asks_why(mark.item, mark.met).is_some());
+        unexplained.next().map(|mark| Say::ReasonMissing { item: Box::new(mark.item.say()) })
+    }
+
     /// Items said to be met, and all that were looked at.
     pub fn counts(&self) -> (u32, u32) {
         let looked = self.marks.iter().filter_map(|(_, mark)| mark.as_ref());
@@ -70,7 +90,7 @@ impl Draft {
 /// The worst that the judge found of the acts that speak to each item.
 pub fn judged(judgement: &Judgement) -> Vec<(Item, Finding)> {
     let found = |item: Item| {
-        let about = judgement.acts.iter().filter(|judged| item.judged_by().contains(&judged.act));
+        let about = judgement.acts.iter().filter(|judged| Item::of(judged.act) == item);
         about.map(|judged| judged.verdict).max().map(|worst| (item, worst.into()))
     };
     Item::ALL.into_iter().filter_map(found).collect()

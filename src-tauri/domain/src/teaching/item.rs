@@ -59,22 +59,33 @@ impl Item {
         }
     }
 
-    /// The acts of a practice run that speak to this item; none where a run shows nothing of it.
-    pub fn judged_by(self) -> &'static [Act] {
-        match self {
-            Item::Parts | Item::Indications | Item::Wires | Item::ExitSite | Item::Battery => &[],
-            Item::Modes => &[Act::OutOfAsynchronous],
-            Item::Marks => &[Act::BlindPutRight, Act::AnsweredAsSeen],
-            Item::SensingOrCapture => &[Act::SensingFound, Act::CaptureFound],
-            Item::Emergency => {
-                &[Act::MaximumWhereFoundFails, Act::OutputFirstInNoBeats, Act::MaximumAfterShock]
-            }
-            Item::SensingTest => &[
-                Act::OutputBeforeNumber,
-                Act::SpikeAtMinimumHeeded,
-                Act::MinimumKeptShort,
-                Act::NumberBeforeOutput,
-            ],
+    /// The item that an act of a practice run speaks to. Every act speaks to one: what failed a run is beside
+    /// the item that it is about. The search for own beats is the beginning of the sensing test (ACCCN).
+    pub fn of(act: Act) -> Item {
+        match act {
+            Act::DialsRead => Item::Parts,
+            Act::OutOfAsynchronous => Item::Modes,
+            Act::BlindPutRight | Act::PausesEnded | Act::Confirmed | Act::AnsweredAsSeen => Item::Marks,
+            Act::OwnRhythmFirst
+            | Act::OutputStepsWatched
+            | Act::OnlyUpAfterLoss
+            | Act::BlockHeeded
+            | Act::WrongChamberHeeded
+            | Act::SensingFound
+            | Act::CaptureFound
+            | Act::OutputByRule
+            | Act::NumberByRule => Item::SensingOrCapture,
+            Act::MaximumWhereFoundFails
+            | Act::PressureHeeded
+            | Act::OutputFirstInNoBeats
+            | Act::MaximumAfterShock => Item::Emergency,
+            Act::RateStepsWatched
+            | Act::RateLimitKept
+            | Act::OutputBeforeNumber
+            | Act::SpikeAtMinimumHeeded
+            | Act::MinimumKeptShort
+            | Act::NumberBeforeOutput
+            | Act::RateBack => Item::SensingTest,
         }
     }
 }

@@ -82,7 +82,7 @@ pub struct Marked {
     pub met: bool,
     /// What the judge found, where it had something to say.
     pub judge: Option<Finding>,
-    /// Why the educator says otherwise than the judge.
+    /// Why the educator says otherwise than the judge, or signs what a run that was not passed has shown.
     pub reason: Option<String>,
 }
 
@@ -120,5 +120,10 @@ impl Paper {
 impl Work {
     pub fn is_practice(&self) -> bool {
         matches!(self, Work::Practice { .. })
+    }
+
+    /// A practice run that the judge did not pass.
+    pub fn is_not_passed(&self) -> bool {
+        matches!(self, Work::Practice { passed: false, .. })
     }
 }

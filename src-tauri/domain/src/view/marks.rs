@@ -36,6 +36,7 @@ fn is_practice(state: &State) -> bool {
             | Screen::PracticeBegin { .. }
             | Screen::Practising
             | Screen::PracticeFound
+            | Screen::PracticeRead
             | Screen::PracticeRuns
             | Screen::PracticeResult { .. }
             | Screen::PracticeActs { .. }

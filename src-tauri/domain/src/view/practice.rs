@@ -9,8 +9,8 @@ mod runs;
 
 pub use choose::{begin, exercises};
 pub use found::{acts, look_again, result};
-pub use patient::{found as said_found, practising};
-pub use runs::runs;
+pub use patient::{found as said_found, practising, read as said_read};
+pub use runs::{runs, verdict};
 
 use super::pieces::{boxed, head};
 use crate::contract::{Head, Practice};
@@ -29,7 +29,7 @@ pub fn practice(state: &State) -> Option<Practice<Say>> {
         | Screen::PracticeRuns
         | Screen::PracticeResult { .. }
         | Screen::PracticeActs { .. } => Some(Practice { monitor: None, knobs: Vec::new() }),
-        Screen::Practising | Screen::PracticeFound => {
+        Screen::Practising | Screen::PracticeFound | Screen::PracticeRead => {
             let open = state.practice.as_deref()?;
             let running = open.paused.is_none();
             Some(Practice {

@@ -105,9 +105,10 @@ fn filled(id: &str, label: Say, kind: FieldKind, value: &str, max_chars: usize) 
 fn work(work: &Work, offset_min: i16) -> Say {
     match work {
         Work::Supervised { ended_ms, .. } => Say::WorkSupervised { date: date_text(*ended_ms, offset_min) },
-        Work::Practice { exercise, ended_ms, .. } => {
+        Work::Practice { exercise, ended_ms, passed, .. } => {
             let exercise = Box::new(exercise_name(exercise));
-            Say::WorkPractice { exercise, date: date_text(*ended_ms, offset_min) }
+            let date = date_text(*ended_ms, offset_min);
+            if *passed { Say::WorkPractice { exercise, date } } else { Say::WorkNotPassed { exercise, date } }
         }
     }
 }

@@ -1,13 +1,13 @@
 //! Practice: the same check on a simulated patient, framed, marked, locked while a patient's check is open.
 
 use domain::check::answer::Answer;
-use domain::check::facts::{Dial, Dials, Facts, Phase};
+use domain::check::facts::{Dial, Dials, Facts, Found, NONE, Phase};
 use domain::check::step::Step;
 use domain::command::Command;
 use domain::contract::{Sent, Shape, View};
 use domain::event::{Event, What};
 use domain::moment::Moment;
-use domain::practice::{Entry, ExerciseId, Happened, Pause, Staged};
+use domain::practice::{Entry, ExerciseId, Happened, Pause, Staged, Threshold};
 use domain::rules::{Chamber, Rules};
 use domain::say::Say;
 use domain::state::bed::Origin;
@@ -247,18 +247,60 @@ fn what_an_unguided_learner_found_ends_the_run() {
     tablet.at_us = 9_000_000;
     tablet.ask(Command::Go(Screen::PracticeFound)).unwrap();
     assert!(tablet.state.practice.as_ref().unwrap().paused.is_none(), "the patient goes on meanwhile");
-    let none = tablet.ask_with(Command::SaidFound, &[("capture", "1.63")]);
+    let none = tablet.ask_with(Command::SaidFound, &[("capture", "1.63"), ("capture-how", "exactly")]);
     assert!(matches!(none, Err(Refusal::Said(_))), "{none:?}");
-    tablet.ask_with(Command::SaidFound, &[("capture", "1.6"), ("sensing", "")]).unwrap();
+    tablet
+        .ask_with(Command::SaidFound, &[("capture", "1.6"), ("capture-how", "exactly"), ("sensing", "")])
+        .unwrap();
+    assert_eq!(tablet.state.screen, Screen::PracticeRead, "the dials are read apart");
+    assert!(tablet.state.practice.as_ref().unwrap().said().unwrap().stays.is_none(), "nobody has yet");
+    assert!(!tablet.view().practice.unwrap().knobs.is_empty(), "they are there to be read");
+    tablet.ask_with(Command::SaidDials, &[("output", "6.0"), ("rate", "80"), ("mv", "2.0")]).unwrap();
     let run = tablet.state.runs.last().unwrap();
     assert!(run.is_unjudged());
-    assert!(
-        matches!(run.entries[..], [Entry::Said { .. }, Entry::Ended { at_us: 9_000_000 }]),
-        "{:?}",
-        run.entries
-    );
+    let [Entry::Said { .. }, Entry::Said { said, .. }, Entry::Ended { at_us: 9_000_000 }] = run.entries[..]
+    else {
+        panic!("{:?}", run.entries)
+    };
+    // As typed, not as the dials stand: OUTPUT 40 is none of these.
+    assert_eq!(said.stays, Some(Dials { output: 58, rate: 41, mv: 8 }));
+    assert_eq!((said.capture, said.sensing), (Threshold::exactly(14), Threshold::NOT_TESTED));
     assert_eq!(tablet.state.screen, Screen::PracticeResult { run: run.id });
     assert_eq!(run.hash(), None, "nothing is signed before it is judged");
+}
+
+#[test]
+fn at_least_at_most_and_between_are_said_as_a_check_finds_them() {
+    let said = |values: &[(&str, &str)]| {
+        let mut tablet = Tablet::practising(false);
+        tablet.ask(Command::Go(Screen::PracticeFound)).unwrap();
+        tablet.ask_with(Command::SaidFound, values).map(|()| {
+            let said = tablet.state.practice.as_ref().unwrap().said().unwrap();
+            (said.capture, said.sensing)
+        })
+    };
+    let none = Threshold::NOT_TESTED;
+    let at = |found, at, low| Threshold { found, at, low };
+    let at_most = [("capture", "0.2"), ("capture-how", "at-most")];
+    assert_eq!(said(&at_most), Ok((at(Found::AtMost, 0, NONE), none)));
+    let at_least = [("sensing", "2.0"), ("sensing-how", "at-least")];
+    assert_eq!(said(&at_least), Ok((none, at(Found::AtLeast, 8, NONE))));
+    let between = |low| said(&[("capture", "1.6"), ("capture-low", low), ("capture-how", "between")]);
+    assert_eq!(between("1.4"), Ok((at(Found::Bracket, 14, 12), none)));
+    assert_eq!(between("1.8"), Err(Refusal::said(Say::CaptureLowAbove)));
+    let missing = |name: Say| Err(Refusal::said(Say::NothingTyped { field: Box::new(name) }));
+    assert_eq!(between(""), missing(Say::CaptureLow));
+    assert_eq!(said(&[("capture", "1.6")]), missing(Say::CaptureHow), "nothing is true by default");
+    assert_eq!(said(&[("capture", "1.6"), ("capture-how", "at-least")]), missing(Say::CaptureHow));
+    assert_eq!(said(&[("capture-how", "exactly")]), Ok((none, none)), "chosen, and not tested");
+}
+
+#[test]
+fn the_dials_are_read_only_once_it_was_said_what_was_found() {
+    let mut tablet = Tablet::practising(false);
+    assert_eq!(tablet.ask(Command::Go(Screen::PracticeRead)), Err(Refusal::NotOpen));
+    let typed = [("output", "6.0"), ("rate", "80"), ("mv", "2.0")];
+    assert_eq!(tablet.ask_with(Command::SaidDials, &typed), Err(Refusal::NotOpen));
 }
 
 #[test]

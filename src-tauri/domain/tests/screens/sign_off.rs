@@ -2,7 +2,7 @@
 
 use domain::State;
 use domain::command::Command;
-use domain::contract::Sent;
+use domain::contract::{Sent, Shape};
 use domain::moment::Moment;
 use domain::practice::{
     Act, Agreement, Compared, Entry, ExerciseId, Judged, Judgement, PracticeRun, Staged, Threshold, Verdict,
@@ -16,7 +16,7 @@ use domain::teaching::item::{How, Item};
 use domain::teaching::paper::{FORMAT, Finding, Marked, Paper, Says, SignOff, Work};
 use domain::teaching::place::Place;
 use domain::teaching::roster::{DUE_DAYS, Due, due, learners, missing};
-use domain::teaching::{Kept, Teaching, hex, months_after, unhex};
+use domain::teaching::{Kept, Read, Teaching, hex, months_after, unhex};
 
 const DAY_MS: i64 = 86_400_000;
 /// 2026-11-28T12:00:00 UTC.
@@ -139,7 +139,9 @@ fn the_judge_stands_beside_the_items_that_a_run_shows() {
         (Act::OutOfAsynchronous, Verdict::Unsafe),
         (Act::DialsRead, Verdict::Missed),
     ]));
-    assert_eq!(found, [(Item::Modes, Finding::Unsafe), (Item::SensingTest, Finding::Late)]);
+    let judged_items =
+        [(Item::Parts, Finding::Missed), (Item::Modes, Finding::Unsafe), (Item::SensingTest, Finding::Late)];
+    assert_eq!(found, judged_items);
     assert!(agrees(Finding::Done, true) && !agrees(Finding::Done, false));
     for other in [Finding::Late, Finding::Missed, Finding::Unsafe] {
         assert!(agrees(other, false) && !agrees(other, true));
@@ -177,6 +179,7 @@ fn practised() -> PracticeRun {
         entries: vec![Entry::Ended { at_us: 5 }],
         record: None,
         broken_off: false,
+        not_judged: false,
         judgement: Some(Box::new(judgement(&[(Act::OutputBeforeNumber, Verdict::Missed)]))),
     }
 }
@@ -187,6 +190,94 @@ fn tap(state: State, ask: Ask, values: &[(&str, &str)]) -> Result<State, Option<
     let sent = Sent { card: state.card, command: Command::Teach(ask), values, stood_ms: None };
     let events = domain::decide(&state, &sent, at).map_err(|refusal| refusal.say())?;
     Ok(State { card_at: None, ..events.iter().fold(state, domain::apply) })
+}
+
+/// A run that one act alone has failed.
+fn failed_by(act: Act) -> PracticeRun {
+    let judgement = Judgement { passed: false, ..judgement(&[(act, Verdict::Unsafe)]) };
+    PracticeRun { judgement: Some(Box::new(judgement)), ..practised() }
+}
+
+/// At the item, with the form of this run half filled.
+fn on_item(run: &PracticeRun, item: Item) -> State {
+    let screen = Screen::Teaching(Place::ToSign);
+    let state = State { runs: vec![run.clone()], screen, ..State::default() };
+    let state = tap(state, Ask::Begin(Subject::Run { run: run.id }), &[]).unwrap();
+    let state = tap(state, Ask::NameLearner, &[("learner", "L. E.")]).unwrap();
+    State { screen: Screen::Teaching(Place::SignItem { item }), ..state }
+}
+
+const MET: [(&str, &str); 2] = [("how", "observed"), ("met", "met")];
+
+#[test]
+fn every_act_speaks_to_one_item() {
+    for act in Act::ALL {
+        let found = judged(&judgement(&[(*act, Verdict::Unsafe)]));
+        assert!(matches!(found.as_slice(), [(_, Finding::Unsafe)]), "{act:?}: {found:?}");
+    }
+}
+
+/// Whichever act has failed the run: nothing of it is signed as met without a word.
+#[test]
+fn of_a_run_that_was_not_passed_no_item_is_met_without_a_reason() {
+    for (act, item) in Act::ALL.iter().flat_map(|act| Item::ALL.map(|item| (*act, item))) {
+        let state = on_item(&failed_by(act), item);
+        let refused = tap(state.clone(), Ask::Mark { item }, &MET).unwrap_err();
+        assert_eq!(refused, Some(Say::NotPassedNeedsReason), "{act:?}");
+        let with_reason = [MET[0], MET[1], ("reason", "seen at the bed")];
+        let marked = tap(state, Ask::Mark { item }, &with_reason).unwrap().teaching.draft.unwrap();
+        assert_eq!(marked.unexplained(), None, "{act:?} {item:?}");
+    }
+}
+
+#[test]
+fn of_a_run_that_was_passed_what_the_judge_found_done_is_met_without_a_reason() {
+    let passed = judgement(&[(Act::OutOfAsynchronous, Verdict::Done)]);
+    let run = PracticeRun { judgement: Some(Box::new(passed)), ..practised() };
+    for item in [Item::Modes, Item::Battery] {
+        assert!(tap(on_item(&run, item), Ask::Mark { item }, &MET).is_ok(), "{item:?}");
+    }
+}
+
+/// A form that an older version let be filled without a reason is not signed with one missing.
+#[test]
+fn a_mark_without_its_reason_is_not_signed() {
+    let item = Item::Battery;
+    let mut state = on_item(&failed_by(Act::OnlyUpAfterLoss), item);
+    let mark = Marked { item, how: How::Observed, met: true, judge: None, reason: None };
+    state.teaching.draft.as_mut().unwrap().put(item, Some(mark));
+    let state = State { screen: Screen::Teaching(Place::SignPin), ..state };
+    let refused = tap(state, Ask::Sign, &[]).unwrap_err();
+    assert_eq!(refused, Some(Say::ReasonMissing { item: Box::new(item.say()) }));
+}
+
+#[test]
+fn not_passed_stands_in_the_list_the_form_the_entry_and_the_file() {
+    let now = Moment { wall_ms: NOON_MS, offset_min: 0, boot_ms: 99_000, boot: 7, fresh: [2; 16] };
+    let run = failed_by(Act::OwnRhythmFirst);
+    let at =
+        |state: &State, place| domain::view(&State { screen: Screen::Teaching(place), ..state.clone() }, now);
+    let item = Item::SensingOrCapture;
+    let state = on_item(&run, item);
+    let Shape::Beds(list) = at(&state, Place::ToSign).shape else { panic!() };
+    assert!(list.rows[0].urgent && list.rows[0].lines.contains(&Say::RunFailed), "{list:?}");
+    let work = Say::WorkNotPassed { exercise: Box::new(ExerciseId::Quiet.name()), date: "2026-11-28".into() };
+    for (place, line) in
+        [(Place::SignLearner, &work), (Place::SignItem { item }, &Say::RunNotPassed), (Place::SignPin, &work)]
+    {
+        let Shape::Form(form) = at(&state, place).shape else { panic!() };
+        assert!(form.lines.contains(line), "{place:?}: {:?}", form.lines);
+    }
+    let mut paper = kept(1, 0, Says::SignedOff(state.teaching.draft.as_ref().unwrap().sign_off()));
+    paper.paper.at_ms = NOON_MS;
+    let read = Read { paper: paper.paper.clone(), key: "ab".into(), token: String::new(), hash: "02".into() };
+    let teaching = Teaching { entries: vec![paper], read: Some(read), ..Teaching::default() };
+    let state = State { teaching, ..state };
+    for place in [Place::Entry { at: 0 }, Place::FileRead] {
+        let Shape::Result(outcome) = at(&state, place).shape else { panic!() };
+        assert_eq!(outcome.flags[0], Say::RunNotPassed, "{place:?}");
+        assert!(outcome.rows.iter().any(|row| row.value == work), "{place:?}");
+    }
 }
 
 /// A run is signed by its hash, marked as practice on every card, and against the judge only with a reason.

@@ -4,13 +4,13 @@ use domain::profile::Profile;
 use domain::units::OutputUnit;
 use serde::{Deserialize, Serialize};
 use simulator::{
-    AtrialRhythm, Capture, Conduction, Escape, ExtraBeats, Heart, Lead, Pressure, Signal, Suppression,
-    interval_us,
+    AtrialRhythm, Capture, Conduction, Escape, ExtraBeats, Heart, Lead, Pressure, Suppression, interval_us,
 };
 
 use super::ChamberName;
 use super::recorded::{Beside, RecordedFile, RecordingFault};
-use super::wire::{LeadFile, NoiseFile};
+use super::signal::SignalFile;
+use super::wire::{LeadFile, NoiseFile, VulnerableFile};
 use crate::fault::Fault;
 
 #[derive(Clone, Debug, Default, Serialize, Deserialize)]
@@ -48,6 +48,12 @@ pub struct HeartFile {
     /// Whether the wire carries anything at all.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub lead: Option<LeadFile>,
+    /// A spike that makes a beat on a T wave can start fibrillation.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub vulnerable: Option<VulnerableFile>,
+    /// The monitor shows spikes of this OUTPUT or more, in the unit of the dial.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub spikes_seen_from: Option<f64>,
 }
 
 #[derive(Clone, Copy, Debug, Serialize, Deserialize)]
@@ -57,6 +63,9 @@ pub enum AtriumFile {
     Silent,
     Sinus {
         rate_per_min: u16,
+        /// Each interval is so much longer or shorter, by chance.
+        #[serde(default)]
+        scatter_ms: u32,
     },
     /// The ventricle follows irregularly between the two rates.
     Fibrillation {
@@ -72,6 +81,9 @@ pub enum AtriumFile {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct EscapeFile {
     pub rate_per_min: u16,
+    /// Each interval is so much longer or shorter, by chance.
+    #[serde(default)]
+    pub scatter_ms: u32,
     /// Pacing puts it to sleep: this much later it comes at first, seconds.
     #[serde(default)]
     pub sleeps_s: f64,
@@ -90,19 +102,6 @@ pub struct ExtraBeatsFile {
     pub signal_mv: f64,
 }
 
-/// What the wire meets.
-#[derive(Clone, Copy, Debug, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-pub struct SignalFile {
-    #[serde(rename = "own_mV")]
-    pub own_mv: f64,
-    #[serde(rename = "t_wave_mV", default = "t_wave")]
-    pub t_wave_mv: f64,
-    #[serde(default = "t_wave_after")]
-    pub t_wave_after_ms: u32,
-}
-
 /// Thresholds in the unit of the OUTPUT dial, at the generator's own pulse width.
 #[derive(Clone, Copy, Debug, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -112,6 +111,9 @@ pub struct CaptureFile {
     pub going_down: f64,
     /// Muscle once lost takes this.
     pub going_up: f64,
+    /// Both are so much higher or lower from beat to beat.
+    #[serde(default)]
+    pub scatter: f64,
 }
 
 /// Systolic, mmHg; 0 is no pulse.
@@ -126,14 +128,6 @@ pub struct PressureFile {
     pub paced_mmhg: u16,
 }
 
-fn t_wave() -> f64 {
-    0.3
-}
-
-fn t_wave_after() -> u32 {
-    320
-}
-
 fn fault(why: RecordingFault) -> Fault {
     Fault::Recording { place: "recorded".to_owned(), why }
 }
@@ -141,6 +135,14 @@ fn fault(why: RecordingFault) -> Fault {
 /// Thousandths, as the dials and the simulator count.
 pub(super) fn milli(figure: f64) -> u32 {
     (figure * 1000.0).round() as u32
+}
+
+/// A figure of the OUTPUT dial, as the simulator counts.
+fn micro(figure: f64, generator: &Profile) -> u32 {
+    match generator.output_unit() {
+        OutputUnit::MilliAmp => milli(figure),
+        OutputUnit::Volt => milli(figure * 1000.0),
+    }
 }
 
 /// A heart whose recording was read, where it names one: only such a one can beat.
@@ -172,6 +174,8 @@ impl LoadedHeart {
             }),
             noise: file.noise.and_then(NoiseFile::noise),
             lead: file.lead.map_or(Lead::Sound, LeadFile::lead),
+            vulnerable: file.vulnerable.map(VulnerableFile::vulnerable),
+            spikes_seen_from_micro: file.spikes_seen_from.map_or(0, |figure| micro(figure, generator)),
             ..usual
         }
     }
@@ -196,6 +200,8 @@ impl HeartFile {
             pressure: over.pressure.or(self.pressure),
             noise: over.noise.or(self.noise),
             lead: over.lead.or(self.lead),
+            vulnerable: over.vulnerable.or(self.vulnerable),
+            spikes_seen_from: over.spikes_seen_from.or(self.spikes_seen_from),
         }
     }
 
@@ -227,13 +233,15 @@ impl HeartFile {
     /// # Errors
     /// The first figure below zero, or rate of zero.
     pub fn check(&self) -> Result<(), Fault> {
-        let signal = self.signal.map_or([0.0; 2], |signal| [signal.own_mv, signal.t_wave_mv]);
-        let capture = self.capture.map_or([0.0; 2], |capture| [capture.going_down, capture.going_up]);
+        self.signal.map_or(Ok(()), SignalFile::check)?;
+        let capture =
+            self.capture.map_or([0.0; 3], |capture| [capture.going_down, capture.going_up, capture.scatter]);
         let figures = [
-            ("signal.own_mV", signal[0]),
-            ("signal.t_wave_mV", signal[1]),
             ("capture.going_down", capture[0]),
             ("capture.going_up", capture[1]),
+            ("capture.scatter", capture[2]),
+            ("vulnerable.wave_mV", self.vulnerable.map_or(0.0, |vulnerable| vulnerable.wave_mv)),
+            ("spikes_seen_from", self.spikes_seen_from.unwrap_or(0.0)),
             ("escape.sleeps_s", self.escape.map_or(0.0, |escape| escape.sleeps_s)),
             ("extra_beats.signal_mV", self.extra_beats.map_or(0.0, |extra| extra.signal_mv)),
             ("noise.peak_mV", self.noise.map_or(0.0, NoiseFile::peak_mv)),
@@ -262,14 +270,12 @@ impl HeartFile {
     }
 
     fn capture(&self, generator: &Profile) -> Capture {
-        let micro = |figure: f64| match generator.output_unit() {
-            OutputUnit::MilliAmp => milli(figure),
-            OutputUnit::Volt => milli(figure * 1000.0),
-        };
-        let capture = self.capture.unwrap_or(CaptureFile { going_down: 1.6, going_up: 1.8 });
+        let usual = CaptureFile { going_down: 1.6, going_up: 1.8, scatter: 0.0 };
+        let capture = self.capture.unwrap_or(usual);
         Capture {
-            going_down_micro: micro(capture.going_down),
-            going_up_micro: micro(capture.going_up),
+            going_down_micro: micro(capture.going_down, generator),
+            going_up_micro: micro(capture.going_up, generator),
+            scatter_micro: micro(capture.scatter, generator),
             measured_at_us: generator.pulse_width_us,
             ..Capture::default()
         }
@@ -280,7 +286,7 @@ impl AtriumFile {
     fn rates(self) -> (u16, u16) {
         match self {
             AtriumFile::Silent => (1, 1),
-            AtriumFile::Sinus { rate_per_min } => (rate_per_min, rate_per_min),
+            AtriumFile::Sinus { rate_per_min, .. } => (rate_per_min, rate_per_min),
             AtriumFile::Fibrillation { slowest_per_min, fastest_per_min, .. } => {
                 (slowest_per_min, fastest_per_min)
             }
@@ -290,7 +296,10 @@ impl AtriumFile {
     fn rhythm(self) -> AtrialRhythm {
         match self {
             AtriumFile::Silent => AtrialRhythm::Silent,
-            AtriumFile::Sinus { rate_per_min } => AtrialRhythm::sinus(rate_per_min),
+            AtriumFile::Sinus { rate_per_min, scatter_ms } => AtrialRhythm::Sinus {
+                interval_us: interval_us(rate_per_min),
+                scatter_us: scatter_ms.saturating_mul(1_000),
+            },
             AtriumFile::Fibrillation { slowest_per_min, fastest_per_min, wave_mv } => {
                 AtrialRhythm::Fibrillating {
                     fastest_us: interval_us(fastest_per_min),
@@ -309,7 +318,8 @@ impl EscapeFile {
             builds_over_beats: 10,
             wakes_over_beats: 2,
         });
-        Escape { interval_us: interval_us(self.rate_per_min), scatter_us: 0, suppression }
+        let scatter_us = self.scatter_ms.saturating_mul(1_000);
+        Escape { interval_us: interval_us(self.rate_per_min), scatter_us, suppression }
     }
 }
 
@@ -320,17 +330,6 @@ impl ExtraBeatsFile {
             one_in: self.one_in,
             coupling_us: self.after_ms.saturating_mul(1000),
             signal_uv: milli(self.signal_mv),
-        }
-    }
-}
-
-impl SignalFile {
-    fn signal(self, usual: Signal) -> Signal {
-        Signal {
-            own_uv: milli(self.own_mv),
-            t_wave_uv: milli(self.t_wave_mv),
-            t_wave_delay_us: self.t_wave_after_ms.saturating_mul(1000),
-            ..usual
         }
     }
 }

@@ -3,6 +3,7 @@
 mod happening;
 mod heart;
 mod recorded;
+mod signal;
 mod wire;
 
 use domain::check::facts::{ASYNCHRONOUS, Dial, Dials};

@@ -1,7 +1,7 @@
 //! What troubles a wire besides the heart.
 
 use serde::{Deserialize, Serialize};
-use simulator::{Lead, Noise};
+use simulator::{Lead, Noise, Vulnerable};
 
 use super::heart::milli;
 
@@ -34,6 +34,30 @@ pub enum LeadFile {
     Sound,
     Lost,
     Intermittent { sound_ms: u32, broken_ms: u32 },
+}
+
+/// A spike that makes a beat this long after a ventricular beat starts fibrillation, once in `one_in` times.
+#[derive(Clone, Copy, Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct VulnerableFile {
+    pub from_ms: u32,
+    pub until_ms: u32,
+    pub one_in: u32,
+    /// What a ventricular wire meets while the ventricle fibrillates.
+    #[serde(rename = "wave_mV")]
+    pub wave_mv: f64,
+}
+
+impl VulnerableFile {
+    pub(super) fn vulnerable(self) -> Vulnerable {
+        Vulnerable {
+            from_us: self.from_ms.saturating_mul(1_000),
+            until_us: self.until_ms.saturating_mul(1_000),
+            one_in: self.one_in,
+            wave_uv: milli(self.wave_mv),
+        }
+    }
 }
 
 impl NoiseFile {

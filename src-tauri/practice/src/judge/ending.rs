@@ -1,10 +1,8 @@
 //! How the dials were left, and whether anybody looked.
 
-use domain::check::answer::Answer;
 use domain::check::facts::{ASYNCHRONOUS, Found};
 use domain::practice::{Act, Judged, Verdict};
 use domain::profile::Position;
-use simulator::SpikeOutcome;
 
 use super::harm::pauses;
 use super::sensing::{highest_safe, obeys, pauses_ended};
@@ -66,29 +64,6 @@ pub fn confirmed(seen: &Seen<'_>) -> Option<Judged> {
     Some(seen.judged(Act::Confirmed, verdict, seen.ended_us))
 }
 
-/// Guided: an answer that the strip contradicts. A loss not seen is the dangerous one.
-pub fn answered_as_seen(seen: &Seen<'_>) -> Option<Judged> {
-    let act = Act::AnsweredAsSeen;
-    let mut last = None;
-    for (at_us, _, answer) in &seen.answers {
-        let lost = lost_since_turn(seen, *at_us);
-        let every = *answer == Answer::EverySpikeMadeABeat;
-        if !every && *answer != Answer::SpikeWithoutABeat {
-            continue;
-        }
-        let verdict = match (every, lost) {
-            (true, 1..) => Verdict::Unsafe,
-            (false, 0) => Verdict::Missed,
-            (true, 0) | (false, 1..) => Verdict::Done,
-        };
-        if verdict != Verdict::Done {
-            return Some(seen.judged(act, verdict, *at_us));
-        }
-        last = Some(*at_us);
-    }
-    last.map(|at| seen.judged(act, Verdict::Done, at))
-}
-
 /// The lowest position that the rule allows on the true threshold, where one was measured; else as found.
 fn least(seen: &Seen<'_>, needs: u32) -> Position {
     let (profile, rules, found) = (&seen.exercise.profile, &seen.exercise.rules, seen.exercise.found.output);
@@ -124,13 +99,4 @@ fn obeys_or_nothing_does(seen: &Seen<'_>, stays: Position) -> bool {
             && number >= rules.lowest_mv_uv(seen.exercise.chamber)
     };
     fits(stays) || !(0..=profile.mv_last()).any(fits)
-}
-
-/// Spikes below the threshold since the last turn before this instant.
-fn lost_since_turn(seen: &Seen<'_>, at_us: u64) -> usize {
-    let turn = seen.turns.iter().rfind(|turn| turn.at_us <= at_us).map_or(0, |turn| turn.at_us);
-    let lost = |(at, outcome): &(u64, SpikeOutcome)| {
-        (turn..=at_us).contains(at) && *outcome == SpikeOutcome::BelowThreshold
-    };
-    seen.spikes().filter(lost).count()
 }

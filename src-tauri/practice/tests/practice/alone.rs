@@ -5,6 +5,7 @@
 
 use domain::check::answer::Answer;
 use domain::check::facts::Dial::{Mv, Output, Rate};
+use domain::check::facts::{Found, NONE};
 use practice::{Act, ExerciseId as Id, Judgement, Threshold, Verdict, judge};
 
 use crate::script::{SEED, Script, exercise};
@@ -120,8 +121,7 @@ fn each_act_has_an_exercise_that_only_it_fails() {
     for act in Act::ALL {
         let (id, verdict, script) = failing(*act);
         let judged = judged(id, &script);
-        let not_done = judged.acts.iter().filter(|one| one.verdict != Verdict::Done);
-        let not_done: Vec<_> = not_done.map(|one| (one.act, one.verdict)).collect();
+        let not_done = not_done(&judged);
         if not_done != [(*act, verdict)] {
             let turns: Vec<_> = script.entries.iter().map(|entry| format!("{entry:?}")).collect();
             wrong.push(format!("{act:?} on {id:?}: {not_done:?}\n  {}", turns.join("\n  ")));
@@ -164,4 +164,50 @@ fn each_act_names_an_instant_and_the_dials_of_it() {
             assert_eq!(run.dials(), one.dials, "{act:?} {one:?}");
         }
     }
+}
+
+/// What is said is read off the dials by whoever says it: a wrong figure is no reading.
+#[test]
+fn a_dial_read_wrong_was_not_read() {
+    let script = Script::careful(Id::Quiet).saying(|said| said.stays.as_mut().unwrap().rate = 40);
+    assert_eq!(not_done(&judged(Id::Quiet, &script)), [(Act::DialsRead, Verdict::Missed)]);
+}
+
+/// Wide enough, each would hold the truth.
+#[test]
+fn what_was_never_tried_is_not_found() {
+    let at = |found, at, low| Threshold { found, at, low };
+    let said = |capture: Option<Threshold>, sensing: Option<Threshold>| {
+        let script = Script::careful(Id::Quiet).saying(|said| {
+            said.capture = capture.unwrap_or(said.capture);
+            said.sensing = sensing.unwrap_or(said.sensing);
+        });
+        not_done(&judged(Id::Quiet, &script))
+    };
+    let capture = [(Act::CaptureFound, Verdict::Missed)];
+    assert_eq!(said(Some(at(Found::Bracket, 77, 1)), None), capture);
+    assert_eq!(said(Some(at(Found::AtMost, 0, NONE)), None), capture);
+    assert_eq!(said(None, Some(at(Found::AtLeast, 0, NONE))), [(Act::SensingFound, Verdict::Missed)]);
+    assert_eq!(said(None, Some(at(Found::AtLeast, 16, NONE))), []);
+}
+
+/// An answer that marks and beats contradict, put in the place of the right one.
+#[test]
+fn answers_about_marks_and_beats_are_judged() {
+    use Answer::{BeatNotMarked, EveryBeatMarked, OnlyOwn, StillPaced};
+    for (id, instead_of, other, verdict) in [
+        (Id::Quiet, BeatNotMarked, EveryBeatMarked, Verdict::Unsafe),
+        (Id::Quiet, EveryBeatMarked, BeatNotMarked, Verdict::Missed),
+        (Id::NoOwnBeats, StillPaced, OnlyOwn, Verdict::Unsafe),
+        (Id::Quiet, OnlyOwn, StillPaced, Verdict::Missed),
+    ] {
+        let script = Script::guided(id).answering(instead_of, other);
+        let found = not_done(&judged(id, &script));
+        assert_eq!(found, [(Act::AnsweredAsSeen, verdict)], "{other:?} for {instead_of:?}");
+    }
+}
+
+fn not_done(judgement: &Judgement) -> Vec<(Act, Verdict)> {
+    let acts = judgement.acts.iter().filter(|one| one.verdict != Verdict::Done);
+    acts.map(|one| (one.act, one.verdict)).collect()
 }

@@ -5,6 +5,8 @@
 mod alone;
 mod bad_input;
 mod careful;
+mod form;
+mod hearts;
 mod recorded;
 mod same;
 mod script;

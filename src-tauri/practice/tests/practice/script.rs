@@ -5,6 +5,8 @@ use domain::check::facts::Dial;
 use practice::{Entry, Exercise, ExerciseId, Said, exercises};
 use proof::practise;
 
+use crate::form;
+
 pub const SEED: u64 = 1;
 const S: u64 = 1_000_000;
 
@@ -19,9 +21,7 @@ pub struct Script {
 
 impl Script {
     pub fn careful(id: ExerciseId) -> Script {
-        let mut script = Script::guided(id);
-        script.entries.retain(|entry| !matches!(entry, Entry::Answered { .. }));
-        script
+        Script { entries: form::said(exercise(id), &Script::guided(id).entries) }
     }
 
     pub fn guided(id: ExerciseId) -> Script {
@@ -73,11 +73,13 @@ impl Script {
     }
 
     pub fn saying(mut self, change: impl Fn(&mut Said)) -> Script {
-        for entry in &mut self.entries {
-            if let Entry::Said { said, .. } = entry {
-                change(said);
+        let last = self.entries.iter_mut().rev().find_map(|entry| match entry {
+            Entry::Said { said, .. } => Some(said),
+            Entry::Turned { .. } | Entry::Answered { .. } | Entry::Paused { .. } | Entry::Ended { .. } => {
+                None
             }
-        }
+        });
+        change(last.unwrap());
         self
     }
 

@@ -39,6 +39,10 @@ impl Clock for SharedClock {
         self.clock().pulse_ms()
     }
 
+    fn silence(&self) -> Duration {
+        self.clock().silence()
+    }
+
     fn patience_ms(&self) -> i64 {
         self.clock().patience_ms()
     }

@@ -8,6 +8,7 @@ use uuid::Uuid;
 use super::{batch, shipped};
 
 const BATCH_MS: i64 = 50;
+const BATCH_US: u64 = 50_000;
 /// More at once is a patient that stood still.
 const STALL_PARTS: i64 = 5;
 const STALL_OF: i64 = 2;
@@ -16,11 +17,14 @@ pub struct Living {
     pub id: Uuid,
     stream: u32,
     run: Run,
-    /// Entries that the run has gone through.
+    /// Entries that the run has gone through, and the instant of the last.
     applied: usize,
+    last_us: u64,
     going: Option<Going>,
     /// Why, and since when.
     stood: Option<(Pause, i64)>,
+    /// The run has gone on beyond this while nobody could see it: there it stands still.
+    back_us: Option<u64>,
     /// Happenings told to the session.
     told: usize,
     /// The next batch joins nothing.
@@ -37,12 +41,7 @@ struct Going {
 impl Living {
     /// From the entries, as far as they say.
     pub fn replayed(open: &Practice) -> Result<Living, Fault> {
-        let exercise = shipped(open.staged.exercise)
-            .ok_or_else(|| Fault::NotShipped { id: open.staged.exercise.id().to_owned() })?;
-        let mut run = Run::new(exercise, open.staged.seed)?;
-        for entry in &open.entries {
-            go_through(&mut run, *entry)?;
-        }
+        let run = run_until(open, 0)?;
         let told = run.happened().len();
         let (id, applied) = (open.id, open.entries.len());
         Ok(Living {
@@ -50,15 +49,17 @@ impl Living {
             stream: stream_of_run(id),
             run,
             applied,
+            last_us: last_us(open),
             going: None,
             stood: None,
+            back_us: None,
             told,
             apart: true,
         })
     }
 
     pub fn now_us(&self) -> u64 {
-        self.run.now_us()
+        self.back_us.unwrap_or_else(|| self.run.now_us())
     }
 
     pub fn goes_on(&self) -> bool {
@@ -70,8 +71,11 @@ impl Living {
         for entry in open.entries.iter().skip(self.applied) {
             go_through(&mut self.run, *entry)?;
         }
-        self.applied = open.entries.len();
-        if open.paused.is_some() {
+        (self.applied, self.last_us, self.back_us) = (open.entries.len(), last_us(open), None);
+        if let Some(paused) = open.paused {
+            if paused.at_us < self.run.now_us() {
+                self.run = run_until(open, paused.at_us)?;
+            }
             self.going = None;
             self.stood = None;
         } else if self.going.is_none() && self.stood.is_none() {
@@ -106,9 +110,27 @@ impl Living {
         }
     }
 
-    pub fn stood_still(&mut self, now_ms: i64, patience_ms: i64) -> Option<Command> {
-        self.stall(now_ms, patience_ms);
+    pub fn stood_still(&mut self, now_ms: i64, patience_ms: i64, unseen_ms: Option<i64>) -> Option<Command> {
+        if !self.stall(now_ms, patience_ms)
+            && let Some(unseen_ms) = unseen_ms
+        {
+            self.go_back(unseen_ms);
+        }
         self.stood.take().map(|(why, since_ms)| Command::StoodStill { why, for_ms: now_ms - since_ms })
+    }
+
+    /// To where the strip was last on the glass; never to before the learner's last act, nor to before what is
+    /// told already.
+    fn go_back(&mut self, unseen_ms: i64) {
+        let Some(going) = self.going.take() else { return };
+        let now_us = self.run.now_us();
+        let unseen_us = u64::try_from(unseen_ms).unwrap_or(0).saturating_mul(1_000);
+        let seen_us = now_us.saturating_sub(unseen_us) / BATCH_US * BATCH_US;
+        let told_us = self.run.happened().last().map_or(0, |(at_us, _)| at_us + BATCH_US);
+        let back_us = seen_us.max(self.last_us).max(told_us).min(now_us);
+        let behind_ms = i64::try_from((now_us - back_us) / 1_000).unwrap_or(i64::MAX);
+        self.back_us = Some(back_us);
+        self.stood = Some((Pause::Stall, going.seen_ms.saturating_sub(behind_ms)));
     }
 
     fn stall(&mut self, now_ms: i64, patience_ms: i64) -> bool {
@@ -131,6 +153,24 @@ impl Living {
         self.told = self.run.happened().len();
         commands
     }
+}
+
+/// The run with all its entries, and on to `until_us`.
+fn run_until(open: &Practice, until_us: u64) -> Result<Run, Fault> {
+    let exercise = shipped(open.staged.exercise)
+        .ok_or_else(|| Fault::NotShipped { id: open.staged.exercise.id().to_owned() })?;
+    let mut run = Run::new(exercise, open.staged.seed)?;
+    for entry in &open.entries {
+        go_through(&mut run, *entry)?;
+    }
+    while run.now_us() < until_us {
+        run.next_batch()?;
+    }
+    Ok(run)
+}
+
+fn last_us(open: &Practice) -> u64 {
+    open.entries.last().map_or(0, Entry::at_us)
 }
 
 /// The run up to the entry's instant, and what was done then.

@@ -12,7 +12,9 @@ pub fn around(staged: &Staged, entries: &[Entry], at_us: u64, stream: u32) -> Re
     let exercise =
         shipped(staged.exercise).ok_or_else(|| Fault::NotShipped { id: staged.exercise.id().to_owned() })?;
     let mut run = Run::new(exercise, staged.seed)?;
-    let (from_us, until_us) = (at_us.saturating_sub(BEFORE_US), at_us + AFTER_US);
+    // Nothing was on the glass after the end.
+    let ended_us = entries.last().map_or(0, Entry::at_us);
+    let (from_us, until_us) = (at_us.saturating_sub(BEFORE_US), (at_us + AFTER_US).min(ended_us));
     let mut left = entries.iter().peekable();
     let mut batches = Vec::new();
     while run.now_us() < until_us {

@@ -8,7 +8,7 @@ use crate::refusal::Refusal;
 use crate::say::Say;
 use crate::state::State;
 use crate::teaching::Kept;
-use crate::teaching::draft::{Draft, Subject, agrees, judged};
+use crate::teaching::draft::{Draft, Subject, judged};
 use crate::teaching::item::{How, Item};
 use crate::teaching::paper::{Marked, Says, Work};
 use crate::teaching::place::Place;
@@ -75,8 +75,10 @@ pub fn mark(state: &State, item: Item, values: &Values) -> Decided {
     };
     let judge = draft.finding(item);
     let reason = maybe_line(values, "reason", Say::OverrideField, REASON_MOST)?;
-    if reason.is_none() && judge.is_some_and(|found| !agrees(found, met)) {
-        return Err(Refusal::said(Say::OverrideNeedsReason));
+    if reason.is_none()
+        && let Some(why) = draft.asks_why(item, met)
+    {
+        return Err(Refusal::said(why));
     }
     Ok(marked(draft, item, Some(Marked { item, how, met, judge, reason })))
 }

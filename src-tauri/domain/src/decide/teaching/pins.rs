@@ -74,6 +74,9 @@ pub fn sign(state: &State, values: &Values, now: Moment) -> Decided {
     if draft.counts().1 == 0 {
         return Err(Refusal::said(Say::NoItemLookedAt));
     }
+    if let Some(why) = draft.unexplained() {
+        return Err(Refusal::said(why));
+    }
     let (by, educator) = who(state, values, None)?;
     if educator.name.to_lowercase() == draft.learner.to_lowercase() {
         return Err(Refusal::said(Say::NotForOneself));

@@ -5,11 +5,13 @@ use crate::check::offer::has_safety;
 use crate::command::Command;
 use crate::contract::{Ask, Field, FieldKind, Form, Shape, Tone};
 use crate::moment::Moment;
-use crate::practice::{PRACTICE_BED, PRACTICE_WIRE, Pause, Paused, Practice};
+use crate::practice::{HowFound, PRACTICE_BED, PRACTICE_WIRE, Pause, Paused, Practice};
 use crate::say::Say;
 use crate::state::State;
 use crate::state::screen::Screen;
+use crate::view::card::dial_fields;
 use crate::view::pieces::{field, go, plain};
+use crate::view::wire_form::pick;
 use crate::view::{Screenful, act, act_with_fields, beds, card, figures};
 
 pub fn practising(state: &State, now: Moment) -> Screenful {
@@ -72,16 +74,38 @@ pub fn found(state: &State, now: Moment) -> Screenful {
         question: Say::FoundTitle,
         lines: vec![Say::FoundLine],
         fields: vec![
-            digits("capture", Say::RowCapture, unit),
+            how("capture-how", Say::CaptureHow, HowFound::OF_CAPTURE),
+            digits("capture", Say::RowCapture, unit.clone()),
+            digits("capture-low", Say::CaptureLow, unit),
+            how("sensing-how", Say::SensingHow, HowFound::OF_SENSING),
             digits("sensing", Say::RowSensing, Some(Say::MilliVolt)),
         ],
     };
     Screenful {
         answers: vec![
             go("back", Say::Back, Tone::Strong, Screen::Practising),
-            act_with_fields("done", Say::FoundDone, Tone::Good, Command::SaidFound),
+            act_with_fields("done", Say::NextStep, Tone::Good, Command::SaidFound),
         ],
         ..plain(practice_head(open.staged.exercise.name(), now), Shape::Form(form), Say::FoundTitle)
+    }
+}
+
+fn how(id: &str, label: Say, hows: &[HowFound]) -> Field<Say> {
+    pick(id, label, hows.iter().map(|how| (how.id(), how.say())).collect())
+}
+
+/// The dials as they read, at the end: typed by whoever stands before them.
+pub fn read(state: &State, now: Moment) -> Screenful {
+    let Some(open) = state.practice.as_deref() else { return beds::beds(state, now) };
+    let Some(profile) = state.generator(&open.staged.generator) else { return beds::beds(state, now) };
+    let fields = dial_fields(profile);
+    let form = Form { question: Say::FoundRead, lines: vec![Say::FoundReadLine], fields };
+    Screenful {
+        answers: vec![
+            go("back", Say::Back, Tone::Strong, Screen::PracticeFound),
+            act_with_fields("done", Say::FoundDone, Tone::Good, Command::SaidDials),
+        ],
+        ..plain(practice_head(open.staged.exercise.name(), now), Shape::Form(form), Say::FoundRead)
     }
 }
 
@@ -91,7 +115,8 @@ fn digits(id: &str, label: Say, unit: Option<Say>) -> Field<Say> {
 
 /// A card on which the hand may lie on a dial: the check's dial cards and readings, and every card without it.
 pub fn has_knobs(state: &State, open: &Practice) -> bool {
-    let Some(check) = open.wire.check.as_ref() else { return state.screen == Screen::Practising };
+    let stands = matches!(state.screen, Screen::Practising | Screen::PracticeRead);
+    let Some(check) = open.wire.check.as_ref() else { return stands };
     has_safety(&check.facts) || check.facts.dials_read() || reads_first(check)
 }
 

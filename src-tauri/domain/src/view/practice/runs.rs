@@ -38,6 +38,7 @@ pub fn verdict(run: &PracticeRun) -> Say {
         return Say::RunBrokenOff;
     }
     match &run.judgement {
+        None if run.not_judged => Say::RunNotJudged,
         None => Say::RunIsJudged,
         Some(judgement) if judgement.passed => Say::RunPassed,
         Some(_) => Say::RunFailed,

@@ -116,7 +116,13 @@ fn flags(state: &State, kept: &Kept) -> Vec<Say> {
     });
     let unvouched = (!state.teaching.is_vouched(&kept.key)).then_some(Say::NotVouchedFlag);
     let early = kept.is_before_enrolment().then_some(Say::BeforeEnrolment);
-    [revoked, unvouched, early].into_iter().flatten().collect()
+    [revoked, not_passed(&kept.paper.says), unvouched, early].into_iter().flatten().collect()
+}
+
+/// Whoever holds the paper sees it, on any tablet.
+pub fn not_passed(says: &Says) -> Option<Say> {
+    let Says::SignedOff(sign_off) = says else { return None };
+    sign_off.work.is_not_passed().then_some(Say::RunNotPassed)
 }
 
 fn file(state: &State, at: u32, kept: &Kept) -> Say {

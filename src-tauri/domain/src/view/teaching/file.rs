@@ -1,6 +1,6 @@
 //! A signed file that was handed in: unchanged or not, by whom, and what speaks against it.
 
-use super::entry::{headline, rows};
+use super::entry::{headline, not_passed, rows};
 use super::{filled, to};
 use crate::command::Command;
 use crate::contract::{Act, FieldKind, Form, Outcome, Shape, Tone};
@@ -72,5 +72,5 @@ fn remarks(teaching: &Teaching, read: &Read, now: Moment) -> Vec<Say> {
     let early = (read.paper.at_ms < enrolled).then_some(Say::BeforeEnrolment);
     let ahead = (read.paper.at_ms > now.wall_ms + CLOCKS_APART_MS).then_some(Say::AheadOfClock);
     let revoked = teaching.revoked_by(&read.hash).is_some().then_some(Say::RevokedHere);
-    [who, revoked, early, ahead].into_iter().flatten().collect()
+    [not_passed(&read.paper.says), who, revoked, early, ahead].into_iter().flatten().collect()
 }

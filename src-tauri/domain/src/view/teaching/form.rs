@@ -16,6 +16,7 @@ use crate::teaching::draft::{Draft, Subject};
 use crate::teaching::item::{How, Item};
 use crate::teaching::place::Place;
 use crate::view::pieces::{boxed, clock_of, head, isolated, plain, wire_name};
+use crate::view::practice::verdict;
 use crate::view::wire_form::pick;
 use crate::view::{Screenful, act, act_with_fields};
 
@@ -51,8 +52,8 @@ fn practised(run: &PracticeRun, now: Moment) -> BedRow<Say> {
     BedRow {
         title: run.staged.exercise.name(),
         due: Some(Say::CheckEnded { date: date_text(at, now.offset_min), time: clock_of(at, now) }),
-        urgent: false,
-        lines: vec![Say::MarkPractice],
+        urgent: verdict(run) == Say::RunFailed,
+        lines: vec![Say::MarkPractice, verdict(run)],
         chart: None,
         open: act(
             format!("sign-{}", run.id.simple()),
@@ -107,7 +108,11 @@ pub fn item(state: &State, item: Item, now: Moment) -> Option<Screenful> {
         of: Item::ALL.len().to_string(),
         name: isolated(&draft.learner),
     };
-    let lines = [Some(place), found.map(|found| Say::JudgeFound { found: boxed(finding(found)) })];
+    let lines = [
+        Some(place),
+        draft.work.is_not_passed().then_some(Say::RunNotPassed),
+        found.map(|found| Say::JudgeFound { found: boxed(finding(found)) }),
+    ];
     let form = Form {
         question: item.say(),
         lines: lines.into_iter().flatten().collect(),
@@ -132,7 +137,11 @@ fn fields(draft: &Draft, item: Item) -> Vec<crate::contract::Field<Say>> {
         choose(&mut met, if mark.met { "met" } else { "not-met" });
     }
     let reason = mark.and_then(|mark| mark.reason.as_deref()).unwrap_or_default();
-    let label = if draft.finding(item).is_some() { Say::OverrideField } else { Say::RemarkField };
+    let label = match draft.finding(item) {
+        _ if draft.work.is_not_passed() => Say::NotPassedField,
+        Some(_) => Say::OverrideField,
+        None => Say::RemarkField,
+    };
     vec![how, met, filled("reason", label, FieldKind::Text, reason, REASON_MOST)]
 }
 

@@ -1,7 +1,7 @@
 //! Cards that ask for a PIN. No card ever holds one.
 
 use super::form::choose;
-use super::{filled, to};
+use super::{filled, to, work};
 use crate::command::Command;
 use crate::contract::{Field, FieldKind, Form, Shape, Tone};
 use crate::decide::{LEARNER_MOST, NAME_MOST, REASON_MOST, pin_wait};
@@ -121,7 +121,7 @@ pub fn sign(state: &State, now: Moment) -> Option<Screenful> {
         now,
         Card {
             question: Say::SignTitle,
-            lines: vec![counts, Say::SignLine],
+            lines: vec![counts, work(&draft.work, now.offset_min), Say::SignLine],
             fields: by_pin(state, None),
             back: Place::SignItems,
             send: (Say::SignDone, Ask::Sign),
