@@ -4,6 +4,7 @@ use std::env;
 use std::path::PathBuf;
 use std::process::ExitCode;
 
+use domain::say::Say;
 use tauri::{App, AppHandle, Manager, RunEvent, Wry};
 use words::Language;
 
@@ -21,12 +22,11 @@ pub fn run() -> ExitCode {
     let named = match folder::named(env::args_os().skip(1), env::var_os("HOLDFAST_DATA")) {
         Ok(named) => named,
         Err(misasked) => {
-            let said = words::say(&misasked.say(), Language::English);
-            return refuse(&said.unwrap_or_else(|unsaid| format!("{misasked:?} ({unsaid})")));
+            return refuse(spoken(&misasked.say()));
         }
     };
     if !display_is_there() {
-        eprintln!("Holdfast: no display here. Without one, rehearse a check in a terminal.");
+        eprintln!("{}", spoken(&Say::NoDisplay));
         return ExitCode::from(NO_DISPLAY);
     }
     match build(named) {
@@ -34,13 +34,18 @@ pub fn run() -> ExitCode {
             app.run(on_event);
             ExitCode::SUCCESS
         }
-        Err(fault) => refuse(&fault.to_string()),
+        Err(fault) => refuse(fault.to_string()),
     }
 }
 
-fn refuse(why: &str) -> ExitCode {
-    eprintln!("Holdfast did not start: {why}");
+fn refuse(why: String) -> ExitCode {
+    eprintln!("{}", spoken(&Say::DidNotStart { why }));
     ExitCode::from(REFUSED)
+}
+
+/// The sentence; where the catalogue cannot say it, the sentence's name and what stands against it.
+fn spoken(say: &Say) -> String {
+    words::say(say, Language::English).unwrap_or_else(|unsaid| format!("{say:?} ({unsaid})"))
 }
 
 fn build(named: Option<PathBuf>) -> tauri::Result<App<Wry>> {
@@ -56,7 +61,7 @@ fn build(named: Option<PathBuf>) -> tauri::Result<App<Wry>> {
             let opened = open(app, named);
             // An error handed back here would abort with a trace instead of a sentence.
             if let Err(fault) = opened {
-                refuse(&fault.to_string());
+                refuse(fault.to_string());
                 app.handle().exit(REFUSED.into());
             }
             Ok(())

@@ -109,6 +109,42 @@ function processes() {
     });
 }
 
+/**
+ * Internet sockets these processes hold, as the kernel writes them: "tcp 0100007F:1F90 00000000:0000". `exceptPort`:
+ * on this machine alone, where WebKit's own driver speaks to the program that it has started and the program's parts
+ * report to it; nothing that a person starts has one.
+ */
+export function internetSockets(pids, exceptPort) {
+  const held = new Set(pids.flatMap(socketsOf));
+  return ["tcp", "tcp6", "udp", "udp6", "raw", "raw6"].flatMap((kind) =>
+    readFileSync(`/proc/net/${kind}`, "utf8").trim().split("\n").slice(1).map((line) => line.trim().split(/\s+/))
+      .filter((fields) => held.has(fields[9]))
+      .map(([, local, remote]) => [local, remote])
+      .filter((ends) => !ends.includes(loopback(exceptPort)))
+      .map((ends) => [kind, ...ends].join(" ")));
+}
+
+function loopback(port = 0) {
+  return `0100007F:${port.toString(16).toUpperCase().padStart(4, "0")}`;
+}
+
+/** Inode numbers of the sockets that a process has open. */
+function socketsOf(pid) {
+  return readdirSync(`/proc/${pid}/fd`).flatMap((fd) => {
+    try {
+      return /^socket:\[(\d+)\]$/.exec(readlinkSync(`/proc/${pid}/fd/${fd}`))?.[1] ?? [];
+    } catch {
+      return []; // closed meanwhile
+    }
+  });
+}
+
+/** One variable of the environment that a process was started with. */
+export function startedWith(pid, name) {
+  const all = readFileSync(`/proc/${pid}/environ`, "utf8").split("\0");
+  return all.find((one) => one.startsWith(`${name}=`))?.slice(name.length + 1);
+}
+
 /** When a process was started, in clock ticks since boot; after all others when it has ended. */
 export function bornAt(pid) {
   try {

@@ -41,5 +41,7 @@ pub use due::due;
 pub use event::Event;
 pub use refusal::Refusal;
 pub use state::State;
-pub use view::{CAMERA_FIELD, PICTURE_FIELD, befell, looked, not_restored, view, why_no_code};
+pub use view::{
+    CAMERA_FIELD, LANGUAGE_FIELD, PICTURE_FIELD, befell, looked, not_restored, view, why_no_code,
+};
 pub use wanted::{Job, wanted};

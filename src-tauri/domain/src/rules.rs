@@ -11,7 +11,7 @@ mod source;
 
 pub use approval::Approval;
 pub use named::{OutputRule, SensingRule};
-pub use numbers::{NUMBERS, NumberRule, NumberUnit};
+pub use numbers::{BAND, NUMBERS, NumberRule, NumberUnit};
 pub use source::{Source, Status};
 
 use crate::moment::{Moment, date_text};

@@ -7,38 +7,9 @@ pub const MICRO_PER_MILLI: u32 = 1_000;
 /// Micro-units in one whole unit: the scale of a dial in volts.
 pub const MICRO_PER_WHOLE: u32 = 1_000_000;
 
-/// Current in µA.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-pub struct MicroAmp(pub u32);
-
-/// Voltage in µV.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-pub struct MicroVolt(pub u32);
-
-/// Beats or spikes per minute.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-pub struct PerMinute(pub u16);
-
-impl MicroAmp {
-    /// In mA as short as it is exact: "0.5", "1", "2.5".
-    pub fn milli_text(self) -> String {
-        shortest(self.0, MICRO_PER_MILLI)
-    }
-}
-
-impl MicroVolt {
-    /// In mV as short as it is exact: "0.4", "2".
-    pub fn milli_text(self) -> String {
-        shortest(self.0, MICRO_PER_MILLI)
-    }
-}
-
-impl PerMinute {
-    /// Time from one beat to the next in µs, rounded up so that a watch is never too short.
-    /// `None` at 0 per minute.
-    pub fn interval_us(self) -> Option<u64> {
-        (self.0 > 0).then(|| 60_000_000_u64.div_ceil(u64::from(self.0)))
-    }
+/// From one beat to the next at so many a minute, ms, rounded up: a watch is never too short. 0 counts as 1.
+pub fn interval_ms(per_minute: u16) -> i64 {
+    i64::from(60_000_u32.div_ceil(u32::from(per_minute.max(1))))
 }
 
 /// What an output dial is marked in. The two are different scales and never compared.

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, RecvTimeoutError};
 
-use domain::command::Command;
+use domain::command::{Command, Language};
 use domain::contract::{Progress, Sent};
 use domain::moment::Moment;
 use domain::say::Say;
@@ -21,7 +21,7 @@ use crate::judging::Judging;
 use crate::notices::Notices;
 use crate::patient::Patient;
 use crate::practising::of_other_version;
-use crate::screen::Screen;
+use crate::screen::{Screen, without_test_language};
 use crate::signing::Signing;
 use crate::trouble::Trouble;
 
@@ -285,6 +285,8 @@ impl Desk {
         }
         if self.clock.is_for_tests() {
             view.marks.push(Say::MarkTestClock);
+        } else if self.fold.state.language == Language::English {
+            without_test_language(&mut view);
         }
         if self.screen_may_sleep && view.safety.is_some() {
             view.marks.push(Say::ScreenMaySleep);

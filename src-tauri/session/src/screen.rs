@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use domain::contract::View;
+use domain::contract::{Shape, View};
 use domain::say::Say;
 use words::Language;
 
@@ -43,5 +43,12 @@ fn log_if_long(view: &View<String>) {
         Ok(json) if json.len() <= VIEW_BYTES => {}
         Ok(json) => eprintln!("Holdfast: card {} is {} bytes; {VIEW_BYTES} at most", view.card, json.len()),
         Err(error) => eprintln!("Holdfast: card {} cannot be sent: {error}", view.card),
+    }
+}
+
+/// Nobody at a bedside is offered the longer words for tests; who has them already can choose English.
+pub(crate) fn without_test_language(view: &mut View<Say>) {
+    if let Shape::Form(form) = &mut view.shape {
+        form.fields.retain(|field| field.id != domain::LANGUAGE_FIELD);
     }
 }

@@ -13,5 +13,5 @@ pub mod rehearsal;
 pub mod scenario;
 pub mod sense;
 pub mod signoff;
-mod spoken;
+pub mod spoken;
 pub mod verify;

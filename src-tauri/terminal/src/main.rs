@@ -8,14 +8,16 @@ use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
+use domain::say::Say;
 use terminal::rehearsal::{CardSeen, rehearse};
+use terminal::spoken::spoken;
 use terminal::{backup, bedside, code, export, practise, print, prove, scenario, sense, signoff, verify};
 
 /// For `prove`, which makes and drops millions of cards.
 #[global_allocator]
 static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
 
-const ALLOWED: &str = "Allowed: rehearse FILE [--json], bedside [--data DIR], verify DIR, code DIR, export DIR INTO [--backup], backup DIR FILE, restore FILE DIR [--aside FOLDER], prove --checks N --seed S, prove --replay SEED, practise FILE --seed N [--out DIR], signoff verify FILE [DIR], sense --signal FILE.csv --hz N --from mV --to mV --step mV --blank-ms N [--json].";
+const COMMANDS: &str = "rehearse FILE [--json], bedside [--data DIR], verify DIR, code DIR, export DIR INTO [--backup], backup DIR FILE, restore FILE DIR [--aside FOLDER], prove --checks N --seed S, prove --replay SEED, practise FILE --seed N [--out DIR], signoff verify FILE [DIR], sense --signal FILE.csv --hz N --from mV --to mV --step mV --blank-ms N [--json]";
 
 fn main() -> ExitCode {
     let words: Vec<String> = std::env::args().skip(1).collect();
@@ -62,8 +64,8 @@ fn run(words: &[&str]) -> Result<(), String> {
             let said = backup::restore(Path::new(file), Path::new(folder), Some(Path::new(aside)))?;
             tell(&said)
         }
-        [] => Err(format!("No command. {ALLOWED}")),
-        _ => Err(format!("\"{}\" is no command. {ALLOWED}", words.join(" "))),
+        [] => Err(spoken(&Say::CommandMissing { allowed: allowed() })),
+        _ => Err(spoken(&Say::CommandUnknown { typed: words.join(" "), allowed: allowed() })),
     }
 }
 
@@ -75,13 +77,15 @@ fn export_files(folder: &Path, into: &Path) -> Result<(), String> {
 /// `HOLDFAST_DATA`, as the app reads it.
 fn data_folder() -> Result<PathBuf, String> {
     let named = std::env::var_os("HOLDFAST_DATA").filter(|folder| !folder.is_empty());
-    named.map(PathBuf::from).ok_or_else(|| {
-        "No data folder. Name one: bedside --data DIR, or HOLDFAST_DATA in the environment.".to_owned()
-    })
+    named.map(PathBuf::from).ok_or_else(|| spoken(&Say::NoFolderNamed))
+}
+
+fn allowed() -> String {
+    COMMANDS.to_owned()
 }
 
 fn number(text: &str) -> Result<u64, String> {
-    text.parse().map_err(|_| format!("\"{text}\" is no whole number. {ALLOWED}"))
+    text.parse().map_err(|_| spoken(&Say::NotAWholeNumber { typed: text.to_owned(), allowed: allowed() }))
 }
 
 /// Any harm, and any check that came to no end, is a failure.
@@ -89,7 +93,7 @@ fn closed_loop(checks: u64, seed: u64) -> Result<(), String> {
     let tally = prove::prove(checks, seed);
     tell(tally.to_string().trim_end())?;
     let clean = tally.is_clean() && tally.checks == checks;
-    clean.then_some(()).ok_or_else(|| "Harm was done. Each line above names its seed.".to_owned())
+    clean.then_some(()).ok_or_else(|| spoken(&Say::HarmSeen))
 }
 
 /// Writes the three files and names the folder; of an exercise also the judgement, in words.
@@ -122,11 +126,14 @@ fn rehearse_file(file: &Path, json: bool) -> Result<(), String> {
     tell(&if json { ending.json().to_string() } else { print::ending(&ending) })?;
     match ready.scenario.expect.differences(&ending) {
         differences if differences.is_empty() => Ok(()),
-        differences => Err(format!("Not as the scenario expects:\n{}", differences.join("\n"))),
+        differences => {
+            Err(spoken(&Say::NotAsExpected { differences: format!("\n{}", differences.join("\n")) }))
+        }
     }
 }
 
 /// One piece to the output; a reader who has gone is no reason to panic.
 fn tell(text: &str) -> Result<(), String> {
-    writeln!(std::io::stdout(), "{text}").map_err(|error| format!("The output is closed ({error})."))
+    writeln!(std::io::stdout(), "{text}")
+        .map_err(|error| spoken(&Say::OutputClosed { fault: error.to_string() }))
 }

@@ -27,6 +27,18 @@ rehearsed-not-taken = not taken
 rehearsed-by-time = (time, or the tablet itself)
 rehearsed-always = always
 
+## Started, or not
+
+no-display = Holdfast: no display here. Without one, rehearse a check in a terminal.
+did-not-start = Holdfast did not start: { $why }
+command-missing = No command. Allowed: { $allowed }.
+command-unknown = "{ $typed }" is no command. Allowed: { $allowed }.
+not-a-whole-number = "{ $typed }" is no whole number. Allowed: { $allowed }.
+no-folder-named = No data folder. Name one: bedside --data DIR, or HOLDFAST_DATA in the environment.
+output-closed = The output is closed ({ $fault }).
+harm-seen = Harm was done, or a check came to no end. Each line above names one.
+not-as-expected = Not as the scenario expects: { $differences }
+
 ## As a scenario file expects them
 
 found-own-not-seen = not seen down to { $limit }

@@ -1,5 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
+import { familyOf, internetSockets, startedWith } from "../processes.mjs";
 import { admit, QUIET, tablet } from "./ward.mjs";
 
 // The order is the restore table's: what stands is listed as it must be turned, the first one large.
@@ -14,6 +15,7 @@ for (const { stage, at, order } of STAGES) {
     const ward = await tablet(t, { size: [600, 960] });
     const person = await admit(ward);
     const card = await person.carryOn(at);
+    assert.deepEqual(socketsOf(ward.app), [], "the app speaks to nobody");
     const away = Object.keys(person.dials).filter((dial) => person.dials[dial] !== QUIET.found[dial]);
 
     await ward.app.click("stop");
@@ -36,4 +38,16 @@ function dialsListed(app) {
       .map((item) => item.innerText.replace(/\\s+/g, " "))
       .map((text) => [/(OUTPUT|RATE|mV)/.exec(text)?.[1], /([0-9]+(?:\\.[0-9]+)?)/.exec(text.replace(/^\\d+ /, ""))?.[1]])
       .filter(([dial]) => dial);`);
+}
+
+/** Of the app and its web processes, in mid-check. */
+function socketsOf(app) {
+  const [pid] = app.pids();
+  const driver = startedWith(pid, "WEBKIT_INSPECTOR_SERVER");
+  assert.match(driver, /^127\.0\.0\.1:\d+$/);
+  const pids = familyOf(pid);
+  assert.ok(pids.length >= 2, "a web process at least");
+  const port = Number(driver.split(":")[1]);
+  assert.notDeepEqual(internetSockets(pids), [], "the driver's own is seen, so that others would be");
+  return internetSockets(pids, port);
 }

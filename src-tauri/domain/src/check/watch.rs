@@ -3,6 +3,7 @@
 use super::facts::{Dial, Facts};
 use super::setup::Setup;
 use super::step::Step;
+use crate::units::interval_ms;
 
 /// What the bar under a card measures.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -40,15 +41,10 @@ pub fn length_ms(setup: &Setup<'_>, facts: &Facts) -> i64 {
         Watch::Seconds(seconds) => i64::from(seconds) * 1000,
         Watch::ThreeSpikes => i64::from(THREE_SPIKES_S) * 1000,
         Watch::Beats(beats) => {
-            let set = u32::from(setup.profile.rate_at(facts.current(Dial::Rate)));
-            let own = u32::from(facts.own_slowest);
+            let set = setup.profile.rate_at(facts.current(Dial::Rate));
+            let own = u16::from(facts.own_slowest);
             let slowest = if own > 0 { set.min(own) } else { set };
             i64::from(beats) * interval_ms(slowest)
         }
     }
-}
-
-/// 60 000 / rate, rounded up to whole milliseconds.
-fn interval_ms(per_minute: u32) -> i64 {
-    i64::from(60_000_u32.div_ceil(per_minute.max(1)))
 }

@@ -2,7 +2,7 @@
 
 use serde_json::{Map, Value, json};
 
-use super::numbers::{NUMBERS, NumberRule};
+use super::numbers::{BAND, NUMBERS, NumberRule, PERCENT_PER_WHOLE};
 use super::{Approval, OutputRule, Rules, RulesFault, SensingRule, Source};
 use crate::document::{Node, Why};
 use crate::units::{self, MICRO_PER_MILLI};
@@ -46,7 +46,7 @@ fn read_approval(root: &Node<'_>, rules: &mut Rules) -> Result<(), RulesFault> {
 fn read_choices(root: &Node<'_>, rules: &mut Rules) -> Result<(), RulesFault> {
     let names = SensingRule::ALL.map(|rule| (rule.name(), rule));
     rules.sensing_rule = root.field("sensing_rule")?.one_of(&names)?;
-    rules.output_rule = read_output_rule(&root.field("output_rule")?)?;
+    read_output_rule(&root.field("output_rule")?, rules)?;
     rules.band_below_double_by =
         root.maybe("band_below_double_by")?.map(|node| node.name().map(str::to_owned)).transpose()?;
     rules.going_up = root.field("going_up")?.yes()?;
@@ -55,61 +55,42 @@ fn read_choices(root: &Node<'_>, rules: &mut Rules) -> Result<(), RulesFault> {
     Ok(())
 }
 
-fn read_output_rule(node: &Node<'_>) -> Result<OutputRule, RulesFault> {
-    node.only(&["name", "low", "high", "aim", "floor_mA"])?;
+fn read_output_rule(node: &Node<'_>, rules: &mut Rules) -> Result<(), RulesFault> {
+    let bounds = BAND.iter().map(|bound| bound.name);
+    node.only(&["name", "aim"].into_iter().chain(bounds).collect::<Vec<_>>())?;
     let all = [OutputRule::EXAMPLE, OutputRule::Double, OutputRule::DoublePlusOne];
-    let rule = node.field("name")?.one_of(&all.map(|rule| (rule.name(), rule)))?;
-    if rule == OutputRule::EXAMPLE {
-        return read_band(node);
+    rules.output_rule = node.field("name")?.one_of(&all.map(|rule| (rule.name(), rule)))?;
+    if rules.output_rule == OutputRule::EXAMPLE {
+        return read_band(node, rules);
     }
-    node.only(&["name"])?;
-    Ok(rule)
+    node.only(&["name"])
 }
 
-/// Low 1.5 to 3, high 2 to 3 (CTS), floor 0 to 1 mA (ACCCN).
-fn read_band(node: &Node<'_>) -> Result<OutputRule, RulesFault> {
-    let low_percent = multiple(&node.field("low")?, 150)?;
-    let high_percent = multiple(&node.field("high")?, 200)?;
+fn read_band(node: &Node<'_>, rules: &mut Rules) -> Result<(), RulesFault> {
+    for bound in &BAND {
+        bound.store(rules, read_number(&node.field(bound.name)?, bound)?);
+    }
+    let OutputRule::Band { low_percent, high_percent, aim_percent, .. } = &mut rules.output_rule else {
+        return Ok(());
+    };
     let aim = node.maybe("aim")?;
-    let aim_percent = aim.as_ref().map_or(Ok(high_percent), percent)?;
-    let floor_ua = floor(&node.field("floor_mA")?)?;
-    let text = |percent: u16| units::shortest(percent.into(), 100);
-    let (low, high) = (text(low_percent), text(high_percent));
+    *aim_percent = aim.as_ref().map_or(Ok(*high_percent), percent)?;
+    let text = |percent: u16| units::shortest(percent.into(), PERCENT_PER_WHOLE);
+    let (low, high) = (text(*low_percent), text(*high_percent));
     if low_percent > high_percent {
         return Err(node.fault(Why::BandReversed { low, high }));
     }
-    if !(low_percent..=high_percent).contains(&aim_percent) {
+    if !(*low_percent..=*high_percent).contains(aim_percent) {
         let place = aim.unwrap_or_else(|| node.clone());
-        return Err(place.fault(Why::AimOutsideBand { aim: text(aim_percent), low, high }));
+        return Err(place.fault(Why::AimOutsideBand { aim: text(*aim_percent), low, high }));
     }
-    Ok(OutputRule::Band { low_percent, high_percent, aim_percent, floor_ua })
-}
-
-/// "2.5" times, in percent, from `least` to 3 times.
-fn multiple(node: &Node<'_>, least: u16) -> Result<u16, RulesFault> {
-    let found = percent(node)?;
-    if (least..=300).contains(&found) {
-        return Ok(found);
-    }
-    let bounds = || [u32::from(least), 300].map(|bound| units::shortest(bound, 100));
-    let range = Range { bounds: &bounds, unit: "×", source: OutputRule::WIDE.source() };
-    Err(range.misses(node, node.text()?.to_owned()))
+    Ok(())
 }
 
 fn percent(node: &Node<'_>) -> Result<u16, RulesFault> {
     let text = node.text()?;
-    let percent = units::scaled(text, 100).and_then(|percent| u16::try_from(percent).ok());
+    let percent = units::scaled(text, PERCENT_PER_WHOLE).and_then(|percent| u16::try_from(percent).ok());
     percent.ok_or_else(|| node.fault(Why::NotAsPrinted { found: text.to_owned() }))
-}
-
-fn floor(node: &Node<'_>) -> Result<u32, RulesFault> {
-    let range = Range {
-        bounds: &|| ["0", "1"].map(str::to_owned),
-        unit: "mA",
-        source: OutputRule::DoublePlusOne.source(),
-    };
-    let (ua, text) = range.figure(node, MICRO_PER_MILLI)?;
-    if ua <= MICRO_PER_MILLI { Ok(ua) } else { Err(range.misses(node, text.to_owned())) }
 }
 
 fn read_number(node: &Node<'_>, number: &NumberRule) -> Result<u32, RulesFault> {
@@ -207,6 +188,7 @@ fn write_output_rule(rule: OutputRule) -> Value {
     let OutputRule::Band { low_percent, high_percent, aim_percent, floor_ua } = rule else {
         return json!({ "name": rule.name() });
     };
-    let [low, high, aim] = [low_percent, high_percent, aim_percent].map(|p| units::shortest(p.into(), 100));
+    let [low, high, aim] =
+        [low_percent, high_percent, aim_percent].map(|p| units::shortest(p.into(), PERCENT_PER_WHOLE));
     json!({ "name": rule.name(), "low": low, "high": high, "aim": aim, "floor_mA": units::shortest(floor_ua, MICRO_PER_MILLI) })
 }

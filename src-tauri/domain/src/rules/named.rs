@@ -81,7 +81,7 @@ impl OutputRule {
         }
     }
 
-    pub fn source(self) -> Source {
+    pub const fn source(self) -> Source {
         match self {
             Self::Band { floor_ua: 0, .. } => Source::read("CTS"),
             Self::Band { .. } => Source::read("CTS, ACCCN"),

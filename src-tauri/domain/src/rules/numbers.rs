@@ -1,7 +1,10 @@
 //! The one table of every number of a rule file: range, example and source.
 
-use super::{Rules, Source};
+use super::{OutputRule, Rules, Source};
 use crate::units::{MICRO_PER_MILLI, MICRO_PER_WHOLE, decimals, shortest};
+
+/// A multiple is held in percent.
+pub(super) const PERCENT_PER_WHOLE: u32 = 100;
 
 /// One number. `least`, `greatest` and `example` are in the unit of the field (mA: µA; mV and V: µV).
 pub struct NumberRule {
@@ -36,6 +39,8 @@ pub enum NumberUnit {
     MilliVolt,
     MilliAmp,
     Volt,
+    /// Held in percent, and written as text too ("2.5").
+    Times,
 }
 
 impl NumberUnit {
@@ -53,6 +58,7 @@ impl NumberUnit {
             Self::MilliVolt => "mV",
             Self::MilliAmp => "mA",
             Self::Volt => "V",
+            Self::Times => "×",
         }
     }
 
@@ -60,7 +66,7 @@ impl NumberUnit {
     pub fn text(self, value: u32) -> String {
         let Some(scale) = self.scale() else { return value.to_string() };
         let exact = shortest(value, scale);
-        if decimals(&exact) == 0 { format!("{exact}.0") } else { exact }
+        if decimals(&exact) == 0 && self != Self::Times { format!("{exact}.0") } else { exact }
     }
 
     /// Parts of one unit that the number is held in; a number that is written as text has them, any other is whole.
@@ -68,6 +74,7 @@ impl NumberUnit {
         match self {
             Self::MilliVolt | Self::MilliAmp => Some(MICRO_PER_MILLI),
             Self::Volt => Some(MICRO_PER_WHOLE),
+            Self::Times => Some(PERCENT_PER_WHOLE),
             Self::PerMinute
             | Self::Seconds
             | Self::Hours
@@ -161,4 +168,35 @@ pub static NUMBERS: [NumberRule; 30] = [
         number!("signal_limit_ventricle_mV", signal_limit_ventricle_uv: u32, MilliVolt, 500..=10_000, 0, MEMORY),
     ),
     limit(number!("signal_limit_atrium_mV", signal_limit_atrium_uv: u32, MilliVolt, 200..=4_000, 0, MEMORY)),
+];
+
+macro_rules! band {
+    ($name:literal, $field:ident: $kind:ty, $unit:ident, $least:literal..=$greatest:literal, $example:literal, $source:expr) => {
+        NumberRule {
+            name: $name,
+            field: stringify!($field),
+            unit: NumberUnit::$unit,
+            least: $least,
+            greatest: $greatest,
+            example: $example,
+            source: $source,
+            may_lack: false,
+            load: |rules| match rules.output_rule {
+                OutputRule::Band { $field, .. } => $field.into(),
+                OutputRule::Double | OutputRule::DoublePlusOne => 0,
+            },
+            store: |rules, value| {
+                if let OutputRule::Band { $field, .. } = &mut rules.output_rule {
+                    *$field = value as $kind;
+                }
+            },
+        }
+    };
+}
+
+/// The bounds of a band, inside `output_rule`; its aim lies between low and high. No other rule has them.
+pub static BAND: [NumberRule; 3] = [
+    band!("low", low_percent: u16, Times, 150..=300, 200, OutputRule::WIDE.source()),
+    band!("high", high_percent: u16, Times, 200..=300, 300, OutputRule::WIDE.source()),
+    band!("floor_mA", floor_ua: u32, MilliAmp, 0..=1_000, 1_000, OutputRule::DoublePlusOne.source()),
 ];

@@ -8,6 +8,7 @@ use super::{Setup, step::Step};
 use crate::check::facts::{NONE, Phase};
 use crate::moment::Moment;
 use crate::state::times::OWN_FRESH_MS;
+use crate::units::interval_ms;
 
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Times {
@@ -53,6 +54,6 @@ impl Times {
 fn length_ms(setup: &Setup<'_>, facts: &Facts) -> i64 {
     let dials = if facts.place == Place::New { facts.new } else { facts.old };
     let known = (dials.rate != NONE).then(|| setup.box_of(facts).rate_at(dials.rate));
-    let rate = u32::from(known.unwrap_or(setup.rules.emergency_rate)).max(1);
-    i64::from(setup.rules.beats_down) * i64::from(60_000_u32.div_ceil(rate))
+    let rate = known.unwrap_or(setup.rules.emergency_rate);
+    i64::from(setup.rules.beats_down) * interval_ms(rate)
 }

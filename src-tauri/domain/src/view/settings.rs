@@ -26,6 +26,9 @@ pub fn settings(state: &State, now: Moment) -> Screenful {
     }
 }
 
+/// The choice of language. There is one so far, and a longer one for tests.
+pub const LANGUAGE_FIELD: &str = "language";
+
 type Offered = (&'static str, Say, Command, bool);
 
 fn fields(state: &State) -> Vec<Field<Say>> {
@@ -61,7 +64,7 @@ fn fields(state: &State) -> Vec<Field<Say>> {
             ],
         ),
         choice(
-            "language",
+            LANGUAGE_FIELD,
             Say::LanguageField,
             vec![
                 offered("english", Say::LanguageEnglish, speaks(Language::English)),

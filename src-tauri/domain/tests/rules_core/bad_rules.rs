@@ -77,10 +77,10 @@ fn a_band_no_source_supports() {
     };
     assert_eq!(refused("output_rule.low", json!("1.4")).1, range("1.4", "1.5", "3", "×", "CTS"));
     assert_eq!(refused("output_rule.high", json!("4")).1, range("4", "2", "3", "×", "CTS"));
-    assert_eq!(refused("output_rule.floor_mA", json!("1.1")).1, range("1.1", "0", "1", "mA", "ACCCN"));
-    let why = Why::NotAsPrinted { found: "two".to_owned() };
+    assert_eq!(refused("output_rule.floor_mA", json!("1.1")).1, range("1.1", "0.0", "1.0", "mA", "ACCCN"));
+    let why = no_figure(&json!("two"), ["1.5", "3"], "×", "CTS");
     assert_eq!(refused("output_rule.low", json!("two")).1, why);
-    let why = no_figure(&json!("0,5"), ["0", "1"], "mA", "ACCCN");
+    let why = no_figure(&json!("0,5"), ["0.0", "1.0"], "mA", "ACCCN");
     assert_eq!(refused("output_rule.floor_mA", json!("0,5")).1, why);
 }
 

@@ -7,7 +7,7 @@ use domain::plan::{
 };
 use domain::profile::Profile;
 use domain::rules::{Chamber, OutputRule, Rules, SensingRule};
-use domain::units::PerMinute;
+use domain::units::interval_ms;
 use serde_json::json;
 
 use crate::made::{generator, read, with_numbers, with_output_rule, with_outputs, with_sensing_rule};
@@ -139,11 +139,10 @@ fn a_limit_below_50_needs_a_clinician() {
 /// Check 9 (arithmetic, C): 60, 80, 90, 30 per minute; rounded up, a watch is never too short.
 #[test]
 fn intervals_of_rates() {
-    let pairs = [(60, 1_000_000), (80, 750_000), (90, 666_667), (30, 2_000_000)];
-    for (rate, interval_us) in pairs {
-        assert_eq!(PerMinute(rate).interval_us(), Some(interval_us));
+    for (rate, ms) in [(60, 1_000), (80, 750), (90, 667), (30, 2_000)] {
+        assert_eq!(interval_ms(rate), ms);
     }
-    assert_eq!(PerMinute(0).interval_us(), None);
+    assert_eq!(interval_ms(0), interval_ms(1));
 }
 
 /// RULE3 (C): n of n beats seen leaves a bound of 1 − 0.05^(1/n): 5 → 45 %, 10 → 26 %, 20 → 14 %,

@@ -25,3 +25,5 @@ mod rounding;
 mod strides;
 #[cfg(test)]
 mod typed;
+#[cfg(test)]
+mod watches;

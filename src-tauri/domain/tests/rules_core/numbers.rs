@@ -1,7 +1,7 @@
 //! The table of numbers: every bound is kept, every source is a listed one.
 
 use domain::document::{Fault, Why};
-use domain::rules::{NUMBERS, NumberRule, OutputRule, Rules, SensingRule, Status};
+use domain::rules::{BAND, NUMBERS, NumberRule, OutputRule, Rules, SensingRule, Status};
 use serde_json::{Value, json};
 
 const EXAMPLE: &str = include_str!("../../../../scenarios/rules/example.json");
@@ -11,9 +11,21 @@ fn written(number: &NumberRule, value: u32) -> Value {
     if number.unit.scale().is_some() { json!(number.unit.text(value)) } else { json!(value) }
 }
 
-fn with(number: &NumberRule, value: u32) -> Result<Rules, Fault> {
+/// Every number of a rule file, with what its place begins with.
+fn all() -> impl Iterator<Item = (&'static str, &'static NumberRule)> {
+    NUMBERS.iter().map(|number| ("", number)).chain(BAND.iter().map(|bound| ("output_rule.", bound)))
+}
+
+fn with(place: &str, number: &NumberRule, value: u32) -> Result<Rules, Fault> {
     let mut file: Value = serde_json::from_str(EXAMPLE).unwrap();
-    file[number.name] = written(number, value);
+    if place.is_empty() {
+        file[number.name] = written(number, value);
+    } else {
+        // Of the band each end can be reached: no aim, and a name for what begins below double.
+        file["output_rule"]["aim"] = Value::Null;
+        file["band_below_double_by"] = json!("Dr Invented");
+        file["output_rule"][number.name] = written(number, value);
+    }
     Rules::from_json(&file.to_string())
 }
 
@@ -34,9 +46,9 @@ fn rules_are_written_and_read_back() {
 /// A bound is accepted unless it breaks an agreement with another number; then that is the fault.
 #[test]
 fn every_bound_is_taken() {
-    for number in &NUMBERS {
+    for (place, number) in all() {
         for value in [number.least, number.greatest] {
-            match with(number, value) {
+            match with(place, number, value) {
                 Ok(rules) => assert_eq!(number.load(&rules), value, "{}", number.name),
                 Err(fault) => assert!(matches!(*fault.why, Why::BelowOther { .. }), "{fault}"),
             }
@@ -46,9 +58,10 @@ fn every_bound_is_taken() {
 
 #[test]
 fn beyond_every_bound_is_refused_with_place_range_and_source() {
-    for number in &NUMBERS {
+    for (place, number) in all() {
         let step = number.unit.scale().map_or(1, |scale| scale / 10);
-        for value in [0, number.least - step, number.greatest + step] {
+        let beyond = [Some(0), number.least.checked_sub(step), Some(number.greatest + step)];
+        for value in beyond.into_iter().flatten().filter(|value| !number.allows(*value)) {
             let [least, greatest] = [number.least, number.greatest].map(|bound| number.unit.text(bound));
             let expected = Why::OutOfRange {
                 found: number.unit.text(value),
@@ -57,15 +70,15 @@ fn beyond_every_bound_is_refused_with_place_range_and_source() {
                 unit: number.unit.symbol().to_owned(),
                 source: number.source.keys.to_owned(),
             };
-            let fault = with(number, value).unwrap_err();
-            assert_eq!((fault.place.as_str(), *fault.why), (number.name, expected));
+            let fault = with(place, number, value).unwrap_err();
+            assert_eq!((fault.place.clone(), *fault.why), (format!("{place}{}", number.name), expected));
         }
     }
 }
 
 #[test]
 fn the_example_lies_in_every_range() {
-    for number in &NUMBERS {
+    for (_, number) in all() {
         let sets_none = number.may_lack && number.example == 0;
         assert!(number.allows(number.example) || sets_none, "{}", number.name);
         assert_eq!(number.load(&Rules::example()), number.example, "{}", number.name);
@@ -106,7 +119,7 @@ fn no_digit_is_lost_when_rules_are_written() {
 fn every_source_is_a_listed_one() {
     let named = SensingRule::ALL.map(SensingRule::source).into_iter();
     let output = [OutputRule::EXAMPLE, OutputRule::WIDE, OutputRule::Double, OutputRule::DoublePlusOne];
-    let all = NUMBERS.iter().map(|n| n.source).chain(named).chain(output.map(OutputRule::source));
+    let all = all().map(|(_, number)| number.source).chain(named).chain(output.map(OutputRule::source));
     for source in all {
         let without = matches!(source.status, Status::Practice | Status::Memory);
         assert_eq!(source.keys.is_empty(), without, "{source:?}");

@@ -82,6 +82,10 @@ fn begun() -> TempDir {
     folder
 }
 
+/// In each run of the tests.
+const FOLDERS: u64 = 6;
+const DEATHS: u64 = 20;
+
 /// Twenty deaths a folder: each start goes on from what the death before left.
 fn kill_at_random_moments(folders: u64, deaths: u64) {
     let mut in_a_check = 0;
@@ -105,13 +109,13 @@ fn kill_at_random_moments(folders: u64, deaths: u64) {
 
 #[test]
 fn killed_at_random_moments_it_comes_back_whole() {
-    kill_at_random_moments(6, 20);
+    kill_at_random_moments(FOLDERS, DEATHS);
 }
 
 #[test]
 #[ignore = "full width: make prove"]
 fn killed_at_a_thousand_random_moments_it_comes_back_whole() {
-    kill_at_random_moments(50, 20);
+    kill_at_random_moments(50, DEATHS);
 }
 
 const WRITES: &str = "pwrite64,write,fdatasync,fsync,ftruncate,rename,unlink";
@@ -134,31 +138,66 @@ pub fn can_trace() -> bool {
     is_there(traced, "strace", "killing at each write call needs strace, and it did not run here")
 }
 
-/// Every call up to `most` of each kind, each on a folder of its own.
-fn kill_at_every_call(calls: &str, most: u32, taps: u32) {
-    if !can_trace() {
-        return;
+/// Where a walk that is killed at its calls begins.
+#[derive(Clone, Copy, Debug)]
+enum From {
+    /// The first start of all.
+    AnEmptyFolder,
+    /// An open check, its dials read, at its first dial card.
+    ACheck,
+}
+
+impl From {
+    fn folder(self, begun: &Path) -> TempDir {
+        let folder = folder();
+        if matches!(self, From::ACheck) {
+            for file in std::fs::read_dir(begun).unwrap() {
+                let file = file.unwrap();
+                std::fs::copy(file.path(), folder.path().join(file.file_name())).unwrap();
+            }
+        }
+        folder
     }
-    let mut kills = 0;
+}
+
+/// Every call up to `most` of each kind, each on a folder of its own. How many there were.
+fn kill_at_every_call(from: From, calls: &str, most: u32, taps: u32) -> u32 {
+    let begun = begun();
+    let (mut kills, mut in_a_check) = (0, 0);
     for call in calls.split(',') {
         for n in 1..=most {
-            let folder = folder();
+            let folder = from.folder(begun.path());
             let Some(acknowledged) = killed_at_call(call, n, folder.path(), taps) else { break };
-            expect_recovered(folder.path(), &acknowledged, GAPS_MS[0]);
+            in_a_check += u32::from(expect_recovered(folder.path(), &acknowledged, GAPS_MS[0]));
             kills += 1;
         }
     }
-    println!("{kills} kills, at every call of {calls} in a walk of {taps} taps");
+    println!(
+        "{kills} kills from {from:?}, at every call of {calls} in a walk of {taps} taps, \
+         {in_a_check} of them with dials read in an open check"
+    );
     assert!(kills >= most, "only {kills}");
+    let expected = matches!(from, From::ACheck);
+    assert!(!expected || in_a_check * 4 >= kills * 3, "too few of them in a check: {in_a_check}");
+    kills
 }
 
 #[test]
-fn killed_at_every_write_of_a_first_start_it_comes_back_whole() {
-    kill_at_every_call(WRITES, 40, 6);
+fn killed_at_every_write_it_comes_back_whole() {
+    if !can_trace() {
+        return;
+    }
+    let first = kill_at_every_call(From::AnEmptyFolder, WRITES, 20, 6);
+    let check = kill_at_every_call(From::ACheck, WRITES, 40, 6);
+    let random = FOLDERS * DEATHS;
+    assert!(u64::from(first + check) + random >= 200, "{first}, {check} and {random} at random moments");
 }
 
 #[test]
 #[ignore = "full width: make prove"]
 fn killed_at_every_write_of_a_check_it_comes_back_whole() {
-    kill_at_every_call(WRITES, 600, 60);
+    if can_trace() {
+        kill_at_every_call(From::AnEmptyFolder, WRITES, 600, 60);
+        kill_at_every_call(From::ACheck, WRITES, 600, 60);
+    }
 }

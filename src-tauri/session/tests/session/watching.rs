@@ -3,7 +3,8 @@
 use std::sync::mpsc::channel;
 use std::time::Duration;
 
-use domain::command::Command;
+use domain::command::{Command, Language};
+use domain::contract::Shape;
 use domain::state::screen::Screen;
 
 use crate::hand_clock::HandClock;
@@ -61,4 +62,23 @@ fn the_mark_of_a_test_clock_is_on_no_card_by_the_devices_clocks() {
     let nurse = Nurse::start(folder.path(), &HandClock::new());
     let test_clock = words::say(&domain::say::Say::MarkTestClock, words::Language::English).unwrap();
     assert!(!nurse.view.marks.contains(&test_clock));
+}
+
+#[test]
+fn the_language_for_tests_is_offered_to_nobody_who_has_not_got_it() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut nurse = Nurse::start(folder.path(), &HandClock::new());
+    nurse.ask(Command::Welcomed);
+    nurse.ask(Command::Go(Screen::Settings));
+    let choices = |nurse: &Nurse| -> Vec<String> {
+        let Shape::Form(form) = &nurse.view.shape else { panic!("no form: {:?}", nurse.view.shape) };
+        assert!(form.fields.iter().any(|field| field.id == "light"));
+        let language = form.fields.iter().filter(|field| field.id == domain::LANGUAGE_FIELD);
+        language.flat_map(|field| field.choices.iter().map(|choice| choice.value.clone())).collect()
+    };
+    assert_eq!(choices(&nurse), [""; 0]);
+    nurse.ask(Command::SetLanguage(Language::Pseudo));
+    assert_eq!(choices(&nurse), ["english", "pseudo"]);
+    nurse.ask(Command::SetLanguage(Language::English));
+    assert_eq!(choices(&nurse), [""; 0]);
 }

@@ -66,23 +66,56 @@ const NOT_SAID: &[(&str, &str)] = &[
     ("Ventricular stimulation threshold", CODE),
     ("Atrial sensitivity setting", CODE),
     ("Ventricular sensitivity setting", CODE),
+    ("Holdfast: no key for this tablet: {trouble:?}", LOG),
+    ("Holdfast: export: {fault:?}", LOG),
+    ("Holdfast: backup: {fault}", LOG),
+    ("Holdfast: export: {error}", LOG),
+    ("Holdfast: card {} has no words: {fault}", LOG),
+    ("Holdfast: card {} is {} bytes; {VIEW_BYTES} at most", LOG),
+    ("Holdfast: card {} cannot be sent: {error}", LOG),
+    ("Holdfast: no worker is left", LOG),
+    ("Holdfast: a worker broke off", LOG),
+    ("Holdfast: the page is back after {} ms", LOG),
+    ("Holdfast: the strip of that moment cannot be made: {fault}", LOG),
+    ("Holdfast: no thread for the strip of that moment: {fault}", LOG),
+    ("Holdfast: a page asked for what only the session knows", LOG),
+    ("Holdfast: record verified, {} entries, {} erased", LOG),
+    ("Holdfast: the record does not hold: {fault}", LOG),
+    ("Holdfast: the simulated patient cannot go on: {fault}", LOG),
+    ("Holdfast: no snapshot at the end: {trouble:?}", LOG),
+    ("Holdfast: the simulated patient stands still: {fault}", LOG),
+    ("Holdfast: the tablet's key cannot be read: {error}", LOG),
+    ("Holdfast: the record in the backup: {fault}", LOG),
+    ("Holdfast: run {run} cannot be judged: {fault}", LOG),
+    ("Holdfast: the session broke off", LOG),
+    ("Holdfast: the reading of the record broke off", LOG),
+    ("Holdfast: the log stays in {FILE}: {error}", LOG),
+    ("Holdfast: the desktop does not keep the screen lit ({fault}).", LOG),
+    ("Holdfast: the page ended ({reason:?}); loading it again.", LOG),
+    (
+        "rehearse FILE [--json], bedside [--data DIR], verify DIR, code DIR, export DIR INTO [--backup], backup DIR FILE, restore FILE DIR [--aside FOLDER], prove --checks N --seed S, prove --replay SEED, practise FILE --seed N [--out DIR], signoff verify FILE [DIR], sense --signal FILE.csv --hz N --from mV --to mV --step mV --blank-ms N [--json]",
+        "the commands as they are typed, said inside a sentence of the catalogue",
+    ),
 ];
 
 const FOR_WHO_WROTE_IT: &str = "stands inside a fault of an exercise file, as those of FOR_AUTHORS";
 const CSV: &str = "a value of an exported CSV, whose English is fixed: receivers sort by it";
 const FHIR: &str = "a note or narrative of the exported FHIR bundle, an exchange format whose English is fixed and kept \
                     byte for byte in export/tests/kept: it must not change with the tablet's language";
+const LOG: &str =
+    "a line of the program's log, for whoever maintains the tablet: no person at the bedside sees it";
 const CODE: &str =
     "the text of a code in that bundle, as its directory prints it, or ours where no directory has one";
 
-/// What stands against a scenario or exercise file or a command line is said to whoever wrote it, in its own language.
-const FOR_AUTHORS: [&str; 2] = ["fault.rs", "main.rs"];
+/// What stands against a scenario or exercise file is said to whoever wrote it, in its own language.
+const FOR_AUTHORS: [&str; 1] = ["fault.rs"];
 
 /// Compiled by tests alone: it writes the page's types.
 const ONLY_TESTS: &str = "contract/written.rs";
 
-/// What these macros write goes to the program's log, or to whoever compiles it.
-const LOGS: [&str; 2] = ["eprintln", "compile_error"];
+/// What this macro writes goes to whoever compiles it. What goes to the program's log is listed above, line by line:
+/// the same macro also speaks to whoever starts the program.
+const FOR_COMPILERS: [&str; 1] = ["compile_error"];
 
 fn root() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("../..").canonicalize().unwrap()
@@ -124,7 +157,7 @@ fn literals(tokens: TokenStream, found: &mut Vec<String>) {
         match token {
             // Attributes: documentation, and what only tests compile.
             TokenTree::Punct(mark) if mark.as_char() == '#' => at += skipped(&tokens[at..]),
-            TokenTree::Ident(name) if LOGS.contains(&name.to_string().as_str()) => at += 2,
+            TokenTree::Ident(name) if FOR_COMPILERS.contains(&name.to_string().as_str()) => at += 2,
             TokenTree::Group(group) => literals(group.stream(), found),
             TokenTree::Literal(literal) => found.extend(text_of(&literal.to_string())),
             TokenTree::Ident(_) | TokenTree::Punct(_) => {}
@@ -257,7 +290,8 @@ fn the_reader_finds_a_sentence_where_there_is_one() {
         sentences_in_rust("#[cfg(test)] mod tests { const A: &str = \"Only in tests\"; } fn f() {}"),
         [""; 0]
     );
-    assert_eq!(sentences_in_rust("fn f() { eprintln!(\"for the log\") }"), [""; 0]);
+    assert_eq!(sentences_in_rust("fn f() { eprintln!(\"It did not start\") }"), ["It did not start"]);
+    assert_eq!(sentences_in_rust("compile_error!(\"not in a release\");"), [""; 0]);
     assert_eq!(
         sentences_in_page("return <p class=\"big red\">Turn it down</p>; // Not this one"),
         ["Turn it down"]
