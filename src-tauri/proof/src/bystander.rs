@@ -158,7 +158,7 @@ impl Bystander {
     /// By leaving the card that stands.
     fn ends_first_acts(&self) -> bool {
         let asks = self.place.asks;
-        asks == LAST_LOOK || (!self.called && RESTORE.contains(&asks))
+        LAST_LOOK.contains(&asks) || (!self.called && RESTORE.contains(&asks))
     }
 
     pub fn turned(&mut self, dial: observer::Dial, to: Arc<Reading>, now_us: u64) {
@@ -251,7 +251,7 @@ impl Bystander {
 
 const NO_BEATS: &str = "AskNoBeats";
 const RESTORE: [&str; 2] = ["RestoreTitle", "RestoreStands"];
-const LAST_LOOK: &str = "AskConfirm";
+const LAST_LOOK: [&str; 2] = ["AskConfirm", "AskConfirmAsynchronous"];
 
 /// Asks for asynchronous, or the highest number.
 fn is_emergency(asks: &str) -> bool {
