@@ -5,7 +5,7 @@ import { test } from "node:test";
 import { setTimeout as sleep } from "node:timers/promises";
 import { byKey } from "../driver.mjs";
 import { until, virtualDisplay } from "../processes.mjs";
-import { admit, tablet, TERMINAL } from "./ward.mjs";
+import { admit, switchOn, tablet, TERMINAL } from "./ward.mjs";
 
 const ON_SETTINGS = 14;
 const ON_A_DIAL = 6;
@@ -51,6 +51,20 @@ test(`killed ${ON_A_DIAL} times on an open dial card: the same card each time, a
     return !alike(glass.picture(shown), asked);
   });
   assert.match(verified(ward), / holds: \d+ entries, 0 erased/);
+});
+
+test("killed in practice: the simulated patient stands still, and the record says that the strip did", async (t) => {
+  const ward = await tablet(t, { size: [800, 1280], timesFaster: 1 });
+  for (const key of ["welcomed", "practice", "exercise-quiet", "alone"]) await tapOnce(ward.app, key);
+  await ward.app.find(byKey("found"));
+  await sleep(3_000);
+  await killPage(ward.app, 0);
+  await until("the card to be on the glass again", () => returns(ward.app).length === 1);
+  // The driver knows no page any more; the next start shows why the patient was let stand still before it.
+  await ward.app.kill();
+  await switchOn(ward);
+  await ward.app.find(byKey("go-on"));
+  assert.match(await ward.app.script("return document.querySelector('#card').textContent"), /The strip stood still/);
 });
 
 /** But for the smoothing of an edge, which another process may do otherwise; another figure is thousands of points. */

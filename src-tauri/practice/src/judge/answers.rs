@@ -48,13 +48,15 @@ fn verdict(seen: &Seen<'_>, at_us: u64, answer: Answer) -> Option<Verdict> {
     if answer == Answer::StillPaced {
         return wrongly(now.len() > 1 && now.iter().all(|origin| *origin == Origin::Own), Verdict::Missed);
     }
+    if answer != Answer::EveryBeatMarked && answer != Answer::BeatNotMarked {
+        return None;
+    }
     let marks = Marks::since_turn(seen, at_us)?;
     if answer == Answer::EveryBeatMarked {
         return wrongly(marks.missed > 0, Verdict::Unsafe);
     }
     // A spike that comes too soon tells of a miss as well.
-    let all_marked = marks.marked > 0 && marks.missed == 0 && !marks.spikes;
-    (answer == Answer::BeatNotMarked).then(|| if all_marked { Verdict::Missed } else { Verdict::Done })
+    wrongly(marks.marked > 0 && marks.missed == 0 && !marks.spikes, Verdict::Missed)
 }
 
 /// Spikes below the threshold since the last turn before this instant.
