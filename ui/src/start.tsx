@@ -43,13 +43,14 @@ export function start(bridge: Bridge): void {
     notRunning.hidden = true;
     notTaken.hidden = true;
     render(<App view={view} send={send} handIn={handIn} broken={broken} />, card);
+    card.dataset.rendered ??= String(now());
     if (notRunning.hidden) afterPaint(() => painted(view.card));
   }
 
   /** Told to the app, and left on the page for tests: which card, and when. */
   function painted(id: number): void {
     card.dataset.card = String(id);
-    card.dataset.painted = String(performance.timeOrigin + performance.now());
+    card.dataset.painted = String(now());
     bridge.painted(id).catch(reportError);
   }
 
@@ -62,6 +63,10 @@ function element(id: string): HTMLElement {
   const found = document.getElementById(id);
   if (!found) throw new Error(`the page lacks #${id}`);
   return found;
+}
+
+function now(): number {
+  return performance.timeOrigin + performance.now();
 }
 
 function afterPaint(then: () => void): void {

@@ -24,10 +24,9 @@ test(`the page's process is killed ${ON_SETTINGS} times: each time it is back an
     taps.push(Math.round(performance.now() - since));
   }
   assert.equal(deaths(ward.app), ON_SETTINGS, "the page died by these kills alone");
-  const back = returns(ward.app).sort((a, b) => a - b);
-  t.diagnostic(`back after ${back.join(", ")} ms`);
+  const back = returnsOf(t, ward.app);
   t.diagnostic(`tapped after ${taps.sort((a, b) => a - b).join(", ")} ms`);
-  if (loadavg()[0] > 4 * availableParallelism()) return t.skip("this machine is too busy to judge seconds");
+  if (isTooBusy()) return t.skip("this machine is too busy to judge seconds");
   assert.ok(back.at(-1) <= BACK_WITHIN_MS, `the slowest came back after ${back.at(-1)} ms`);
   assert.ok(taps.at(-1) <= TAPPED_WITHIN_MS, `the slowest tap was taken after ${taps.at(-1)} ms`);
 });
@@ -51,6 +50,9 @@ test(`killed ${ON_A_DIAL} times on an open dial card: the same card each time, a
     return !alike(glass.picture(shown), asked);
   });
   assert.match(verified(ward), / holds: \d+ entries, 0 erased/);
+  const back = returnsOf(t, ward.app);
+  if (isTooBusy()) return t.skip("this machine is too busy to judge seconds");
+  assert.ok(back.at(-1) <= BACK_WITHIN_MS, `the slowest came back after ${back.at(-1)} ms`);
 });
 
 test("killed in practice: the simulated patient stands still, and the record says that the strip did", async (t) => {
@@ -66,6 +68,18 @@ test("killed in practice: the simulated patient stands still, and the record say
   await ward.app.find(byKey("go-on"));
   assert.match(await ward.app.script("return document.querySelector('#card').textContent"), /The strip stood still/);
 });
+
+/** Far more asks for its processors than four flows do. */
+function isTooBusy() {
+  return loadavg()[0] > 4 * availableParallelism();
+}
+
+/** The quickest first. */
+function returnsOf(t, app) {
+  const back = returns(app).sort((a, b) => a - b);
+  t.diagnostic(`back after ${back.join(", ")} ms`);
+  return back;
+}
 
 /** But for the smoothing of an edge, which another process may do otherwise; another figure is thousands of points. */
 function alike(one, other) {
