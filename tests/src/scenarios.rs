@@ -6,7 +6,7 @@ mod kept;
 
 use std::path::PathBuf;
 
-use terminal::rehearsal::{Ending, rehearse};
+use terminal::rehearsal::{Ending, Outcome, rehearse};
 use terminal::scenario::{Ready, read_file};
 
 pub fn folder() -> PathBuf {
@@ -45,6 +45,10 @@ fn differences(name: &str, ready: &Ready) -> Vec<String> {
 fn with_seed(ready: &Ready, seed: u64) -> Ready {
     let mut ready = ready.clone();
     ready.scenario.seed = seed;
+    // Behind an emergency it hangs on the phase whether an own beat or a spike without one is seen first.
+    if ready.scenario.expect.outcome == Outcome::Emergency {
+        ready.scenario.expect.turns = None;
+    }
     ready
 }
 

@@ -116,7 +116,10 @@ fn blind_unsaid(case: &Case, record: &Record) -> bool {
     let asynchronous = record.stays_at.mv == ASYNCHRONOUS;
     let sees = !asynchronous && case.profile.mv_at(record.stays_at.mv) <= case.truth().smallest_signal_uv;
     // Flags that tell of the end: "did not see as found" and "found asynchronous" tell of the beginning.
-    let flagged = record.flags.iter().any(|flag| matches!(flag, Flag::StillBlind | Flag::NumberRefused));
+    let flagged = record
+        .flags
+        .iter()
+        .any(|flag| matches!(flag, Flag::StillBlind | Flag::SeesNothing | Flag::NumberRefused));
     let said = flagged || asynchronous && record.facts.marks.has(Marks::ASYNCHRONOUS_ORDERED);
     met_own && !sees && !said
 }

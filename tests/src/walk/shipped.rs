@@ -35,7 +35,7 @@ struct World<'p> {
     profile: &'p Profile,
     chamber: &'static str,
     rules: Rules,
-    /// Capture threshold, and the number that saw every own beat.
+    /// Capture threshold, and the number that was left, where it saw every own beat.
     earlier: Option<(Position, Position)>,
 }
 
@@ -186,17 +186,19 @@ impl<'p> Tablet<'p> {
     }
 }
 
-/// Oldest first: the one that is remembered, one that found nothing, and one on another generator.
-fn earlier_records(world: &World<'_>, (capture, seen): (Position, Position)) -> Vec<Record> {
+/// Oldest first: the one that is remembered, one that found nothing, one left where it was not seen to see, and one on
+/// another generator. Of the first a higher number saw too: that is the threshold, and is not gone to.
+fn earlier_records(world: &World<'_>, (capture, left): (Position, Position)) -> Vec<Record> {
     let ended = ended_check(world);
-    let found = |capture: Option<Position>, saw| Record {
+    let last = (world.profile.output_last(), world.profile.mv_last());
+    let found = |capture: Option<Position>, left, saw| Record {
         capture_text: capture.map(|at| world.profile.output_text(at).to_owned()),
+        stays_at: Dials { mv: left, ..ended.stays_at },
         facts: Facts { saw, ..ended.facts },
         ..ended.clone()
     };
-    let last = world.profile.output_last();
-    let elsewhere = Record { generator: "another".to_owned(), ..found(Some(last), world.profile.mv_last()) };
-    vec![found(Some(capture), seen), found(None, NONE), elsewhere]
+    let elsewhere = Record { generator: "another".to_owned(), ..found(Some(last.0), last.1, last.1) };
+    vec![found(Some(capture), left, last.1), found(None, left, NONE), found(None, last.1, 0), elsewhere]
 }
 
 /// The record of some check that came to its end.

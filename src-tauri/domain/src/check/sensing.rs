@@ -65,7 +65,9 @@ pub fn begin(setup: &Setup<'_>, facts: Facts) -> Facts {
         return capture::begin(setup, Facts { why_sensing: Why::NoSuchRate, ..facts });
     };
     let late = late_rate(setup.profile, highest, facts.own_slowest, facts.own_fastest);
-    let must_be_late = setup.minimum_may_surprise(&facts) && setup.guards.on(Guard::SpikeLateAfterMiss);
+    let may_be_raised = !setup.minimum_may_capture();
+    let must_be_late =
+        may_be_raised && setup.minimum_may_surprise(&facts) && setup.guards.on(Guard::SpikeLateAfterMiss);
     let rate = late.filter(|_| must_be_late).unwrap_or(highest);
     turn(facts, Step::SenseRate, Dial::Rate, rate)
 }

@@ -29,8 +29,9 @@ impl Ledger {
         if goes_on_lying(card, answer) && (same || opened.step.is_side()) {
             return;
         }
-        // A spike that made no beat on a list breaks it off, whatever list comes then.
-        let same_list = opened.step == Step::Restore && answer != Answer::SpikeWithoutABeat;
+        // A spike that made no beat on a list, or a shock, breaks it off, whatever list comes then.
+        let breaks_off = matches!(answer, Answer::SpikeWithoutABeat | Answer::ShockGiven);
+        let same_list = opened.step == Step::Restore && !breaks_off;
         if !same_list {
             self.leave_list(setup, card);
         }
