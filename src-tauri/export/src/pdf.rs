@@ -24,7 +24,7 @@ const HEIGHT: f32 = 841.89;
 /// Sizes tried until the page is full and not more.
 const SCALES: [f32; 4] = [1.0, 0.9, 0.8, 0.7];
 /// For what the check found alone: small print rather than no page, and no other file with it.
-const SMALL: [f32; 2] = [0.6, 0.5];
+const SMALL: [f32; 3] = [0.6, 0.5, 0.46];
 
 /// Why there is no page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

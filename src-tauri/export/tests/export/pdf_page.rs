@@ -58,10 +58,12 @@ fn the_longest_language_fits_one_page_too() {
     assert!(page(&state(vec![flagged()]), Language::Pseudo).is_ok());
 }
 
-/// No check raises all of them: a page that holds these holds any.
+/// No check raises all of them: a page that holds these holds any. A spike without a beat is said once, at the OUTPUT
+/// found or elsewhere.
 #[test]
 fn every_flag_at_once_fits_one_page_in_the_longest_language() {
-    let state = state(vec![Record { flags: every_flag(), ..record(1, 0) }]);
+    let flags = every_flag().into_iter().filter(|flag| *flag != Flag::LostUnsought).collect();
+    let state = state(vec![Record { flags, ..record(1, 0) }]);
     assert_eq!(page(&state, Language::Pseudo).err(), None);
 }
 
