@@ -64,7 +64,7 @@ choose-asynchronous = Asynchronous
 ## First look
 
 ask-first-look = What does the monitor show?
-first-look-atrium-line = Of the atrial spikes: does a P wave follow each?
+first-look-atrium-line = A P wave after each atrial spike? Turn no dial.
 first-look-line = Look at the pulse trace too. Turn no dial.
 seen-every-beat-paced = Every beat paced
 seen-only-own = Only own beats

@@ -71,5 +71,5 @@ away-read-title =
        *[other] Away { $minutes } min. Look at the patient, read the dials
     }
 away-read-line = Others may have changed them.
-away-read-old = Restore as of { $time }: OUTPUT { $output }, RATE { $rate }, mV { $mv }
+away-read-old = Restore { $time }: OUTPUT { $output }, RATE { $rate }, mV { $mv }
 ended = This check is closed

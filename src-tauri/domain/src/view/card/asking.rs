@@ -31,7 +31,7 @@ fn words(card: &Card<'_>) -> (Say, Vec<Say>) {
         S::Standby => standby(card),
         S::RightWire => (Say::AskRightWire { wire: Box::new(wire_name(card.wire)) }, right_wire(card)),
         S::FirstLook if card.setup.chamber == Chamber::Atrium => {
-            (Say::AskFirstLook, vec![Say::FirstLookAtriumLine, Say::FirstLookLine])
+            (Say::AskFirstLook, vec![Say::FirstLookAtriumLine])
         }
         S::FirstLook => (Say::AskFirstLook, vec![Say::FirstLookLine]),
         S::Atrium => (Say::AskAtrium, Vec::new()),
