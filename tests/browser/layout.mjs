@@ -1,6 +1,7 @@
 // Draws the golden views in WebKit and measures what is on the glass.
 //   node --test tests/browser/layout.mjs            each card at each size, any two conditions together
 //   LAYOUT=all node --test tests/browser/layout.mjs each card in all conditions
+//   ONLY=PREFIX … the cards of that name alone, for people
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
 import { cpSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
@@ -23,6 +24,7 @@ const BUILT = mkdtempSync(join(tmpdir(), "holdfast-replay-"));
 const AXE = readFileSync(join(ROOT, "ui/node_modules/axe-core/axe.min.js"), "utf8");
 const AXE_TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22a", "wcag22aa"];
 const WHOLE = process.env.LAYOUT === "all";
+const ONLY = process.env.ONLY ?? "";
 const VIEWS = Object.fromEntries(CONDITIONS.language.map((language) => [language, goldenViews(language)]));
 const CARDS = VIEWS.english.map(({ name }) => name);
 const LIMITS = { leastControl: 60, leastAnswer: 96, leastGap: 16, leastText: 14, contrastText: 7, contrastEdge: 3 };
@@ -76,7 +78,7 @@ strips(world);
 /** Which cards are drawn at this size, each with its conditions. */
 function drawnAt(size) {
   const cases = (index) => (WHOLE ? allCases()[size] : casesOfCard(index).filter((one) => one.size === size));
-  return CARDS.flatMap((_, index) => cases(index).map((one) => [index, one]));
+  return CARDS.flatMap((name, index) => (name.startsWith(ONLY) ? cases(index).map((one) => [index, one]) : []));
 }
 
 async function faultsOf(page, index, one) {

@@ -177,7 +177,7 @@ fn above_own(setup: &Setup<'_>, book: &Ledger) -> Option<u8> {
     let allowed = |p: &u8| setup.profile.rate_at(*p) <= setup.rules.highest_test_rate;
     let places = || (0..=setup.profile.rate_last()).filter(allowed);
     let a_step_above = places().find(|p| setup.profile.rate_at(*p) >= own + setup.rules.own_step);
-    a_step_above.or(places().last().filter(|p| setup.profile.rate_at(*p) > own))
+    a_step_above.or(places().next_back().filter(|p| setup.profile.rate_at(*p) > own))
 }
 
 /// Every dial that stands, or may stand, elsewhere than restore, in the order to turn them.

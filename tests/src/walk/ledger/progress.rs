@@ -16,10 +16,10 @@ impl Ledger {
                 self.found = Some(dials);
                 self.turned = [false; 3];
             }
-            (Step::ReadAfter | Step::Elsewhere, A::Read(dials)) if is_after_trouble(card) => {
-                if !self.is_lower(dials) {
-                    self.stays_as_read(dials);
-                }
+            (Step::ReadAfter | Step::Elsewhere, A::Read(dials))
+                if is_after_trouble(card) && !self.is_lower(dials) =>
+            {
+                self.stays_as_read(dials);
             }
             (Step::Reason, A::ReasonAndName) if card.from == Step::Differs => self.reasoned(),
             (Step::Reason, A::ReasonAndName) if card.from == Step::ReadLower => {
