@@ -28,7 +28,12 @@ export function judged(name, story, fewestTaps = 20) {
       try {
         await story(person);
       } catch (fault) {
+        // The tap that made the story go wrong is the last one.
+        await person.look().then(finger.last);
         if (!finger.wasTooSlow()) throw fault;
+        t.diagnostic(`try ${tries}: ${finger.widest()} ms`);
+        await ward.app.close();
+        continue;
       }
       await person.look().then(finger.last);
       if (!finger.wasTooSlow()) {
