@@ -12,24 +12,6 @@ judged("two clicks on Stop are one, and on each answer of the way back", async (
   await person.carryOn((card) => card.keys.includes("code") || card.keys.some((key) => key.startsWith("start-")));
 });
 
-/** Taps a button that is no answer of this card's own, and waits for what it leads to. */
-async function aside(person, key) {
-  const before = await person.look();
-  await person.tap(key);
-  return person.changed(before);
-}
-
-judged("two clicks on Something is wrong, a slip, a spike without a beat and NO BEATS are one", async (person) => {
-  await person.carryOn((card) => /OUTPUT down/.test(card.title) && card.keys.includes("every-spike"));
-  await aside(person, "wrong");
-  await aside(person, "back");
-  await aside(person, "slip");
-  await aside(person, "back");
-  await aside(person, "spike-without-beat");
-  const emergency = await aside(person, "no-beats");
-  assert.match(emergency.title, /OUTPUT/);
-});
-
 test("two clicks on the answer that opens the first dial card are one", async (t) => {
   const ward = await tablet(t, { size: [800, 1280], timesFaster: 1 });
   const person = await admit(ward);
