@@ -79,7 +79,9 @@ test("from one tablet to another, on the way, onto another box: one dial wrong, 
   if (/unchanged/i.test(back)) await person.tap("yes");
   await untilSaid(app, /On the way to/);
 
-  const beds = await answer("beds");
+  // The card that came meanwhile takes no tap of the one before: whoever still sees it taps again.
+  let beds = await answer("beds");
+  if (!/on the way to .*CT/.test(beds.text)) beds = await answer("beds");
   assert.match(beds.text, /on the way to .*CT, level 1/);
   const bed = await answer("bed-1");
   assert.ok(!bed.keys.includes("start-1"), "no check begins on the way");
