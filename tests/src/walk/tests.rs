@@ -100,6 +100,7 @@ fn every_state_of_a_small_generator_holds_at_full_width() {
     let ventricle = small(Chamber::Ventricle, Rules::example());
     let mut jobs = each_found("3 x 4 x 3, 0 and 1", &ventricle, every_setting(&ventricle), ONE_TROUBLE);
     jobs.extend(each_found("3 x 4 x 3, 1 and 0", &ventricle, every_setting(&ventricle), ONE_DEVIATION));
+    jobs.extend(each_found("3 x 4 x 3, 2 and 0", &ventricle, every_setting(&ventricle), TWO_DEVIATIONS));
     let tiny = coarse();
     for (name, bound) in [
         ("2 x 3 x 2, 2 and 0", TWO_DEVIATIONS),
