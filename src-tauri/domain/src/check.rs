@@ -23,6 +23,7 @@ pub mod sensing;
 pub mod set;
 pub mod setup;
 pub mod side;
+pub mod slip;
 pub mod step;
 pub mod target;
 mod trouble;
@@ -89,7 +90,7 @@ fn always(setup: &Setup<'_>, before: Option<&Facts>, facts: &Facts, answer: Answ
         Answer::NoBeats => trouble::no_beats(setup, restore::broken_off(setup, side::below(facts))),
         Answer::Stop => stop(setup, facts),
         Answer::Wrong => side::over(facts, Step::Wrong),
-        Answer::Slip => side::slip(setup, before, facts),
+        Answer::Slip => slip::said(setup, before, facts),
         Answer::Stands => Facts { phase: Phase::Watching, ..facts },
         Answer::Time(up) => time_up(setup, facts, up),
         Answer::Woke(gap) => side::woke(setup, facts, gap),
@@ -150,7 +151,7 @@ fn check_typed(
         Answer::Read(dials) => positions_exist(setup, dials),
         Answer::StandsAt(position) => {
             let dials = Dials { output: 0, rate: 0, mv: 0 };
-            let dial = before.and_then(|card| side::doubtful_dial(card, facts)).unwrap_or(facts.dial);
+            let dial = before.and_then(|card| slip::doubtful_dial(card, facts)).unwrap_or(facts.dial);
             positions_exist(setup, dials.with(dial, position))
         }
         Answer::OwnRate { slowest, fastest } => own_rate_is_possible(setup, facts, slowest, fastest),

@@ -10,7 +10,8 @@ use observer::{Observer, Puzzled, Reading, Trouble};
 use practice::{Change, Exercise};
 
 use crate::case::Case;
-use crate::play::{Played, Stuck, play_beside};
+use crate::play::play_beside;
+use crate::played::{Played, Stuck};
 use crate::shift::Shift;
 
 #[derive(Clone, Debug)]

@@ -10,7 +10,7 @@ use observer::Reading;
 
 use crate::bystander::{Fibrillation, Gap, Place, SpikeOnT};
 use crate::case::Case;
-use crate::play::{End, Played};
+use crate::played::{End, Played};
 use practice::truth::{capture_is_untrue, least_by_rule, sensing_is_untrue};
 
 #[derive(Clone, Debug, PartialEq, Eq)]

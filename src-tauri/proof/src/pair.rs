@@ -5,7 +5,8 @@ use domain::say::Say;
 use observer::{Deed, Look, Observer, Sight};
 use simulator::Chamber;
 
-use crate::play::{GLANCE_MS, Stuck, asks};
+use crate::play::{GLANCE_MS, asks};
+use crate::played::Stuck;
 
 /// A beat on the very edge of a look is seen by both in the next.
 const LOOKS_TO_AGREE: u32 = 2;

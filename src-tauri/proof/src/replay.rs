@@ -5,7 +5,7 @@ use simulator::strip::{Batch, Strip};
 use simulator::{Event, Generator, Patient};
 
 use crate::case::Case;
-use crate::play::Played;
+use crate::played::Played;
 
 /// Each twentieth of a second from the first to the last, with its events.
 ///

@@ -10,7 +10,8 @@ use observer::{Mistake, Reading};
 use crate::bystander::{Loss, SpikeOnT};
 use crate::case::Case;
 use crate::harm::is_at_minimum;
-use crate::play::{End, Played, Stuck, play, play_tired};
+use crate::play::{play, play_tired};
+use crate::played::{End, Played, Stuck};
 
 /// Shorter losses end before a person can have done anything about them.
 const SHORT_US: u64 = 3_000_000;

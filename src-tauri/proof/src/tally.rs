@@ -8,7 +8,8 @@ use domain::check::facts::Marks;
 use crate::bystander::SpikeOnT;
 use crate::case::Case;
 use crate::harm::{Harm, harms, is_at_minimum};
-use crate::play::{Answered, End, Played, Stuck, play_shift};
+use crate::play::play_shift;
+use crate::played::{Answered, End, Played, Stuck};
 
 /// Failures kept with their seeds; the rest is counted.
 const KEPT: usize = 200;

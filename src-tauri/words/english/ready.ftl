@@ -65,7 +65,7 @@ choose-asynchronous = Asynchronous
 
 ask-first-look = What does the monitor show?
 first-look-atrium-line = A P wave after each atrial spike? Turn no dial.
-first-look-line = Pulse trace too. Turn no dial.
+first-look-line = Look at the pulse trace too. Turn no dial.
 seen-every-beat-paced = Every beat paced
 seen-only-own = Only own beats
 seen-both = Both, paced and own

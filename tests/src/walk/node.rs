@@ -4,7 +4,7 @@ use domain::check::answer::Answer;
 use domain::check::facts::{ASYNCHRONOUS, Dial, Facts, NONE, Phase};
 use domain::check::setup::Setup;
 use domain::check::step::Step;
-use domain::check::{kept_before, side};
+use domain::check::{kept_before, slip};
 
 use super::alphabet::Spent;
 use super::fingerprint;
@@ -96,7 +96,7 @@ impl Node {
         book.watched = false;
         match answer {
             Answer::StandsAt(place) => {
-                let doubtful = side::doubtful_dial(&before.card, &self.facts);
+                let doubtful = slip::doubtful_dial(&before.card, &self.facts);
                 doubtful.into_iter().for_each(|dial| book.at[index(dial)] = Some(place));
             }
             Answer::Read(dials) => book.at = [Some(dials.output), Some(dials.rate), Some(dials.mv)],

@@ -8,7 +8,7 @@ use domain::check::answer::Answer;
 use domain::check::facts::{ASYNCHRONOUS, Dial, Dials, Facts, NONE};
 use domain::check::guard::Guards;
 use domain::check::setup::Setup;
-use domain::check::side::doubtful_dial;
+use domain::check::slip::doubtful_dial;
 use domain::check::step::Step;
 use domain::check::{self, kept_before};
 use domain::command::Command;

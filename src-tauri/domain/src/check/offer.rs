@@ -4,7 +4,8 @@ use super::answer::{Answer, Line};
 use super::facts::{Asynchronous, Dials, Facts, Marks, Phase, Why};
 use super::guard::Guard;
 use super::setup::Setup;
-use super::side::{below, read_anew, reads_all};
+use super::side::{below, read_anew};
+use super::slip::reads_all;
 use super::step::{Stage, Step};
 use crate::rules::Chamber;
 

@@ -9,7 +9,7 @@ use crate::check::answer::{Answer, Gap};
 use crate::check::facts::{ASYNCHRONOUS, Dial, Dials, Facts, NONE, Phase};
 use crate::check::guard::Guards;
 use crate::check::setup::Setup;
-use crate::check::{self, Refused, offer, side};
+use crate::check::{self, Refused, offer, slip};
 use crate::ending;
 use crate::event::{Answered, What};
 use crate::handover::history::newest_handed;
@@ -271,7 +271,7 @@ pub fn typed_own_rate(state: &State, values: &Values, now: Moment) -> Result<Vec
 pub fn typed_one_dial(state: &State, values: &Values, now: Moment) -> Result<Vec<What>, Refusal> {
     let (_, _, this, open) = state.check_on_screen().ok_or(Refusal::NotOpen)?;
     let profile = state.generator(&this.generator).ok_or(Refusal::NotOpen)?;
-    let dial = open.before.as_ref().and_then(|earlier| side::doubtful_dial(earlier, &open.facts));
+    let dial = open.before.as_ref().and_then(|earlier| slip::doubtful_dial(earlier, &open.facts));
     let typed = values.get("where").map(|typed| typed.trim()).unwrap_or_default();
     let position = match dial.ok_or(Refusal::NotOpen)? {
         Dial::Output => profile.read_output(typed).map_err(|none| typed::no_such(&none))?,

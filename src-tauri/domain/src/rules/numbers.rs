@@ -107,12 +107,9 @@ impl NumberRule {
     }
 }
 
-/// `as` cannot cut here: a test stores every greatest value and loads it back.
-macro_rules! number {
-    ($field:ident: $kind:ty, $($rest:tt)*) => {
-        number!(stringify!($field), $field: $kind, $($rest)*)
-    };
-    ($name:expr, $field:ident: $kind:ty, $unit:ident, $least:literal..=$greatest:literal, $example:literal, $source:expr) => {
+/// One row; how it is loaded and stored comes last.
+macro_rules! row {
+    ($name:expr, $field:ident, $unit:ident, $least:literal..=$greatest:literal, $example:literal, $source:expr, $load:expr, $store:expr) => {
         NumberRule {
             name: $name,
             field: stringify!($field),
@@ -122,9 +119,23 @@ macro_rules! number {
             example: $example,
             source: $source,
             may_lack: false,
-            load: |rules| rules.$field.into(),
-            store: |rules, value| rules.$field = value as $kind,
+            load: $load,
+            store: $store,
         }
+    };
+}
+
+/// `as` cannot cut here: a test stores every greatest value and loads it back.
+macro_rules! number {
+    ($field:ident: $kind:ty, $($rest:tt)*) => {
+        number!(stringify!($field), $field: $kind, $($rest)*)
+    };
+    ($name:expr, $field:ident: $kind:ty, $unit:ident, $least:literal..=$greatest:literal, $example:literal, $source:expr) => {
+        row!(
+            $name, $field, $unit, $least..=$greatest, $example, $source,
+            |rules| rules.$field.into(),
+            |rules, value| rules.$field = value as $kind
+        )
     };
 }
 
@@ -172,25 +183,23 @@ pub static NUMBERS: [NumberRule; 30] = [
 
 macro_rules! band {
     ($name:literal, $field:ident: $kind:ty, $unit:ident, $least:literal..=$greatest:literal, $example:literal, $source:expr) => {
-        NumberRule {
-            name: $name,
-            field: stringify!($field),
-            unit: NumberUnit::$unit,
-            least: $least,
-            greatest: $greatest,
-            example: $example,
-            source: $source,
-            may_lack: false,
-            load: |rules| match rules.output_rule {
+        row!(
+            $name,
+            $field,
+            $unit,
+            $least..=$greatest,
+            $example,
+            $source,
+            |rules| match rules.output_rule {
                 OutputRule::Band { $field, .. } => $field.into(),
                 OutputRule::Double | OutputRule::DoublePlusOne => 0,
             },
-            store: |rules, value| {
+            |rules, value| {
                 if let OutputRule::Band { $field, .. } = &mut rules.output_rule {
                     *$field = value as $kind;
                 }
-            },
-        }
+            }
+        )
     };
 }
 

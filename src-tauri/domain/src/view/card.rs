@@ -22,7 +22,7 @@ use crate::check::facts::{Dial, Facts, NONE, Phase};
 use crate::check::offer::{Typed, has_safety, is_always_open, offer};
 use crate::check::restore;
 use crate::check::setup::Setup;
-use crate::check::side::reads_all;
+use crate::check::slip::reads_all;
 use crate::check::step::{Stage, Step};
 use crate::check::watch::{Watch as Length, watch as length};
 use crate::command::Command;

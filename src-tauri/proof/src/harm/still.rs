@@ -7,7 +7,7 @@ use simulator::{AtrialRhythm, Chamber, Lead, Truth};
 use super::{Harm, is_at_maximum};
 use crate::bystander::{ACT_US, Gap, LONGEST_GAP_US, Turn};
 use crate::case::Case;
-use crate::play::Played;
+use crate::played::Played;
 
 pub fn harms(case: &Case, played: &Played) -> Vec<Harm> {
     let gaps = || played.bystander.gaps.iter().filter(|gap| !gap.fibrillating);

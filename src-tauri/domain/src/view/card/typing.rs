@@ -4,7 +4,7 @@ use super::Card;
 use crate::check::answer::Answer;
 use crate::check::facts::{ASYNCHRONOUS, Dial, Marks, NONE};
 use crate::check::offer::Typed;
-use crate::check::side::doubtful_dial;
+use crate::check::slip::doubtful_dial;
 use crate::check::step::Step;
 use crate::command::Command;
 use crate::contract::{Act, Choice, Field, FieldKind, Form, Shape, Tone};
