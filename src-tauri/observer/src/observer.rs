@@ -53,6 +53,7 @@ pub struct Observer {
     extra_beat_said: bool,
     marks_alone_said: bool,
     emergencies: u32,
+    times_without_beats: u32,
     /// Where asynchronous is found: somebody has ordered it today.
     pub knows_of_an_order: bool,
     /// In the last 24 hours.
@@ -86,6 +87,7 @@ impl Observer {
             extra_beat_said: false,
             marks_alone_said: false,
             emergencies: 0,
+            times_without_beats: 0,
             knows_of_an_order: false,
             knows_of_a_shock: false,
             glance_ms: GLANCE_MS,
@@ -153,9 +155,8 @@ impl Observer {
             self.memory.see_answers(card, self.bedside.now_us());
             return;
         }
-        if card.question() == Question::Emergency {
-            self.emergencies += 1;
-        }
+        self.emergencies += u32::from(card.question() == Question::Emergency);
+        self.times_without_beats += u32::from(card.question() == Question::NoBeats);
         self.memory = self.memory.next(card, self.bedside.now_us());
         self.perhaps_look_away(card);
     }
@@ -214,6 +215,9 @@ impl Observer {
         }
         if self.memory.busy_until_us > self.bedside.now_us() {
             return Ok(Next::Watch);
+        }
+        if card.question() == Question::NoBeats && self.stays_with_help() {
+            return Ok(Next::HandOver);
         }
         if self.memory.turned_back {
             return Ok(Next::tap(MADE_A_BEAT));

@@ -89,6 +89,8 @@ pub struct Bystander {
     under: &'static str,
     last_lost: Option<u64>,
     first_acts_until_us: u64,
+    /// Whatever is turned, they are over by then.
+    latest_us: u64,
     /// By a list that asks for asynchronous, not by NO BEATS alone.
     called: bool,
     /// Of the card that stands: it is such a list; it is one of the first acts.
@@ -121,6 +123,7 @@ impl Bystander {
             under: "",
             last_lost: None,
             first_acts_until_us: 0,
+            latest_us: 0,
             called: false,
             calls: false,
             is_first_act: false,
@@ -145,17 +148,18 @@ impl Bystander {
         }
         if self.is_first_act {
             self.first_acts_until_us = now_us + FIRST_ACTS_US;
+            self.latest_us = self.first_acts_until_us;
             self.called = self.calls;
-        } else if another && self.ends_first_acts() {
+        } else if another && self.ends_first_acts() && stage != TROUBLE {
             self.first_acts_until_us = self.first_acts_until_us.min(now_us + ACT_US);
         }
         (self.place.stage, self.place.asks) = (stage, asks);
-        if stage != "StageTrouble" {
+        if stage != TROUBLE {
             self.under = stage;
         }
     }
 
-    /// By leaving the card that stands.
+    /// By leaving the card that stands. What is wrong over it leaves it unanswered.
     fn ends_first_acts(&self) -> bool {
         let asks = self.place.asks;
         LAST_LOOK.contains(&asks) || (!self.called && RESTORE.contains(&asks))
@@ -164,6 +168,10 @@ impl Bystander {
     pub fn turned(&mut self, dial: observer::Dial, to: Arc<Reading>, now_us: u64) {
         self.turns.push((now_us, Arc::clone(&to)));
         let from = std::mem::replace(&mut self.place.dials, Arc::clone(&to));
+        // On the way out of asynchronous a number takes two acts: to see that it misses, and to turn to the next.
+        if dial == observer::Dial::Mv && self.is_in_first_acts(now_us) && !self.is_first_act {
+            self.first_acts_until_us = self.first_acts_until_us.max(now_us + 2 * ACT_US).min(self.latest_us);
+        }
         if now_us - self.gap_from.at_us > LONGEST_GAP_US {
             self.first_turn.get_or_insert(Turn { dial, from, to });
         }
@@ -249,6 +257,7 @@ impl Bystander {
     }
 }
 
+const TROUBLE: &str = "StageTrouble";
 const NO_BEATS: &str = "AskNoBeats";
 const RESTORE: [&str; 2] = ["RestoreTitle", "RestoreStands"];
 const LAST_LOOK: [&str; 2] = ["AskConfirm", "AskConfirmAsynchronous"];

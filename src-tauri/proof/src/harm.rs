@@ -7,6 +7,7 @@ use domain::flags::Flag;
 use domain::practice::Said;
 use domain::record::Record;
 use observer::Reading;
+use simulator::Chamber;
 
 use crate::bystander::{Fibrillation, Gap, Place, SpikeOnT};
 use crate::case::Case;
@@ -114,14 +115,22 @@ fn output_below_found(record: &Record) -> bool {
 fn blind_unsaid(case: &Case, record: &Record) -> bool {
     let met_own = record.facts.saw != NONE || record.facts.missed != NONE;
     let asynchronous = record.stays_at.mv == ASYNCHRONOUS;
-    let sees = !asynchronous && case.profile.mv_at(record.stays_at.mv) <= case.truth().smallest_signal_uv;
+    let number_uv = case.profile.mv_at(record.stays_at.mv);
+    let sees = number_uv <= case.truth().smallest_signal_uv || number_uv <= seen_in_its_stead_uv(case);
     // Flags that tell of the end: "did not see as found" and "found asynchronous" tell of the beginning.
     let flagged = record
         .flags
         .iter()
         .any(|flag| matches!(flag, Flag::StillBlind | Flag::SeesNothing | Flag::NumberRefused));
     let said = flagged || asynchronous && record.facts.marks.has(Marks::ASYNCHRONOUS_ORDERED);
-    met_own && !sees && !said
+    met_own && !(sees && !asynchronous) && !said
+}
+
+/// An atrial wire that sees the QRS of each P wave is held by it, and nobody tells its mark from that of the P wave
+/// by eye: no card can ask for it.
+fn seen_in_its_stead_uv(case: &Case) -> u32 {
+    let conducts = case.heart.conduction.is_some() && case.heart.wire == Chamber::Atrium;
+    if conducts { case.heart.signal.far_field_uv } else { 0 }
 }
 
 fn is_at_maximum(case: &Case, reading: &Reading) -> bool {

@@ -265,6 +265,13 @@ fn what_the_check_left_blind_or_too_low_is_seen_where_other_things_are_left_to_c
     assert_eq!(seen_by(&of_now), []);
 }
 
+fn spike_at(bystander: &mut Bystander, at_us: u64) {
+    let own = What::Beat { chamber: Chamber::Ventricle, origin: Origin::Own };
+    bystander.see(Event { at_us: at_us - 300_000, what: own }, Chamber::Ventricle);
+    let captured = What::Spike { outcome: SpikeOutcome::Captured, visible: true };
+    bystander.see(Event { at_us, what: captured }, Chamber::Ventricle);
+}
+
 /// From NO BEATS to a few seconds after the first last look: what the first acts cost is counted, and no harm of a
 /// card. Afterwards it is one again.
 #[test]
@@ -272,12 +279,6 @@ fn a_spike_on_a_t_wave_in_the_first_acts_is_counted_beside_the_harms() {
     let (case, played) = exact();
     let dials = Arc::new(observer::Reading { mv: None, ..played.stays.clone() });
     let mut bystander = Bystander::new(dials, "0.1".to_owned());
-    let spike_at = |bystander: &mut Bystander, at_us: u64| {
-        let own = What::Beat { chamber: Chamber::Ventricle, origin: Origin::Own };
-        bystander.see(Event { at_us: at_us - 300_000, what: own }, Chamber::Ventricle);
-        let captured = What::Spike { outcome: SpikeOutcome::Captured, visible: true };
-        bystander.see(Event { at_us, what: captured }, Chamber::Ventricle);
-    };
     bystander.card("StageSensing", "AskSpikes", 1_000_000);
     spike_at(&mut bystander, 2_000_000);
     bystander.card("StageTrouble", "EmergencyTitle", 3_000_000);
@@ -300,4 +301,60 @@ fn a_spike_on_a_t_wave_in_the_first_acts_is_counted_beside_the_harms() {
     bystander.gaps.clear();
     let counted = harms(&case, &Played { bystander, ..played });
     assert_eq!(counted.len(), 3, "{counted:?}");
+}
+
+/// What is wrong over the last look leaves it unanswered; out of asynchronous each number takes two acts, and all of
+/// it is over ninety seconds behind the emergency card.
+#[test]
+fn the_first_acts_go_on_until_a_number_was_tried() {
+    let (_, played) = exact();
+    let at = |mv: &str| Arc::new(observer::Reading { mv: Some(mv.to_owned()), ..played.stays.clone() });
+    let mut bystander = Bystander::new(at("2.0"), "0.1".to_owned());
+    bystander.card("StageTrouble", "EmergencyTitle", 10_000_000);
+    bystander.card("StageConfirm", "AskConfirm", 20_000_000);
+    bystander.card("StageTrouble", "AskPulse", 21_000_000);
+    bystander.card("StageRead", "ReadBackTitle", 22_000_000);
+    spike_at(&mut bystander, 35_000_000);
+    bystander.card("StageConfirm", "AskConfirm", 40_000_000);
+    bystander.card("StageSet", "AskMarkedOrPaced", 42_000_000);
+    bystander.turned(observer::Dial::Mv, at("1.0"), 46_000_000);
+    spike_at(&mut bystander, 55_000_000);
+    spike_at(&mut bystander, 57_000_000);
+    bystander.turned(observer::Dial::Mv, at("0.5"), 58_000_000);
+    spike_at(&mut bystander, 59_000_000);
+    let in_first_acts: Vec<_> = bystander.spikes_on_t.iter().map(|spike| spike.in_first_acts).collect();
+    assert_eq!(in_first_acts, [true, true, false, false]);
+
+    let mut slow = Bystander::new(at("2.0"), "0.1".to_owned());
+    slow.card("StageTrouble", "EmergencyTitle", 10_000_000);
+    slow.card("StageConfirm", "AskConfirm", 92_000_000);
+    slow.card("StageSet", "AskMarkedOrPaced", 94_000_000);
+    slow.turned(observer::Dial::Mv, at("1.0"), 96_000_000);
+    spike_at(&mut slow, 99_000_000);
+    spike_at(&mut slow, 101_000_000);
+    assert_eq!(slow.spikes_on_t.iter().map(|spike| spike.in_first_acts).collect::<Vec<_>>(), [true, false]);
+}
+
+/// An atrial wire that marks each conducted QRS seems to see each P wave.
+#[test]
+fn an_atrial_wire_that_is_held_by_the_qrs_is_not_called_blind() {
+    let run = |seed| {
+        let case = Case::drawn(seed).unwrap();
+        let played = play(&case).unwrap();
+        (case, played)
+    };
+    let fits = |(case, played): &(Case, Played)| {
+        let atrial = case.heart.wire == Chamber::Atrium && case.heart.conduction.is_some();
+        let steady = case.has_a_steady_signal() && !case.plain;
+        let sensed = |record: &Record| record.sensing == Found::Exact && record.flags.is_empty();
+        atrial && steady && played.record.as_ref().is_some_and(sensed)
+    };
+    let (mut case, mut played) = (1..5_000).map(run).find(fits).unwrap();
+    assert_eq!(harms(&case, &played), []);
+    let blind = case.profile.mv_last();
+    played.record.as_mut().unwrap().stays_at.mv = blind;
+    case.heart.signal.far_field_uv = case.profile.mv_at(blind) - 1;
+    assert_eq!(harms(&case, &played), [Harm::BlindUnsaid]);
+    case.heart.signal.far_field_uv = case.profile.mv_at(blind);
+    assert_eq!(harms(&case, &played), []);
 }

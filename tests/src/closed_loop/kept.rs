@@ -5,7 +5,7 @@ use domain::flags::Flag;
 use domain::rules::Rules;
 use observer::Reading;
 use proof::{Case, End, Played, Shift, harms, play};
-use simulator::{AtrialRhythm, Capture, Chamber, Heart, Signal};
+use simulator::{AtrialRhythm, Capture, Chamber, Heart, Lead, Signal};
 
 use crate::shipped_by_id;
 
@@ -125,4 +125,16 @@ fn where_no_allowed_number_sees_rate_goes_above_the_own_beats() {
     let found = case.profile.rate_at(record.facts.found.rate);
     let ends = case.profile.rate_at(record.stays_at.rate);
     assert!(found < ends && ends <= case.rules.highest_test_rate, "{found}, {ends}");
+}
+
+/// A loose lead under a heart without own beats: NO BEATS again and again, and nothing left to turn. Whoever was
+/// called takes over; the loop's nurse used to answer for hours.
+#[test]
+fn beats_that_come_and_go_end_with_those_who_were_called() {
+    let lead = Lead::Intermittent { sound_us: 2_000_000, broken_us: 5_000_000 };
+    let played = led(&Case { plain: false, ..case(Heart { lead, ..Heart::silent() }, ("8.0", "80", "2.0")) });
+    assert_eq!(played.end, End::HandedOver);
+    let said = |key: &str| played.answers.iter().filter(|answer| answer.key == key).count();
+    assert!(said("beats-again") >= 3 && played.answers.len() < 60, "{:?}", played.answers);
+    assert_eq!(played.stays.output, "20.0");
 }

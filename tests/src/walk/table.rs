@@ -50,12 +50,17 @@ fn number(setup: &Setup<'_>, book: &Ledger, card: &Facts, found: Dials) -> u8 {
         .unwrap_or_else(|| below_missed(setup, book))
 }
 
-/// Not below the unit's lowest; and nothing that saw less than a number that missed already.
+/// Not below the unit's lowest; and nothing that saw less than a number that missed already. Out of asynchronous by
+/// halves.
 fn below_missed(setup: &Setup<'_>, book: &Ledger) -> u8 {
     let lowest = oracle::lowest_number(setup);
+    let mv = |p: u8| setup.profile.mv_at(p);
     match book.evidence.missed {
         None => lowest,
         Some(missed) if missed <= lowest => missed,
+        Some(missed) if book.found.is_some_and(|found| found.mv == ASYNCHRONOUS) => {
+            (lowest..missed).find(|p| 2 * mv(*p) >= mv(missed)).unwrap_or(missed - 1)
+        }
         Some(missed) => missed - 1,
     }
 }

@@ -8,7 +8,7 @@ use super::side::{below, read_anew};
 use super::step::Step;
 use super::target::{output_by_rule, plan};
 use super::turn::ask;
-use crate::plan::mv_rule_position;
+use crate::plan::{mv_half_down, mv_rule_position};
 use crate::profile::Position;
 
 /// The restore settings by evidence; the plan as far as it has been turned.
@@ -79,9 +79,16 @@ fn number(setup: &Setup<'_>, facts: &Facts) -> Position {
         .unwrap_or_else(|| below_missed(setup, facts))
 }
 
-/// Below what missed, as far as the unit goes; where the lowest that missed is lower still, that.
+/// Below what missed, as far as the unit goes; where the lowest that missed is lower still, that. A number that
+/// asynchronous was left for is halved: every spike may fall on a T wave until one sees.
 fn below_missed(setup: &Setup<'_>, facts: &Facts) -> Position {
-    facts.missed.saturating_sub(1).max(setup.lowest_mv()).min(facts.missed)
+    let left_asynchronous = facts.back_to.mv == ASYNCHRONOUS && facts.missed != NONE;
+    let lower = if left_asynchronous {
+        mv_half_down(setup.profile, facts.missed)
+    } else {
+        facts.missed.saturating_sub(1)
+    };
+    lower.max(setup.lowest_mv()).min(facts.missed)
 }
 
 fn known(position: Position) -> Option<Position> {

@@ -64,6 +64,13 @@ pub fn mv_stride_up(profile: &Profile, rules: &Rules, from: Position) -> Option<
     Some(dial.at_or_below(reach).map_or(next, |stride| stride.max(next)))
 }
 
+/// Half of a number that missed, or the nearest above half; at least one position down, the lowest at the end.
+pub fn mv_half_down(profile: &Profile, missed: Position) -> Position {
+    let half = u64::from(profile.mv_at(missed)).div_ceil(2);
+    let reach = profile.sensitivity.positions.at_or_above(half).unwrap_or(missed);
+    reach.min(missed.saturating_sub(1))
+}
+
 /// The unit's starting number, or the nearest below it (sees more); the lowest when none is below.
 pub fn starting_mv(profile: &Profile, rules: &Rules, chamber: Chamber) -> Position {
     profile.sensitivity.positions.at_or_below(rules.starting_mv_uv(chamber).into()).unwrap_or(0)

@@ -1,7 +1,7 @@
 //! Strides: at most the rule's share of the present value, at least one position.
 //! Shares: 50 % up in sensing, 20 % down in capture (common practice, no source).
 
-use domain::plan::{mv_stride_up, output_stride_down};
+use domain::plan::{mv_half_down, mv_stride_up, output_stride_down};
 use domain::rules::Rules;
 
 use crate::made::every_shipped;
@@ -33,6 +33,21 @@ fn a_sensing_stride_is_the_longest_within_a_half() {
             let reach = dial.iter().rposition(|v| *v <= most).unwrap();
             let expected = reach.max(usize::from(from) + 1);
             assert_eq!(mv_stride_up(&profile, &rules, from).map(usize::from), Some(expected));
+        }
+    }
+}
+
+/// Half (common practice, no source), or the nearest above it; never the number that missed, but at the dial's end.
+#[test]
+fn a_number_that_missed_out_of_asynchronous_is_halved() {
+    for profile in every_shipped() {
+        let dial = oracle::numbers(&profile);
+        assert_eq!(mv_half_down(&profile, 0), 0);
+        for missed in 1..=profile.mv_last() {
+            let half = dial[usize::from(missed)].times(Fraction::of(1, 2));
+            let expected = (0..usize::from(missed)).find(|at| dial[*at] >= half);
+            let expected = expected.unwrap_or(usize::from(missed) - 1);
+            assert_eq!(usize::from(mv_half_down(&profile, missed)), expected, "{}", profile.id);
         }
     }
 }

@@ -237,3 +237,24 @@ fn beats_missed_under_asynchronous_that_was_merely_read_lead_to_a_number() {
     let wanted = with(&profile, |setup| restore::wanted(setup, &list, list.row));
     assert_eq!((list.step, wanted.mv), (Step::Restore, mv(&profile, "2.0")));
 }
+
+/// Out of asynchronous every spike may fall on a T wave until a number sees: each that misses is halved.
+#[test]
+fn a_number_that_misses_out_of_asynchronous_is_halved() {
+    let profile = fine();
+    let read = Dials { mv: ASYNCHRONOUS, ..dials(&profile, "20.0", "80", "2.0") };
+    let look = Facts {
+        found: dials(&profile, "6.0", "80", "2.0"),
+        back_to: read,
+        stand: read,
+        touched: true,
+        marks: Marks::EMERGENCY,
+        set: set::AS_READ,
+        ..Facts::new(Step::Confirm)
+    };
+    let first = given(&profile, &look, Answer::OwnAmongThem);
+    assert_eq!((first.step, first.to), (Step::SetMv, mv(&profile, "2.0")));
+    let stands = given(&profile, &first, Answer::Stands);
+    let second = given(&profile, &stands, Answer::BeatNotMarked);
+    assert_eq!((second.step, second.to), (Step::SetMv, mv(&profile, "1.0")));
+}

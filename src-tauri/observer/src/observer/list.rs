@@ -17,6 +17,8 @@ const SEE_BEATS_US: u64 = 4_000_000;
 const BEATS: usize = 3;
 /// Whoever comes to an emergency card again stays with the people who were called.
 const EMERGENCIES_MOST: u32 = 2;
+/// NO BEATS says "Call" each time; where beats come and go, with nothing left to turn, help is there by then.
+const TIMES_WITHOUT_BEATS_MOST: u32 = 4;
 
 impl Observer {
     /// One dial of the list after the other, then a look.
@@ -48,6 +50,12 @@ impl Observer {
         } else {
             Next::Watch
         })
+    }
+
+    pub(super) fn stays_with_help(&self) -> bool {
+        let reading = self.bedside.reading();
+        let is_highest = Say::Figure { text: reading.output.clone() } == self.bedside.highest(Dial::Output);
+        self.times_without_beats > TIMES_WITHOUT_BEATS_MOST && is_highest
     }
 
     /// Questions answered by a yes; a dial that reads differently is put right first.
