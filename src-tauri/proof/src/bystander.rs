@@ -56,7 +56,7 @@ pub struct SpikeOnT {
     /// That beat followed a spike that made none so soon that the generator looked away.
     pub hidden: bool,
     /// There had been no beats: OUTPUT was raised and the list behind it not done yet, or asynchronous was set and no
-    /// card had come yet that asks for own beats.
+    /// card had come yet that asks for own beats. Or there had been a shock, and no last look yet.
     pub in_first_acts: bool,
     pub place: Place,
 }
@@ -163,6 +163,13 @@ impl Bystander {
     fn ends_first_acts(&self) -> bool {
         let asks = self.place.asks;
         LAST_LOOK.contains(&asks) || (!self.called && RESTORE.contains(&asks))
+    }
+
+    /// A shock was told: OUTPUT to its maximum goes before everything else, as where there are no beats.
+    pub fn told_of_a_shock(&mut self, now_us: u64) {
+        self.first_acts_until_us = now_us + FIRST_ACTS_US;
+        self.latest_us = self.first_acts_until_us;
+        self.called = true;
     }
 
     pub fn turned(&mut self, dial: observer::Dial, to: Arc<Reading>, now_us: u64) {

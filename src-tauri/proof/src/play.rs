@@ -3,6 +3,7 @@
 use std::borrow::Cow;
 use std::sync::Arc;
 
+use domain::check::answer::Answer;
 use domain::command::Command;
 use domain::contract::{Sent, View};
 use domain::practice::Entry;
@@ -292,6 +293,9 @@ impl<'a> Round<'a> {
             lost: self.bystander.without_capture,
         });
         self.entries.extend(self.answered(sent));
+        if sent.command == Command::Answer(Answer::ShockGiven) {
+            self.bystander.told_of_a_shock(self.observer.bedside.now_us());
+        }
         let Err(refusal) = self.tablet.take(sent) else { return Ok(()) };
         self.refusals += 1;
         let said = refusal.say().filter(|_| self.refusals <= REFUSALS_MOST);

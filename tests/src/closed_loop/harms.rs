@@ -5,11 +5,14 @@ use std::sync::Arc;
 use domain::check::facts::Found;
 use domain::flags::Flag;
 use domain::record::Record;
-use proof::{Bystander, Case, End, Fibrillation, Gap, Harm, Place, Played, SpikeOnT, Turn, harms, play};
+use proof::{
+    Bystander, Case, End, Fibrillation, Gap, Happens, Harm, Mishap, Place, Played, SpikeOnT, Turn, harms,
+    play,
+};
 use simulator::{Chamber, Event, Origin, SpikeOutcome, What};
 
 /// The first plain run with an exact capture and sensing threshold that leaves room above and below.
-fn exact() -> (Case, Played) {
+pub fn exact() -> (Case, Played) {
     let run = |seed| {
         let case = Case::drawn(seed).unwrap();
         let played = play(&case).unwrap();
@@ -265,76 +268,6 @@ fn what_the_check_left_blind_or_too_low_is_seen_where_other_things_are_left_to_c
     assert_eq!(seen_by(&of_now), []);
 }
 
-fn spike_at(bystander: &mut Bystander, at_us: u64) {
-    let own = What::Beat { chamber: Chamber::Ventricle, origin: Origin::Own };
-    bystander.see(Event { at_us: at_us - 300_000, what: own }, Chamber::Ventricle);
-    let captured = What::Spike { outcome: SpikeOutcome::Captured, visible: true };
-    bystander.see(Event { at_us, what: captured }, Chamber::Ventricle);
-}
-
-/// From NO BEATS to a few seconds after the first last look: what the first acts cost is counted, and no harm of a
-/// card. Afterwards it is one again.
-#[test]
-fn a_spike_on_a_t_wave_in_the_first_acts_is_counted_beside_the_harms() {
-    let (case, played) = exact();
-    let dials = Arc::new(observer::Reading { mv: None, ..played.stays.clone() });
-    let mut bystander = Bystander::new(dials, "0.1".to_owned());
-    bystander.card("StageSensing", "AskSpikes", 1_000_000);
-    spike_at(&mut bystander, 2_000_000);
-    bystander.card("StageTrouble", "EmergencyTitle", 3_000_000);
-    spike_at(&mut bystander, 4_000_000);
-    bystander.card("StageConfirm", "AskConfirm", 20_000_000);
-    spike_at(&mut bystander, 21_000_000);
-    bystander.card("StageSet", "AskMarkedOrPaced", 22_000_000);
-    spike_at(&mut bystander, 26_000_000);
-    spike_at(&mut bystander, 28_000_000);
-    let in_first_acts: Vec<_> = bystander.spikes_on_t.iter().map(|spike| spike.in_first_acts).collect();
-    assert_eq!(in_first_acts, [false, true, true, true, false]);
-
-    bystander.card("StageTrouble", "AskNoBeats", 40_000_000);
-    spike_at(&mut bystander, 129_000_000);
-    spike_at(&mut bystander, 131_000_000);
-    assert_eq!(
-        bystander.spikes_on_t.iter().rev().map(|spike| spike.in_first_acts).take(2).collect::<Vec<_>>(),
-        [false, true]
-    );
-    bystander.gaps.clear();
-    let counted = harms(&case, &Played { bystander, ..played });
-    assert_eq!(counted.len(), 3, "{counted:?}");
-}
-
-/// What is wrong over the last look leaves it unanswered; out of asynchronous each number takes two acts, and all of
-/// it is over ninety seconds behind the emergency card.
-#[test]
-fn the_first_acts_go_on_until_a_number_was_tried() {
-    let (_, played) = exact();
-    let at = |mv: &str| Arc::new(observer::Reading { mv: Some(mv.to_owned()), ..played.stays.clone() });
-    let mut bystander = Bystander::new(at("2.0"), "0.1".to_owned());
-    bystander.card("StageTrouble", "EmergencyTitle", 10_000_000);
-    bystander.card("StageConfirm", "AskConfirm", 20_000_000);
-    bystander.card("StageTrouble", "AskPulse", 21_000_000);
-    bystander.card("StageRead", "ReadBackTitle", 22_000_000);
-    spike_at(&mut bystander, 35_000_000);
-    bystander.card("StageConfirm", "AskConfirm", 40_000_000);
-    bystander.card("StageSet", "AskMarkedOrPaced", 42_000_000);
-    bystander.turned(observer::Dial::Mv, at("1.0"), 46_000_000);
-    spike_at(&mut bystander, 55_000_000);
-    spike_at(&mut bystander, 57_000_000);
-    bystander.turned(observer::Dial::Mv, at("0.5"), 58_000_000);
-    spike_at(&mut bystander, 59_000_000);
-    let in_first_acts: Vec<_> = bystander.spikes_on_t.iter().map(|spike| spike.in_first_acts).collect();
-    assert_eq!(in_first_acts, [true, true, false, false]);
-
-    let mut slow = Bystander::new(at("2.0"), "0.1".to_owned());
-    slow.card("StageTrouble", "EmergencyTitle", 10_000_000);
-    slow.card("StageConfirm", "AskConfirm", 92_000_000);
-    slow.card("StageSet", "AskMarkedOrPaced", 94_000_000);
-    slow.turned(observer::Dial::Mv, at("1.0"), 96_000_000);
-    spike_at(&mut slow, 99_000_000);
-    spike_at(&mut slow, 101_000_000);
-    assert_eq!(slow.spikes_on_t.iter().map(|spike| spike.in_first_acts).collect::<Vec<_>>(), [true, false]);
-}
-
 /// An atrial wire that marks each conducted QRS seems to see each P wave.
 #[test]
 fn an_atrial_wire_that_is_held_by_the_qrs_is_not_called_blind() {
@@ -357,4 +290,27 @@ fn an_atrial_wire_that_is_held_by_the_qrs_is_not_called_blind() {
     assert_eq!(harms(&case, &played), [Harm::BlindUnsaid]);
     case.heart.signal.far_field_uv = case.profile.mv_at(blind);
     assert_eq!(harms(&case, &played), []);
+}
+
+/// What captured before a shock may not capture after it: the maximum is one act more. OUTPUT up is due no later.
+#[test]
+fn after_a_shock_the_maximum_is_one_act_more() {
+    let (mut case, mut played) = exact();
+    case.heart = simulator::Heart { capture: case.heart.capture, ..simulator::Heart::silent() };
+    (played.record, played.end) = (None, End::Left);
+    let seen_after = |case: &Case, us: u64, up_after_us: u64| {
+        let gap = a_gap(case, &played, us);
+        let output = case.profile.output_text(1).to_owned();
+        let up = Arc::new(observer::Reading { output, ..played.stays.clone() });
+        let mut played = played.clone();
+        played.bystander.turns = vec![(gap.from.at_us + up_after_us, up)];
+        played.bystander.gaps = vec![gap];
+        harms(case, &played)
+    };
+    assert_eq!(seen_after(&case, 8_900_000, 8_000_000), []);
+    assert!(matches!(seen_after(&case, 9_100_000, 8_000_000).as_slice(), [Harm::WithoutBeats(_)]));
+    case.shift.happens = Some(Happens { at_us: 20_000_000, what: Mishap::Shock });
+    assert_eq!(seen_after(&case, 13_900_000, 8_000_000), []);
+    assert!(matches!(seen_after(&case, 14_100_000, 8_000_000).as_slice(), [Harm::WithoutBeats(_)]));
+    assert!(matches!(seen_after(&case, 13_900_000, 9_500_000).as_slice(), [Harm::NotRestored(_)]));
 }

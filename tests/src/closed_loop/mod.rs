@@ -1,5 +1,6 @@
 //! Random patients led through the shipped check by somebody who sees only cards and monitor; judged by the heart.
 
+mod first_acts;
 mod harms;
 mod kept;
 mod scatter;

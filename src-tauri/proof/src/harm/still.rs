@@ -8,6 +8,7 @@ use super::{Harm, is_at_maximum};
 use crate::bystander::{ACT_US, Gap, LONGEST_GAP_US, Turn};
 use crate::case::Case;
 use crate::played::Played;
+use crate::shift::Mishap;
 
 pub fn harms(case: &Case, played: &Played) -> Vec<Harm> {
     let gaps = || played.bystander.gaps.iter().filter(|gap| !gap.fibrillating);
@@ -20,8 +21,8 @@ pub fn harms(case: &Case, played: &Played) -> Vec<Harm> {
 fn is_too_long(case: &Case, gap: &Gap) -> bool {
     // A heart that never beats by itself has its beats from the act that turns OUTPUT up.
     let alone_us = longest_alone_us(case).unwrap_or(0);
-    let bound =
-        if may_stand_still(case) { alone_us.max(LONGEST_GAP_US) + acts_us(case) } else { LONGEST_GAP_US };
+    let acts = acts_us(case) + act_after_shock_us(case);
+    let bound = if may_stand_still(case) { alone_us.max(LONGEST_GAP_US) + acts } else { LONGEST_GAP_US };
     // Nor does the check bring the beats in a gap that it came to, nor any dial where no output captures.
     gap.us > bound && gap.unseen_us == 0 && !is_helpless(case)
 }
@@ -58,6 +59,12 @@ fn output(case: &Case, reading: &Reading) -> Option<u32> {
 /// Where noise holds the spikes, OUTPUT alone brings no beat: asynchronous is one act more.
 fn acts_us(case: &Case) -> u64 {
     if case.heart.noise.is_some() { 2 * ACT_US } else { ACT_US }
+}
+
+/// Where a shock has raised the threshold, the OUTPUT that captured before it is too low: the maximum is one act more.
+fn act_after_shock_us(case: &Case) -> u64 {
+    let shock = case.shift.happens.is_some_and(|happens| happens.what == Mishap::Shock);
+    if shock { ACT_US } else { 0 }
 }
 
 /// The highest output does not capture, the lead lets go, or no P wave of this wire comes to the ventricle.
