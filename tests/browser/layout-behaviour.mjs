@@ -133,6 +133,48 @@ export function behaviours(world) {
       assert.equal(await script("return document.activeElement.className"), "show");
     });
 
+    describe("when a button goes and its card stays, Tab goes on in the part where it stood:", () => {
+      const practising = golden["screen-practising-output"];
+      const tabTo = async (key) => {
+        for (let stop = 0; stop < 20 && (await focused()) !== key; stop += 1) await world.page.keys([KEYS.Tab]);
+        assert.equal(await focused(), key);
+      };
+      const goesOnAt = async (part, key) => {
+        assert.ok(await script("return document.activeElement.matches(arguments[0])", part), await script("return document.activeElement.outerHTML.slice(0, 80)"));
+        await world.page.keys([KEYS.Tab]);
+        assert.equal(await focused(), key);
+      };
+
+      test("a dial that is taken in hand", async () => {
+        await fresh();
+        await show(practising);
+        await tabTo("take-rate");
+        const { knobs } = golden["screen-practising-rate"].practice;
+        await show({ ...practising, practice: { ...practising.practice, knobs } });
+        await goesOnAt(".knobs", "rate-down");
+      });
+
+      test("the strip that is frozen, and looked back over", async () => {
+        await fresh();
+        await show(practising);
+        await tabTo("strip-freeze");
+        await world.page.keys([KEYS.Enter]);
+        await goesOnAt(".monitor", "strip-earlier");
+        await tabTo("strip-run");
+        await world.page.keys([KEYS.Enter]);
+        await goesOnAt(".monitor", "strip-freeze");
+      });
+
+      test("an answer", async () => {
+        await fresh();
+        const told = golden["capture-down-watching"];
+        await show(told);
+        await tabTo("spike-without-beat");
+        await show({ ...told, answers: told.answers.filter((act) => act.key !== "spike-without-beat") });
+        await goesOnAt(".acts", "no-beats");
+      });
+    });
+
     test("typed digits reach the dial being read, a comma is a point, letters are nothing", async () => {
       await fresh();
       await show(golden["read-found"]);

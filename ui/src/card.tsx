@@ -1,7 +1,8 @@
 // The frame every card shares: head, what to do, what to ask, the answers, the way back.
-import { useLayoutEffect, useRef } from "preact/hooks";
+import { useRef } from "preact/hooks";
 import type { Faces } from "./cards/faces";
 import type { View } from "./contract";
+import { useFocusKept, useFocusOnNewCard } from "./focus";
 import { useLook } from "./look";
 import { Acts, Aside, standsBeside } from "./parts/acts";
 import { Head } from "./parts/head";
@@ -17,6 +18,7 @@ export function Card({ view, faces }: { view: View<string>; faces: Faces }) {
   const card = useRef<HTMLDivElement>(null);
   useLook(view.look);
   useSettled(card, view);
+  useFocusKept();
   useFocusOnNewCard(card, view.card);
   const patient = view.practice?.monitor ? "with-patient" : "";
   const framed = view.practice ? "practice" : "";
@@ -56,13 +58,4 @@ function Shown({ view, faces }: { view: View<string>; faces: Faces }) {
       <div class="told">{faces.show}</div>
     </>
   );
-}
-
-/** A new card is read from its top; an answer that only opens leaves the focus alone. */
-function useFocusOnNewCard(card: { current: HTMLElement | null }, id: number): void {
-  useLayoutEffect(() => {
-    const show = card.current?.querySelector<HTMLElement>(".show");
-    show?.focus({ preventScroll: true });
-    show?.scrollTo(0, 0);
-  }, [id]);
 }

@@ -68,6 +68,12 @@ export async function admit(ward, patient = QUIET, { chamber = "ventricle" } = {
 
 /** The same for a person who is there already. */
 export async function admitted(person, chamber) {
+  await admittedToBed(person, chamber);
+  await person.tap("start-1");
+}
+
+/** Goes from the first page to a bed with one new wire. */
+export async function admittedToBed(person, chamber) {
   const { app } = person;
   await person.tap("welcomed");
   await person.tap("add-bed");
@@ -78,5 +84,4 @@ export async function admitted(person, chamber) {
     await app.click(choice);
   }
   await person.tap("add");
-  await person.tap("start-1");
 }

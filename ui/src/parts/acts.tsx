@@ -6,7 +6,7 @@ import { Watch } from "./watch";
 /** The answers, and on a dial card the three that are always there; elsewhere the lesser acts. */
 export function Acts({ view, waiting }: { view: View<string>; waiting: WatchOf<string> | null | undefined }) {
   return (
-    <section class="acts">
+    <section class="acts" tabIndex={-1}>
       <Answers view={view} waiting={waiting ?? null} />
       {view.safety ? <Always safety={view.safety} /> : <Aside acts={view.aside} />}
     </section>

@@ -6,7 +6,7 @@ import { Button } from "./button";
 export function Knobs({ knobs }: { knobs: Knob<string>[] }) {
   if (knobs.length === 0) return null;
   return (
-    <section class="knobs">
+    <section class="knobs" tabIndex={-1}>
       {knobs.map((knob) => knob.keys && <Large key={knob.take.key} knob={knob} keys={knob.keys} />)}
       <p class="knob-line">{knobs.map((knob) => `${knob.label} ${knob.figure} ${knob.unit}`.trim()).join(" · ")}</p>
       <div class="small-knobs">{knobs.map((knob) => !knob.keys && <Small key={knob.take.key} knob={knob} />)}</div>

@@ -1,6 +1,7 @@
 // The monitor of a simulated patient: the strip on its paper, frozen and looked back over by button or key.
 import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
 import type { Monitor as MonitorOf } from "../contract";
+import { useFocusKept } from "../focus";
 import { HZ } from "../strip/batch";
 import { Button } from "./button";
 import { drawGrid, type Paper, paperOf } from "../strip/paper";
@@ -13,6 +14,7 @@ const STEP = HZ;
 export function Monitor({ monitor, light }: { monitor: MonitorOf<string>; light: string }) {
   const [frozen, freeze] = useState<Ring | null>(null);
   const [back, setBack] = useState(0);
+  useFocusKept();
   const still = monitor.kept || frozen !== null;
   const look = (by: number) => setBack((now) => Math.max(0, Math.min(now + by, lookBackMost(frozen ?? ring))));
   const release = () => {
@@ -24,7 +26,7 @@ export function Monitor({ monitor, light }: { monitor: MonitorOf<string>; light:
     if (still && event.key === "ArrowRight") look(-STEP);
   };
   return (
-    <section class={still ? "monitor still" : "monitor"} onKeyDown={onKeyDown}>
+    <section class={still ? "monitor still" : "monitor"} tabIndex={-1} onKeyDown={onKeyDown}>
       <div class="screen">
         <Glass monitor={monitor} light={light} frozen={frozen} back={back} />
         <p class="monitor-says">
