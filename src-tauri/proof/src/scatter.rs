@@ -20,6 +20,7 @@ const MIDDLE: u32 = 1_600;
 const SCATTERS: [u32; 4] = [100, 200, 300, 400];
 
 /// In one case of twenty, n of n beats without a miss leave a greater share of misses than this (RULE3).
+#[allow(clippy::disallowed_methods, reason = "printed and drawn, never played")]
 pub fn left_open(beats: u8) -> f64 {
     1.0 - 0.05_f64.powf(1.0 / f64::from(beats))
 }

@@ -13,6 +13,8 @@
 //! # Ok::<(), simulator::Fault>(())
 //! ```
 
+#![deny(clippy::float_arithmetic, reason = "the same bytes on every machine")]
+
 mod course;
 mod event;
 mod fault;
