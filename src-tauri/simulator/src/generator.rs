@@ -2,6 +2,7 @@
 
 use crate::event::Chamber;
 use crate::fault::Fault;
+use crate::front_end::FrontEnd;
 
 /// Lower-rate interval in µs, 60,000,000 / rate rounded down; a rate of 0 is taken as 1.
 pub const fn interval_us(rate_per_min: u16) -> u32 {
@@ -97,7 +98,7 @@ pub struct Timer {
     counts_from_us: u64,
     next_spike_us: u64,
     refractory_until_us: u64,
-    blanked_until_us: u64,
+    front_end: FrontEnd,
 }
 
 impl Timer {
@@ -112,7 +113,7 @@ impl Timer {
             counts_from_us: now_us,
             next_spike_us: 0,
             refractory_until_us: now_us,
-            blanked_until_us: now_us,
+            front_end: FrontEnd::default(),
         };
         timer.next_spike_us = timer.planned();
         Ok(timer)
@@ -148,11 +149,16 @@ impl Timer {
 
     /// A signal of this size reaches the wire. `None`: too small, blanked, asynchronous or switched off.
     pub fn sense(&mut self, signal_uv: u32, now_us: u64) -> Option<Sense> {
+        self.sense_rise(FrontEnd::SILENCE_UV, signal_uv.into(), now_us)
+    }
+
+    /// As [`Timer::sense`], of a signal that stood at `before_uv` one sample ago.
+    pub fn sense_rise(&mut self, before_uv: i64, signal_uv: i64, now_us: u64) -> Option<Sense> {
         if self.settings.power == Power::Off {
             return None;
         }
         let level_uv = self.settings.dials.sensitivity_uv?;
-        if signal_uv < level_uv || now_us < self.blanked_until_us {
+        if !self.front_end.sees(before_uv, signal_uv, level_uv, now_us) {
             return None;
         }
         if now_us < self.refractory_until_us {
@@ -165,7 +171,7 @@ impl Timer {
     /// The pulse is given; returns its output.
     pub fn spike(&mut self, now_us: u64) -> u32 {
         self.restart(now_us);
-        self.blanked_until_us = now_us + u64::from(self.settings.blanking_us);
+        self.front_end.blank_until(now_us + u64::from(self.settings.blanking_us));
         self.settings.dials.output_micro
     }
 

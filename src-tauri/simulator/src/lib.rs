@@ -13,9 +13,12 @@
 //! # Ok::<(), simulator::Fault>(())
 //! ```
 
+#![deny(clippy::float_arithmetic, reason = "the same bytes on every machine")]
+
 mod course;
 mod event;
 mod fault;
+mod front_end;
 mod generator;
 mod heart;
 mod living;
@@ -29,6 +32,7 @@ mod truth;
 pub use course::{Course, Fate};
 pub use event::{Chamber, Event, Mark, MarkKind, Origin, SpikeOutcome, What};
 pub use fault::Fault;
+pub use front_end::FrontEnd;
 pub use generator::{Dials, Generator, Power, Sense, Timer, interval_us};
 pub use heart::{
     AtrialRhythm, Capture, Conduction, Escape, ExtraBeats, Heart, Lead, Noise, Pressure, Signal, Standstill,

@@ -14,4 +14,5 @@ pub mod scenario;
 pub mod sense;
 pub mod signoff;
 pub mod spoken;
+mod svg;
 pub mod verify;

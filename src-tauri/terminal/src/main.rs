@@ -1,5 +1,5 @@
 //! `terminal rehearse FILE [--json]`, `terminal bedside [--data DIR]`, `terminal verify DIR`, `terminal code DIR`,
-//! `terminal prove --checks N --seed S`, `terminal prove --replay SEED`.
+//! `terminal prove --checks N --seed S`, `terminal prove --replay SEED`, `terminal prove --scatter N --seed S --svg FILE`.
 //! `terminal signoff verify FILE [DIR]`, `terminal export DIR INTO [--backup]`, `terminal practise FILE --seed N [--out DIR]`,
 //! `terminal sense --signal FILE ...`.
 //! `terminal backup DIR FILE`, `terminal restore FILE DIR [--aside FOLDER]`.
@@ -9,6 +9,7 @@ use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use domain::say::Say;
+use proof::Scatter;
 use terminal::rehearsal::{CardSeen, rehearse};
 use terminal::spoken::spoken;
 use terminal::{backup, bedside, code, export, practise, print, prove, scenario, sense, signoff, verify};
@@ -17,7 +18,7 @@ use terminal::{backup, bedside, code, export, practise, print, prove, scenario, 
 #[global_allocator]
 static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
 
-const COMMANDS: &str = "rehearse FILE [--json], bedside [--data DIR], verify DIR, code DIR, export DIR INTO [--backup], backup DIR FILE, restore FILE DIR [--aside FOLDER], prove --checks N --seed S, prove --replay SEED, practise FILE --seed N [--out DIR], signoff verify FILE [DIR], sense --signal FILE.csv --hz N --from mV --to mV --step mV --blank-ms N [--json]";
+const COMMANDS: &str = "rehearse FILE [--json], bedside [--data DIR], verify DIR, code DIR, export DIR INTO [--backup], backup DIR FILE, restore FILE DIR [--aside FOLDER], prove --checks N --seed S, prove --replay SEED, prove --scatter N --seed S --svg FILE, practise FILE --seed N [--out DIR], signoff verify FILE [DIR], sense --signal FILE.csv --hz N --from mV --to mV --step mV --blank-ms N [--json]";
 
 fn main() -> ExitCode {
     let words: Vec<String> = std::env::args().skip(1).collect();
@@ -41,6 +42,9 @@ fn run(words: &[&str]) -> Result<(), String> {
         ["prove", "--checks", checks, "--seed", seed] => closed_loop(number(checks)?, number(seed)?),
         ["practise", file, "--seed", seed] => practise_file(file, seed, "practice"),
         ["practise", file, "--seed", seed, "--out", folder] => practise_file(file, seed, folder),
+        ["prove", "--scatter", checks, "--seed", seed, "--svg", file] => {
+            scattered(number(checks)?, number(seed)?, Path::new(file))
+        }
         ["prove", "--replay", seed] => tell(&prove::replay(number(seed)?)?.join("\n")),
         ["sense", options @ ..] => tell(&sense::run(options).map_err(|fault| fault.to_string())?),
         ["code", folder] => code::codes(Path::new(folder)).and_then(|lines| tell(&lines)),
@@ -94,6 +98,16 @@ fn closed_loop(checks: u64, seed: u64) -> Result<(), String> {
     tell(tally.to_string().trim_end())?;
     let clean = tally.is_clean() && tally.checks == checks;
     clean.then_some(()).ok_or_else(|| spoken(&Say::HarmSeen))
+}
+
+/// A place that takes no file is told before the work; a check that came to no end is a failure.
+fn scattered(checks: u64, seed: u64, file: &Path) -> Result<(), String> {
+    prove::draw(&Scatter::begun(), file)?;
+    let scatter = prove::scatter(checks, seed);
+    tell(scatter.to_string().trim_end())?;
+    prove::draw(&scatter, file)?;
+    tell(&file.display().to_string())?;
+    scatter.is_complete(checks).then_some(()).ok_or_else(|| spoken(&Say::HarmSeen))
 }
 
 /// Writes the three files and names the folder; of an exercise also the judgement, in words.

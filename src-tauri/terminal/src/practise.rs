@@ -4,7 +4,6 @@
 
 mod judged;
 
-use std::fmt::Write as _;
 use std::path::Path;
 
 use practice::{Entry, Exercise, Fault, Run};
@@ -14,6 +13,7 @@ use simulator::strip::{Batch, SAMPLE_US};
 
 use crate::beside;
 use crate::scenario::{Ready, reading};
+use crate::svg::{Drawing, point, put};
 
 /// 25 mm/s and 10 mm/mV, in rows of ten seconds.
 const MM_PER_S: f64 = 25.0;
@@ -144,31 +144,15 @@ impl Rows {
                 self.0.resize(row + 1, String::new());
             }
             let (x, y) = ((seconds - row as f64 * ROW_S) * MM_PER_S, -f64::from(ecg) / 1_000.0 * MM_PER_MV);
-            put(&mut self.0[row], format_args!("{x:.2},{y:.2} "));
+            point(&mut self.0[row], (x, y));
         }
     }
 
     fn svg(&self) -> String {
-        let (wide, high) = (ROW_S * MM_PER_S, self.0.len() as f64 * ROW_MM);
-        let size = format!("width=\"{wide}mm\" height=\"{high}mm\" viewBox=\"0 0 {wide} {high}\"");
-        let mut svg = format!("<svg xmlns=\"http://www.w3.org/2000/svg\" {size}>\n");
+        let mut drawing = Drawing::begun(ROW_S * MM_PER_S, self.0.len() as f64 * ROW_MM);
         for (row, points) in self.0.iter().enumerate() {
-            let middle = (row as f64 + 0.6) * ROW_MM;
-            let line = "fill=\"none\" stroke=\"black\" stroke-width=\"0.25\"";
-            put(
-                &mut svg,
-                format_args!(
-                    "<polyline transform=\"translate(0 {middle})\" {line} points=\"{}\"/>\n",
-                    points.trim_end()
-                ),
-            );
+            drawing.polyline((row as f64 + 0.6) * ROW_MM, "", points);
         }
-        svg + "</svg>\n"
+        drawing.end()
     }
-}
-
-/// Writing to a text cannot fail.
-fn put(text: &mut String, what: std::fmt::Arguments<'_>) {
-    let written = text.write_fmt(what);
-    debug_assert!(written.is_ok());
 }

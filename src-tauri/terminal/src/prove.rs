@@ -1,26 +1,55 @@
-//! `terminal prove --checks N --seed S`: the closed loop on every core, with its progress and a report; and one
-//! of its runs, answer by answer.
+//! `terminal prove --checks N --seed S`: the closed loop on every core, with its progress and a report; one of its
+//! runs, answer by answer; and what a threshold that scatters does to the margin, as a table and a plot.
+
+mod plot;
 
 use std::io::Write as _;
+use std::path::Path;
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::time::Duration;
 
-use proof::{Case, Played, Tally, harms, play_shift};
+use domain::say::Say;
+use proof::{Case, Played, Scatter, Tally, harms, play_shift};
+
+use crate::spoken::spoken;
 
 const BAR: u64 = 40;
 
 /// Seeds `seed..seed + checks`, shared out among the cores.
 pub fn prove(checks: u64, seed: u64) -> Tally {
+    shared_out(checks, seed, Tally::default, Tally::add, Tally::merge)
+}
+
+/// The same seeds as patients whose threshold scatters; each once for each number of beats watched.
+pub fn scatter(checks: u64, seed: u64) -> Scatter {
+    shared_out(checks, seed, Scatter::begun, Scatter::add, Scatter::merge)
+}
+
+/// # Errors
+/// The plot cannot be written there.
+pub fn draw(scatter: &Scatter, file: &Path) -> Result<(), String> {
+    std::fs::write(file, plot::svg(scatter)).map_err(|error| {
+        spoken(&Say::ExportFailed { file: file.display().to_string(), why: error.to_string() })
+    })
+}
+
+fn shared_out<T: Send>(
+    checks: u64,
+    seed: u64,
+    begun: fn() -> T,
+    add: fn(&mut T, u64),
+    merge: fn(&mut T, T),
+) -> T {
     let cores = std::thread::available_parallelism().map_or(1, usize::from);
     let (taken, done) = (AtomicU64::new(0), AtomicU64::new(0));
     let worker = || {
-        let mut tally = Tally::default();
+        let mut part = begun();
         loop {
             let next = taken.fetch_add(1, Ordering::Relaxed);
             if next >= checks {
-                return tally;
+                return part;
             }
-            tally.add(seed.wrapping_add(next));
+            add(&mut part, seed.wrapping_add(next));
             done.fetch_add(1, Ordering::Relaxed);
         }
     };
@@ -30,9 +59,9 @@ pub fn prove(checks: u64, seed: u64) -> Tally {
             std::thread::sleep(Duration::from_millis(200));
             show(done.load(Ordering::Relaxed), checks);
         }
-        let mut whole = Tally::default();
-        for tally in workers.into_iter().filter_map(|worker| worker.join().ok()) {
-            whole.merge(tally);
+        let mut whole = begun();
+        for part in workers.into_iter().filter_map(|worker| worker.join().ok()) {
+            merge(&mut whole, part);
         }
         whole
     })

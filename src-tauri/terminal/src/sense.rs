@@ -1,10 +1,12 @@
-//! `terminal sense`: how many beats a generator of each level would see in a recorded signal. A crossing is the
-//! first sample at or above the level after one below it; then the generator looks away for a while.
+//! `terminal sense`: how many beats the simulated generator's front end sees in a recorded signal at each level. A
+//! crossing is the first sample at or above the level after one below it; then it looks away for a while.
 
 mod fault;
 mod options;
 
 use std::path::Path;
+
+use simulator::FrontEnd;
 
 pub use fault::SenseFault;
 pub use options::Options;
@@ -52,29 +54,45 @@ fn is_heading(found: &str) -> bool {
     found.parse::<f64>().is_err() && found.starts_with(|letter: char| letter.is_alphabetic())
 }
 
+/// The signal in mV.
 pub fn sense(signal: &[f64], options: &Options) -> Vec<Sensed> {
-    let (from, step) = (u64::from(options.from_uv), u64::from(options.step_uv));
-    let levels = (0..).map(|count: u64| from + count * step);
+    let signal: Vec<i64> = signal.iter().copied().map(whole_uv).collect();
+    let levels =
+        (0..).map_while(|count: u32| options.from_uv.checked_add(options.step_uv.checked_mul(count)?));
     levels
-        .take_while(|level| *level <= u64::from(options.to_uv))
-        .map(|level| {
-            let level_mv = level as f64 / 1000.0;
-            Sensed { level_mv, sensed: crossings(signal, level_mv, options) }
+        .take_while(|level_uv| *level_uv <= options.to_uv)
+        .map(|level_uv| Sensed {
+            level_mv: mv(level_uv.into()),
+            sensed: crossings(&signal, level_uv, options),
         })
         .collect()
 }
 
-fn crossings(signal: &[f64], level_mv: f64, options: &Options) -> usize {
+fn crossings(signal: &[i64], level_uv: u32, options: &Options) -> usize {
+    let mut front_end = FrontEnd::default();
     let mut counted = 0;
-    let mut last: Option<usize> = None;
     for (at, pair) in (1..).zip(signal.windows(2)) {
-        let crosses = pair[0] < level_mv && level_mv <= pair[1];
-        if crosses && last.is_none_or(|last| options.sees_again(at - last)) {
+        let now = options.instant(at);
+        if front_end.sees(pair[0], pair[1], level_uv, now) {
             counted += 1;
-            last = Some(at);
+            front_end.blank_until(now + options.blanking());
         }
     }
     counted
+}
+
+/// The greatest whole µV at or below: it reaches each whole level that the figure itself reaches, and no other.
+fn whole_uv(figure_mv: f64) -> i64 {
+    // Beyond every level a dial could have; and what is larger would not count up in whole µV.
+    const BEYOND_MV: f64 = 1e10;
+    let figure_mv = figure_mv.clamp(-BEYOND_MV, BEYOND_MV);
+    let about = (figure_mv * 1_000.0).floor() as i64;
+    // The product is rounded, so that a figure close to a whole µV may come out on its other side.
+    [about + 1, about].into_iter().find(|uv| mv(*uv) <= figure_mv).unwrap_or(about - 1)
+}
+
+fn mv(uv: i64) -> f64 {
+    uv as f64 / 1_000.0
 }
 
 fn told(options: &Options, sensed: &[Sensed]) -> String {

@@ -4,7 +4,8 @@
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a failing test stops")]
 
 use serde_json::Value;
-use terminal::sense::run;
+use simulator::{Dials, Generator, Sense, Timer};
+use terminal::sense::{read, run};
 
 const FOLDER: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/sense");
 
@@ -32,6 +33,59 @@ fn every_level_is_counted_as_numpy_counts_it() {
     assert_eq!(compared, 3 * 71);
 }
 
+/// The generator fed the excerpt sample by sample, as long refractory as numpy looks away: it starts its timer again
+/// with each beat that numpy counts.
+#[test]
+fn the_generator_itself_restarts_as_often_as_numpy_counts() {
+    let text = std::fs::read_to_string(excerpt()).unwrap();
+    let signal: Vec<i64> =
+        read("excerpt", &text).unwrap().iter().map(|mv| (mv * 1_000.0).round() as i64).collect();
+    let kept: Value =
+        serde_json::from_str(&std::fs::read_to_string(format!("{FOLDER}/numpy.json")).unwrap()).unwrap();
+    let mut compared = 0;
+    for (blank_ms, levels) in kept["blank_ms"].as_object().unwrap() {
+        let refractory_us = blank_ms.parse::<u32>().unwrap() * 1_000;
+        for level in levels.as_array().unwrap() {
+            let level_uv = (level["level_mV"].as_f64().unwrap() * 1_000.0).round() as u32;
+            let sensed = restarts(&signal, level_uv, refractory_us);
+            assert_eq!(sensed, level["sensed"].as_u64().unwrap(), "{level_uv} µV, {blank_ms} ms");
+            compared += 1;
+        }
+    }
+    assert_eq!(compared, 3 * 71);
+}
+
+fn restarts(signal: &[i64], level_uv: u32, refractory_us: u32) -> u64 {
+    // Its first spike would come after a minute, and the excerpt lasts 20 s.
+    let dials = Dials { rate_per_min: 1, output_micro: 100, sensitivity_uv: Some(level_uv) };
+    let generator = Generator { refractory_us, blanking_us: 0, ..Generator::ventricular(dials) };
+    let mut timer = Timer::new(generator, 0).unwrap();
+    let at_us = |sample: u64| sample * 1_000_000 / 360;
+    let pairs = (1..).zip(signal.windows(2));
+    let sensed = pairs.map(|(at, pair)| timer.sense_rise(pair[0], pair[1], at_us(at)));
+    sensed.map(|sense| u64::from(sense == Some(Sense::Restarted))).sum()
+}
+
+/// Figures as a file may hold them, none of them whole µV but the middle one of each three.
+#[test]
+fn a_figure_reaches_the_levels_at_or_below_it_and_no_other() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("signal.csv");
+    let mut compared = 0;
+    for level_uv in (1..6_000).step_by(29) {
+        let level = f64::from(level_uv) / 1_000.0;
+        for figure in [level.next_down(), level, level.next_up()] {
+            std::fs::write(&file, format!("-1e300\n{figure:?}\n-0.0\n1e300\n")).unwrap();
+            let other = format!("--from {level} --to {level} --blank-ms 0");
+            let told: Value = serde_json::from_str(&line(file.to_str().unwrap(), &other).unwrap()).unwrap();
+            let sensed = 1 + u64::from(figure >= level);
+            assert_eq!(told[0]["sensed"].as_u64(), Some(sensed), "{figure:?} at {level}");
+            compared += 1;
+        }
+    }
+    assert_eq!(compared, 3 * 207);
+}
+
 #[test]
 fn the_levels_are_those_asked_for() {
     let told: Value = serde_json::from_str(&line(&excerpt(), "").unwrap()).unwrap();
@@ -51,6 +105,14 @@ fn blanking_counts_from_the_crossing_that_was_seen() {
         told[0]["sensed"].as_u64().unwrap()
     };
     assert_eq!([0, 2, 3, 4, 5].map(counted), [3, 3, 2, 2, 1]);
+    // Two samples at 2,001 Hz are half a microsecond less than 1 ms, which whole microseconds would not tell.
+    std::fs::write(&file, "0\n1\n0\n1\n0\n").unwrap();
+    let counted = |hz: u32| {
+        let other = format!("--hz {hz} --from 0.5 --to 0.5 --blank-ms 1");
+        let told: Value = serde_json::from_str(&line(file.to_str().unwrap(), &other).unwrap()).unwrap();
+        told[0]["sensed"].as_u64().unwrap()
+    };
+    assert_eq!([2_000, 2_001].map(counted), [2, 1]);
 }
 
 #[test]

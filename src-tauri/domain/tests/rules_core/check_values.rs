@@ -148,6 +148,7 @@ fn intervals_of_rates() {
 /// RULE3 (C): n of n beats seen leaves a bound of 1 − 0.05^(1/n): 5 → 45 %, 10 → 26 %, 20 → 14 %,
 /// 30 → 9.5 %.
 #[test]
+#[allow(clippy::disallowed_methods, reason = "compared within a tolerance")]
 fn the_bound_on_missed_beats() {
     for beats in 1..=30_u8 {
         let exact = 1_000.0 * (1.0 - 0.05_f64.powf(1.0 / f64::from(beats)));

@@ -91,11 +91,11 @@ fn rate(hz: u32) -> Result<u32, RecordingFault> {
 }
 
 /// µV.
-fn level(level_mv: Option<f64>) -> Result<i64, RecordingFault> {
+fn level(level_mv: Option<f64>) -> Result<u32, RecordingFault> {
     let level_mv = level_mv.ok_or(RecordingFault::NoLevel)?;
     let uv = (level_mv * 1_000.0).round();
     if uv >= 1.0 && level_mv <= LARGEST_MV {
-        Ok(uv as i64)
+        Ok(uv as u32)
     } else {
         Err(RecordingFault::Level { found: level_mv.to_string() })
     }

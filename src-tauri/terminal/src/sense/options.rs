@@ -33,10 +33,13 @@ impl Options {
         given.options()
     }
 
-    /// So many samples after the last crossing the generator looks again.
-    pub fn sees_again(&self, samples: usize) -> bool {
-        let passed = samples as u64 * 1_000;
-        passed >= u64::from(self.blank_ms) * u64::from(self.hz)
+    /// Of a sample, in thousandths of the time between two samples: blanking is a whole number of these too.
+    pub fn instant(&self, sample: u64) -> u64 {
+        sample * 1_000
+    }
+
+    pub fn blanking(&self) -> u64 {
+        u64::from(self.blank_ms) * u64::from(self.hz)
     }
 }
 

@@ -1,6 +1,6 @@
 //! From the lines of a CSV to beats.
 
-use simulator::{NoRhythm, RecordedBeat, Recording};
+use simulator::{FrontEnd, NoRhythm, RecordedBeat, Recording};
 
 use super::{LARGEST_MV, RecordingFault};
 
@@ -13,16 +13,16 @@ struct Row {
     figures: Vec<f64>,
 }
 
-/// A beat is where the signal rises to the level: x[i-1] < level <= x[i]; then nothing is looked for during 250 ms,
-/// and the largest sample in them is the beat's signal: the least sensitive number that sees it. A beat that the end
-/// cuts off is left out.
+/// A beat is where the generator's front end sees the signal rise to the level; then nothing is looked for during
+/// 250 ms, and the largest sample in them is the beat's signal: the least sensitive number that sees it. A beat that
+/// the end cuts off is left out.
 pub(super) fn beats_of_signal(
     text: &str,
     hz: u32,
-    level_uv: i64,
+    level_uv: u32,
 ) -> Result<Vec<RecordedBeat>, RecordingFault> {
     let (mut beats, mut found) = (Vec::new(), None::<RecordedBeat>);
-    let (mut last_uv, mut sample) = (None, 0_u64);
+    let (mut front_end, mut last_uv, mut sample) = (FrontEnd::default(), None, 0_u64);
     for row in rows(text, 1) {
         let row = row?;
         let at_us = sample * SECOND_US / u64::from(hz);
@@ -31,13 +31,14 @@ pub(super) fn beats_of_signal(
             return Err(RecordingFault::NoRhythm(NoRhythm::TooLong));
         }
         let uv = row.figures.first().map_or(0, |mv| (mv * 1_000.0).round() as i64);
-        if let Some(over) = found.take_if(|beat| at_us >= beat.at_us + BLANK_US) {
+        if let Some(over) = found.take_if(|_| !front_end.is_blanked(at_us)) {
             beats.push(over);
         }
         let size = u32::try_from(uv).unwrap_or(0);
         match &mut found {
             Some(beat) => beat.signal_uv = beat.signal_uv.max(Some(size)),
-            None if last_uv.is_some_and(|last| last < level_uv) && uv >= level_uv => {
+            None if last_uv.is_some_and(|last| front_end.sees(last, uv, level_uv, at_us)) => {
+                front_end.blank_until(at_us + BLANK_US);
                 found = Some(RecordedBeat { at_us, signal_uv: Some(size) });
             }
             None => {}

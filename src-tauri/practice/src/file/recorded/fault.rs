@@ -43,7 +43,7 @@ pub enum RecordingFault {
         allowed: usize,
     },
     NoBeat {
-        level_uv: i64,
+        level_uv: u32,
     },
     NoRhythm(NoRhythm),
     /// Two own rhythms in one heart.
@@ -109,7 +109,7 @@ impl fmt::Display for RecordingFault {
                 "line {line}: {found} figures stand there; the second of a beat, and its signal in mV, are allowed. A signal needs hz."
             ),
             RecordingFault::NoBeat { level_uv } => {
-                write!(out, "no beat found: the signal never rises to {} mV.", *level_uv as f64 / 1e3)
+                write!(out, "no beat found: the signal never rises to {} mV.", f64::from(*level_uv) / 1e3)
             }
             RecordingFault::NoRhythm(why) => no_rhythm(out, why),
             RecordingFault::BesideAtrium => {
