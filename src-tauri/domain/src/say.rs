@@ -157,7 +157,7 @@ says! {
     SetOutputAtMost { multiple: String, threshold: String, rule: Box<Say> },
     SetOutputNoPosition { figure: String }, SetOutputFlagged { rule: Box<Say> }, SetOutputNotBelowRestore,
     SetRateReason, SetRateEmergency, SetMvByRule { threshold: String, rule: Box<Say> }, SetMvStays,
-    SetMvRefused, SetMvDidNotSee, SetMvNothingTested, SetMvOwnBack, SetMvPauses,
+    SetMvRefused, SetMvDidNotSee, SetMvMissed, SetMvNothingTested, SetMvOwnBack, SetMvPauses,
     RuleHalf, RuleBelowHalf, RuleHalfLessOne, RuleThird,
     RuleBand { low: String, high: String }, RuleBandFloor { low: String, high: String, floor: String },
     RuleDouble, RuleDoublePlusOne,

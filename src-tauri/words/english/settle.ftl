@@ -11,6 +11,7 @@ set-mv-by-rule = Beat signal { $threshold } mV. Rule: { $rule }.
 set-mv-stays = It marked every beat and fits the rule.
 set-mv-refused = No mV position fits the rule. It stays. Call.
 set-mv-did-not-see = The found number missed own beats.
+set-mv-missed = The number before missed own beats.
 set-mv-nothing-tested = Sensing was not tested.
 set-mv-pauses = Pauses at the lower number: it saw more than own beats.
 set-mv-own-back = Own beats are back: no spike may fall between them.

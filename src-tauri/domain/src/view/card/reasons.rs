@@ -133,6 +133,7 @@ fn set_mv(card: &Card<'_>) -> Say {
         },
         Some(MvPlan::Stays) => Say::SetMvStays,
         Some(MvPlan::Refused) => Say::SetMvRefused,
+        None if facts.to < facts.stand.mv && facts.missed == facts.stand.mv => Say::SetMvMissed,
         None if facts.found_sees == Known::No => Say::SetMvDidNotSee,
         None => Say::SetMvNothingTested,
     }
