@@ -123,7 +123,7 @@ fn blind_unsaid(case: &Case, record: &Record) -> bool {
         .iter()
         .any(|flag| matches!(flag, Flag::StillBlind | Flag::SeesNothing | Flag::NumberRefused));
     let said = flagged || asynchronous && record.facts.marks.has(Marks::ASYNCHRONOUS_ORDERED);
-    met_own && !(sees && !asynchronous) && !said
+    met_own && (asynchronous || !sees) && !said
 }
 
 /// An atrial wire that sees the QRS of each P wave is held by it, and nobody tells its mark from that of the P wave

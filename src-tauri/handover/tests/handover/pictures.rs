@@ -68,6 +68,7 @@ fn both_formats_whole_and_turned_by_quarters() {
 }
 
 /// Turned by some degrees, seen aslant, dim, unsharp and noisy, as a phone held by hand gives it.
+#[allow(clippy::disallowed_methods, reason = "a photograph, not a run")]
 fn photographed(code: &GrayImage, degrees: f32, seed: u64) -> GrayImage {
     let mut noise = Noise(seed);
     let side = code.width() * 3 / 2;
