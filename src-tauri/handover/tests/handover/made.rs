@@ -253,7 +253,8 @@ prop_compose! {
         let origin = if practice { Origin::Practice } else { Origin::Care };
         let next = next.map_or(Next::Now, Next::At);
         let place = Place::new(offset_min).unwrap();
-        let newest = Check { read_later: later.filter(|_| !newest.read), ..newest };
+        // A practice owes no reading, so that none comes later.
+        let newest = Check { read_later: later.filter(|_| !newest.read && !practice), ..newest };
         Summary { origin, wire, place, age_min, newest, next, earlier, left_out: 0, others: Vec::new() }
     }
 }
