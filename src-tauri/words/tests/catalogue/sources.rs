@@ -66,6 +66,11 @@ const NOT_SAID: &[(&str, &str)] = &[
     ("Ventricular stimulation threshold", CODE),
     ("Atrial sensitivity setting", CODE),
     ("Ventricular sensitivity setting", CODE),
+    ("Simulated: {checks} checks at each number of beats; rule: double the threshold", PLOT),
+    ("beats watched at the threshold, none missed", PLOT),
+    ("misses left open: 1 - 0.05^(1/n)", PLOT),
+    ("misses of 95 of 100 thresholds found, at most", PLOT),
+    ("plans whose real margin is below the rule", PLOT),
     ("Holdfast: no key for this tablet: {trouble:?}", LOG),
     ("Holdfast: export: {fault:?}", LOG),
     ("Holdfast: backup: {fault}", LOG),
@@ -93,7 +98,7 @@ const NOT_SAID: &[(&str, &str)] = &[
     ("Holdfast: the desktop does not keep the screen lit ({fault}).", LOG),
     ("Holdfast: the page ended ({reason:?}); loading it again.", LOG),
     (
-        "rehearse FILE [--json], bedside [--data DIR], verify DIR, code DIR, export DIR INTO [--backup], backup DIR FILE, restore FILE DIR [--aside FOLDER], prove --checks N --seed S, prove --replay SEED, practise FILE --seed N [--out DIR], signoff verify FILE [DIR], sense --signal FILE.csv --hz N --from mV --to mV --step mV --blank-ms N [--json]",
+        "rehearse FILE [--json], bedside [--data DIR], verify DIR, code DIR, export DIR INTO [--backup], backup DIR FILE, restore FILE DIR [--aside FOLDER], prove --checks N --seed S, prove --replay SEED, prove --scatter N --seed S --svg FILE, practise FILE --seed N [--out DIR], signoff verify FILE [DIR], sense --signal FILE.csv --hz N --from mV --to mV --step mV --blank-ms N [--json]",
         "the commands as they are typed, said inside a sentence of the catalogue",
     ),
 ];
@@ -104,6 +109,7 @@ const FHIR: &str = "a note or narrative of the exported FHIR bundle, an exchange
                     byte for byte in export/tests/kept: it must not change with the tablet's language";
 const LOG: &str =
     "a line of the program's log, for whoever maintains the tablet: no person at the bedside sees it";
+const PLOT: &str = "on the plot of a proof, for engineers, as the table beside it";
 const CODE: &str =
     "the text of a code in that bundle, as its directory prints it, or ours where no directory has one";
 
