@@ -1,23 +1,14 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { until } from "../driver.mjs";
 import { focus, keyboardOnly, typeIn } from "./keys.mjs";
 import { untilSaid } from "./said.mjs";
-import { admittedToBed, QUIET, somebody, tablet } from "./ward.mjs";
+import { admittedToBed, answered, QUIET, somebody, tablet } from "./ward.mjs";
 
 test("a transport by the keyboard alone: what goes along, the dials, a change of hands on the way, arrival", async (t) => {
   const ward = await tablet(t, { size: [1280, 800] });
   const { app } = ward;
   const person = await keyboardOnly(somebody(ward));
-  const answer = async (key) => {
-    const before = await person.look();
-    await person.tap(key);
-    // Its answers may change before the card does.
-    return until(`the card after "${before.title}"`, async () => {
-      const now = await person.look();
-      return now.card !== before.card && now;
-    });
-  };
+  const answer = (key) => answered(person, key);
   const inOrder = async (...keys) => {
     let card;
     for (const key of keys) card = await answer(key);

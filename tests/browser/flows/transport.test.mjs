@@ -1,10 +1,9 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { until } from "../driver.mjs";
 import { unhurried } from "./desk.mjs";
 import { handInPicture, photographed, readDials } from "./handing.mjs";
 import { untilSaid } from "./said.mjs";
-import { QUIET, admit, somebody, switchOn, tablet } from "./ward.mjs";
+import { QUIET, admit, answered, somebody, switchOn, tablet } from "./ward.mjs";
 
 const LEFT = { output: "3.6", rate: "80", mv: "2.0" };
 const FOUND = { ...LEFT, output: "3.0" };
@@ -23,15 +22,7 @@ test("from one tablet to another, on the way, onto another box: one dial wrong, 
   let person = team(receiver);
   await loadedAndCompared(app, code);
 
-  const answer = async (key) => {
-    const before = await person.look();
-    await person.tap(key);
-    // Its answers may change before the card does: the lesser ones come with what was said before.
-    return until(`the card after "${before.title}"`, async () => {
-      const now = await person.look();
-      return now.card !== before.card && now;
-    });
-  };
+  const answer = (key) => answered(person, key);
   const write = async (field, text) => {
     await app.press(`#${field}`);
     await app.keys(text);
