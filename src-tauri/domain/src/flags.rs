@@ -10,7 +10,11 @@ use crate::units::OutputUnit;
 pub enum Flag {
     NoCaptureAtMaximum,
     NoRuleSatisfied,
+    /// The unit's OUTPUT rule says nothing about this dial's unit.
+    RuleOfOtherUnit,
     StillBlind,
+    /// Own beats stayed among the spikes at the highest RATE of a test.
+    NotPacedOver,
     /// Asynchronous, or the highest number where there is none, stays and nobody ordered it.
     SeesNothing,
     WrongChamber,
@@ -22,6 +26,7 @@ pub enum Flag {
     LostUnsought,
     FoundDidNotCapture,
     DidNotSeeAsFound,
+    NumberBelowLowest,
     NumberRefused,
     /// As the dial and the rule file print them.
     CaptureAboveLimit {
@@ -36,6 +41,11 @@ pub enum Flag {
     },
     FoundMarginBelowRule {
         multiple: String,
+    },
+    /// A bracket of more than one position: its ends, as the dial prints them.
+    NotNarrowed {
+        low: String,
+        high: String,
     },
     LeftAsRead,
     BlockFromRate,
@@ -83,7 +93,9 @@ impl Flag {
         match self.clone() {
             Flag::NoCaptureAtMaximum => Say::FlagNoCaptureAtMaximum,
             Flag::NoRuleSatisfied => Say::FlagNoRuleSatisfied,
+            Flag::RuleOfOtherUnit => Say::FlagRuleOfOtherUnit,
             Flag::StillBlind => Say::FlagStillBlind,
+            Flag::NotPacedOver => Say::FlagNotPacedOver,
             Flag::SeesNothing => Say::FlagSeesNothing,
             Flag::WrongChamber => Say::FlagWrongChamber,
             Flag::NoBeats => Say::FlagNoBeats,
@@ -92,12 +104,14 @@ impl Flag {
             Flag::LostUnsought => Say::FlagLostUnsought,
             Flag::FoundDidNotCapture => Say::FlagFoundDidNotCapture,
             Flag::DidNotSeeAsFound => Say::FlagDidNotSeeAsFound,
+            Flag::NumberBelowLowest => Say::FlagNumberBelowLowest,
             Flag::NumberRefused => Say::FlagNumberRefused,
             Flag::CaptureAboveLimit { is, limit, unit } => {
                 Say::FlagCaptureAboveLimit { is: Box::new(figure_unit(is, unit)), limit }
             }
             Flag::SignalBelowLimit { is, limit } => Say::FlagSignalBelowLimit { is, limit },
             Flag::FoundMarginBelowRule { multiple } => Say::FlagFoundMarginBelowRule { multiple },
+            Flag::NotNarrowed { low, high } => Say::FlagNotNarrowed { low, high },
             Flag::LeftAsRead => Say::FlagLeftAsRead,
             Flag::BlockFromRate => Say::FlagBlockFromRate,
             Flag::Pauses => Say::FlagPauses,

@@ -155,9 +155,10 @@ says! {
     // ---- set, read, confirm
     SetOutputReason { multiple: String, threshold: String, rule: Box<Say> },
     SetOutputAtMost { multiple: String, threshold: String, rule: Box<Say> },
+    SetOutputBracket { multiple: String, threshold: String, rule: Box<Say> }, SetOutputOtherUnit,
     SetOutputNoPosition { figure: String }, SetOutputFlagged { rule: Box<Say> }, SetOutputNotBelowRestore,
     SetRateReason, SetRateEmergency, SetMvByRule { threshold: String, rule: Box<Say> }, SetMvStays,
-    SetMvRefused, SetMvDidNotSee, SetMvMissed, SetMvNothingTested, SetMvOwnBack, SetMvPauses,
+    SetMvRefused, SetMvBelowLowest, SetMvDidNotSee, SetMvMissed, SetMvNothingTested, SetMvOwnBack, SetMvPauses,
     RuleHalf, RuleBelowHalf, RuleHalfLessOne, RuleThird,
     RuleBand { low: String, high: String }, RuleBandFloor { low: String, high: String, floor: String },
     RuleDouble, RuleDoublePlusOne,
@@ -172,7 +173,7 @@ says! {
     GuardedTitle, GuardedAlarms, GuardedPressure, GuardedDials, GuardedWires, GuardedBattery, GuardedDone,
 
     // ---- restore
-    RestoreTitle, RestoreNothing, RestoreStands, RestoreDone, RestoreNote, RestoreCall, RestoreBlind, RestoreBlindFast,
+    RestoreTitle, RestoreNothing, RestoreStands, RestoreDone, RestoreNote, RestoreCall, RestoreBlind, RestoreBlindFast, RestoreNotPacedOver,
     RestoreAfterNoBeats,
 
     // ---- trouble
@@ -443,7 +444,7 @@ says! {
     RowOwnBeats, RowSensing, RowCapture, RowMargin, RowStays { dial: Box<Say> }, RowNextCheck, RowAccepted,
     RowBeats, RowRules, RowReason, RowOrdered, RowClinician,
     OwnRate { rate: String }, OwnRange { slowest: String, fastest: String }, OwnNotSeen { limit: String, time: String },
-    OwnThenLost { own: Box<Say> }, OwnNotLooked, NotTested, AtLeast { figure: Box<Say> }, AtMost { figure: Box<Say> },
+    OwnThenLost { own: Box<Say> }, OwnNotLooked, OwnNotMeasured, NotTested, AtLeast { figure: Box<Say> }, AtMost { figure: Box<Say> },
     Between { low: String, high: Box<Say> }, SeenAtFound { figure: Box<Say> }, SeenAtNone,
     GoingUp, GoingDown { figure: String }, BothNotes { first: Box<Say>, second: Box<Say> },
     Multiple { multiple: String }, AtLeastMultiple { multiple: String }, FoundMultiple { multiple: String },
@@ -507,8 +508,8 @@ says! {
     TabletNameTaken { name: String }, TooManyTablets { most: u32 },
 
     // ---- flags: what was seen, then the act asked for
-    FlagNoCaptureAtMaximum, FlagNoRuleSatisfied, FlagStillBlind, FlagWrongChamber, FlagNoBeats, FlagShock,
-    FlagFoundDidNotCapture, FlagDidNotSeeAsFound, FlagNumberRefused, FlagFoundMarginBelowRule { multiple: String },
+    FlagNoCaptureAtMaximum, FlagNoRuleSatisfied, FlagRuleOfOtherUnit, FlagNotPacedOver, FlagStillBlind, FlagWrongChamber, FlagNoBeats, FlagShock,
+    FlagFoundDidNotCapture, FlagDidNotSeeAsFound, FlagNumberRefused, FlagNumberBelowLowest, FlagNotNarrowed { low: String, high: String }, FlagFoundMarginBelowRule { multiple: String },
     FlagCaptureAboveLimit { is: Box<Say>, limit: String }, FlagSignalBelowLimit { is: String, limit: String },
     FlagLeftAsRead, FlagBlockFromRate, FlagPauses, FlagExtraBeatUnmarked, FlagMarksWithoutBeats, FlagFibrillation, FlagLostUnsought, FlagSeesNothing, FlagClimbs { per_day: Box<Say> }, FlagDoubled { was: String, is: String },
     FlagHalfSignalGone { was: String, is: String }, FlagFoundAsynchronous, FlagNotTolerated, FlagSpikeAtMinimum,

@@ -11,7 +11,7 @@ use crate::lines;
 use domain::handover::summary::{MOST_CHECKS, Summary};
 
 /// The newest format that this version writes and reads; each copy is written in the oldest that can say it.
-pub const VERSION: u32 = 4;
+pub const VERSION: u32 = 5;
 const MARK: &str = "HFC";
 
 /// Letters that version 20 at level Q holds in alphanumeric mode (ISO/IEC 18004).

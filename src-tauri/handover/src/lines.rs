@@ -11,7 +11,7 @@ mod shorten;
 mod signed;
 mod write;
 
-use domain::handover::summary::{Check, Mention, Summary};
+use domain::handover::summary::{Check, Mention, OwnBeats, Summary};
 
 pub use phrase::{Phrase, Table};
 pub use read::read;
@@ -20,22 +20,24 @@ pub use signed::{Envelope, TornEnvelope, opened, sign};
 pub use write::written;
 
 /// The newest format that this version writes and reads.
-pub const VERSION: u32 = 4;
+pub const VERSION: u32 = 5;
 
 /// What codes are written in.
 pub const LANGUAGE: &str = "en";
 
 /// Every table that was ever released, by format version and language.
-pub const TABLES: [(u32, &str, Table); 4] = [
+pub const TABLES: [(u32, &str, Table); 5] = [
     (1, LANGUAGE, english::version_1),
     (2, LANGUAGE, english::version_2),
     (3, LANGUAGE, english::version_3),
     (4, LANGUAGE, english::version_4),
+    (5, LANGUAGE, english::version_5),
 ];
 
 /// The oldest format that can say it, so that older tablets read what they can.
 pub fn version_for(check: &Check) -> u32 {
     let asks_for = |flag: &Mention| match flag {
+        Mention::NotPacedOver | Mention::NumberBelowLowest => 5,
         Mention::Fibrillation | Mention::LostUnsought | Mention::SeesNothing => 4,
         Mention::CaptureAboveLimit { .. } | Mention::SignalBelowLimit { .. } | Mention::MarksWithoutBeats => {
             3
@@ -61,7 +63,8 @@ pub fn version_for(check: &Check) -> u32 {
         | Mention::SpikeAtMinimum => 1,
     };
     let read = if check.read_later.is_some() { 2 } else { 1 };
-    check.flags.iter().map(asks_for).fold(read, u32::max)
+    let own = if check.own == OwnBeats::Unmeasured { 5 } else { 1 };
+    check.flags.iter().map(asks_for).fold(read.max(own), u32::max)
 }
 
 /// The lines of a summary, shortened where they must be. `None` where even that is too long.

@@ -101,8 +101,10 @@ fn output_below_rule(case: &Case, record: &Record) -> bool {
     let truth = if record.capture == Found::AtMost { lowest } else { case.truth().going_up_micro };
     let least = least_by_rule(&case.rules, record.unit, truth);
     let enough = least.is_some_and(|least| u64::from(record.output_micro) * 100 >= least);
-    let called =
-        record.flags.iter().any(|flag| matches!(flag, Flag::NoRuleSatisfied | Flag::NoCaptureAtMaximum));
+    let called = record
+        .flags
+        .iter()
+        .any(|flag| matches!(flag, Flag::NoRuleSatisfied | Flag::RuleOfOtherUnit | Flag::NoCaptureAtMaximum));
     let at_maximum = record.stays_at.output == case.profile.output_last();
     !(enough || called && at_maximum)
 }
@@ -118,10 +120,9 @@ fn blind_unsaid(case: &Case, record: &Record) -> bool {
     let number_uv = case.profile.mv_at(record.stays_at.mv);
     let sees = number_uv <= case.truth().smallest_signal_uv || number_uv <= seen_in_its_stead_uv(case);
     // Flags that tell of the end: "did not see as found" and "found asynchronous" tell of the beginning.
-    let flagged = record
-        .flags
-        .iter()
-        .any(|flag| matches!(flag, Flag::StillBlind | Flag::SeesNothing | Flag::NumberRefused));
+    let flagged = record.flags.iter().any(|flag| {
+        matches!(flag, Flag::StillBlind | Flag::SeesNothing | Flag::NumberBelowLowest | Flag::NumberRefused)
+    });
     let said = flagged || asynchronous && record.facts.marks.has(Marks::ASYNCHRONOUS_ORDERED);
     met_own && (asynchronous || !sees) && !said
 }

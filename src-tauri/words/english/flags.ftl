@@ -2,7 +2,9 @@
 
 flag-no-capture-at-maximum = Spikes made no beats at maximum OUTPUT: call now, check connections, keep standby pacing ready.
 flag-no-rule-satisfied = No dial position satisfies the OUTPUT rule: call the clinician.
+flag-rule-of-other-unit = The unit’s OUTPUT rule is not for this dial’s unit: OUTPUT stays, ask the clinician.
 flag-still-blind = Own beats were missed and not seen marked since: call the clinician now.
+flag-not-paced-over = Own beats stayed among the spikes at every RATE tried: call, check connections and capture.
 flag-sees-nothing = Asynchronous or the highest mV number stays: own beats are not seen, call the clinician now.
 flag-wrong-chamber = An atrial spike made a wide beat: call, the wire may pace the wrong chamber.
 flag-no-beats = NO BEATS in this check: call the clinician, keep standby pacing ready.
@@ -11,10 +13,12 @@ flag-fibrillation = A fast wide rhythm, or no pulse: call the clinician now, kee
 flag-lost-unsought = A spike made no beat at an OUTPUT that was to be safe: call, check connections.
 flag-found-did-not-capture = Spikes made no beats at the OUTPUT found: call, check connections.
 flag-did-not-see-as-found = Own beats were not all marked at the mV found: tell the clinician.
+flag-number-below-lowest = mV stands below the unit’s lowest: it may see too much, call the clinician.
 flag-number-refused = No lower mV number is allowed by the rule: call the clinician.
 flag-capture-above-limit = Capture threshold { $is } is above the unit’s limit { $limit }: tell the clinician, look for a cause.
 flag-signal-below-limit = Beat signal { $is } mV is below the unit’s limit { $limit }: tell the clinician, check connections.
 flag-found-margin-below-rule = Near miss: OUTPUT was found at { $multiple } × threshold, below the rule. Report it.
+flag-not-narrowed = Threshold not narrowed, { $low } to { $high }: tell the clinician, check sooner.
 flag-left-as-read = A dial that read otherwise than expected was left so: find out why, tell the clinician.
 flag-block-from-rate = P waves without QRS at the faster rate: tell the clinician.
 flag-pauses = Pauses were seen: look for extra sensing and loose pins, tell the clinician.

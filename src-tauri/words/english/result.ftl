@@ -24,6 +24,7 @@ own-rate = { $rate } /min, regular
 own-range = { $slowest } to { $fastest } /min
 own-not-seen = No own beats seen down to { $limit }/min ({ $time })
 own-then-lost = { $own }, then lost: do not rely on them
+own-not-measured = seen, not measured
 own-not-looked = not looked for
 not-tested = not tested
 at-least = at least { $figure }

@@ -2,6 +2,8 @@
 
 set-output-reason = { $multiple } × threshold { $threshold }. Rule: { $rule }.
 set-output-at-most = { $multiple } × { $threshold }, the lowest tried: it held. Rule: { $rule }.
+set-output-bracket = { $multiple } × { $threshold }, where it held. Rule: { $rule }.
+set-output-other-unit = The unit’s rule is not for this unit: it stays where it was. Call.
 set-output-no-position = OUTPUT stays at { $figure }. No position satisfies the rule. Call.
 set-output-flagged = No position fits; this is the lowest above. Rule: { $rule }.
 set-output-not-below-restore = NO BEATS in this check: not below restore.
@@ -9,6 +11,7 @@ set-rate-reason = As it was found.
 set-rate-emergency = As the emergency set it.
 set-mv-by-rule = Beat signal { $threshold } mV. Rule: { $rule }.
 set-mv-stays = It marked every beat and fits the rule.
+set-mv-below-lowest = It stands below your unit’s lowest: it may see too much. It stays. Call.
 set-mv-refused = No mV position fits the rule. It stays. Call.
 set-mv-did-not-see = The found number missed own beats.
 set-mv-missed = The number before missed own beats.
@@ -82,5 +85,6 @@ restore-done = All stand so
 restore-note = Turn them all, then tap once.
 restore-call = Call the clinician now.
 restore-blind-fast = Own beats may not all be seen, too fast to pace above. Call now.
+restore-not-paced-over = Own beats stayed among the spikes at every RATE. Call, check connections.
 restore-blind = Own beats may not all be seen: keep RATE above them. Call.
 restore-after-no-beats = Leave OUTPUT where it stands now.

@@ -74,11 +74,16 @@ export async function admitted(person, chamber) {
 
 /** Goes from the first page to a bed with one new wire. */
 export async function admittedToBed(person, chamber) {
-  const { app } = person;
   await person.tap("welcomed");
+  await newBed(person, "Bay 2", chamber);
+}
+
+/** Goes from the bed list to a new bed with one new wire. */
+export async function newBed(person, label, chamber) {
+  const { app } = person;
   await person.tap("add-bed");
   await app.press("#label");
-  await app.keys("Bay 2");
+  await app.keys(label);
   await person.tap("add");
   for (const choice of [`chamber:${chamber}`, "kind:epicardial", "polarity:bipolar", "generator:example-fine-current"]) {
     await app.click(choice);

@@ -25,6 +25,8 @@ pub fn of_card(facts: Facts) -> Facts {
         Marks::ASYNCHRONOUS_ORDERED,
         Marks::MARKS_WITHOUT_BEATS,
         Marks::STILL_BLIND,
+        Marks::NOT_PACED_OVER,
+        Marks::NO_CAPTURE_AT_MAXIMUM,
     ]
     .into_iter()
     .fold(Marks(0), Marks::and);

@@ -46,6 +46,8 @@ pub struct Ledger {
     pub own_now: bool,
     /// Every beat was paced at the found rate.
     pub paced_at_found: bool,
+    /// Own beats stayed among the spikes at the fastest RATE that a test may use.
+    pub not_paced_over: bool,
     /// Paced beats were among the first that were looked at.
     pub paced_at_first: bool,
     pub asked: bool,
@@ -108,6 +110,7 @@ impl Ledger {
         own_now: false,
         paced_at_found: false,
         paced_at_first: false,
+        not_paced_over: false,
         asked: false,
         owed: false,
         loss_open: false,

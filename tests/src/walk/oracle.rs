@@ -21,13 +21,14 @@ fn output_bounds(setup: &Setup<'_>, threshold: u8) -> Option<(u32, u32)> {
     }
 }
 
-/// Where OUTPUT goes: the highest position within the bounds, else the lowest above, else maximum.
-pub fn output_plan(setup: &Setup<'_>, threshold: u8) -> u8 {
+/// Where OUTPUT goes: the highest position within the bounds, else the lowest above, else maximum; `None` where the
+/// rule is not for this unit.
+pub fn output_plan(setup: &Setup<'_>, threshold: u8) -> Option<u8> {
     let last = setup.profile.output_last();
-    let Some((low, aim)) = output_bounds(setup, threshold) else { return last };
+    let (low, aim) = output_bounds(setup, threshold)?;
     let enough: Vec<u8> = (0..=last).filter(|p| setup.profile.output_at(*p) >= low).collect();
     let within = enough.iter().rev().find(|p| setup.profile.output_at(**p) <= aim);
-    within.or(enough.first()).copied().unwrap_or(last)
+    Some(within.or(enough.first()).copied().unwrap_or(last))
 }
 
 /// The highest number the unit's rule allows after a sensing threshold, if there is one.

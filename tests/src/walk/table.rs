@@ -75,7 +75,8 @@ pub fn rule(setup: &Setup<'_>, card: &Facts) -> Option<u8> {
 pub fn plan(setup: &Setup<'_>, book: &Ledger, card: &Facts) -> Dials {
     let restore = by_evidence(setup, book, card);
     let captured = matches!(card.capture, Found::Exact | Found::AtMost | Found::Bracket);
-    let output = if captured { oracle::output_plan(setup, card.capture_at) } else { restore.output };
+    let by_rule = captured.then(|| oracle::output_plan(setup, card.capture_at)).flatten();
+    let output = by_rule.unwrap_or(restore.output);
     let floor = if book.no_beats { restore.output } else { 0 };
     let measured = matches!(card.sensing, Found::Exact | Found::AtLeast);
     let sensed = measured && restore.mv != ASYNCHRONOUS && !book.pauses;
@@ -194,7 +195,8 @@ pub fn lines(setup: &Setup<'_>, book: &Ledger, card: &Facts) -> Vec<Line> {
         return Vec::new();
     }
     to = left_where_read(setup, book, card, to);
-    if under(card).stage() == Some(Stage::OwnRhythm) && is_blind(book, card) {
+    let paced_over = !book.not_paced_over;
+    if under(card).stage() == Some(Stage::OwnRhythm) && is_blind(book, card) && paced_over {
         let now = stands_at_most(book, card, Dial::Rate).unwrap_or(fastest_in_doubt(book, card));
         to.rate = to.rate.max(above_own(setup, book).unwrap_or(0)).max(now);
     }
@@ -205,14 +207,15 @@ pub fn lines(setup: &Setup<'_>, book: &Ledger, card: &Facts) -> Vec<Line> {
     let mut order = order(setup, book, card);
     let number = stands_at_most(book, card, Dial::Mv);
     let none_failed = no_spike_has_failed(book, under(card));
+    let output_low = output_low(setup, book, card) || is_turning(book, card, Dial::Output);
     let output_known = stands_at_most(book, card, Dial::Output).is_some();
     let too_high = number.map_or(output_known || book.last[2] > to.mv, |n| n > to.mv);
-    if none_failed && too_high && output_low(setup, book, card) {
+    if none_failed && too_high && output_low {
         order = NUMBER_FIRST;
     }
     let maybe_asynchronous =
         number.map_or(book.maybe_asynchronous && setup.has_asynchronous(), |number| number == ASYNCHRONOUS);
-    let lowers = fastest.is_none_or(|fastest| fastest > to.rate) || is_turning_rate(book, card);
+    let lowers = fastest.is_none_or(|fastest| fastest > to.rate) || is_turning(book, card, Dial::Rate);
     if maybe_asynchronous && to.mv != ASYNCHRONOUS && lowers {
         order = if order == NUMBER_FIRST {
             NUMBER_FIRST
@@ -274,9 +277,9 @@ pub fn may_be_asked_back(setup: &Setup<'_>, book: &Ledger, card: &Facts, line: L
     }
 }
 
-/// Once something breaks in, nobody knows where RATE stands: the number first costs nothing then.
-fn is_turning_rate(book: &Ledger, card: &Facts) -> bool {
-    card.asks(Dial::Rate) && card.phase == Phase::Turning && book.at(Dial::Rate) != Some(card.to)
+/// Once something breaks in, nobody knows where the dial stands: the number first costs nothing then.
+fn is_turning(book: &Ledger, card: &Facts, dial: Dial) -> bool {
+    card.asks(dial) && card.phase == Phase::Turning && book.at(dial) != Some(card.to)
 }
 
 fn may_differ(book: &Ledger, card: &Facts, line: Line) -> bool {

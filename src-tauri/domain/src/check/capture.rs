@@ -287,6 +287,20 @@ pub fn fails(setup: &Setup<'_>, facts: Facts) -> Facts {
     maximum(setup, next)
 }
 
+/// Nothing higher can be asked for, and somebody was called for it: under own beats with a pulse it stays so. Without a
+/// pulse it is NO BEATS.
+pub fn is_lost_at_maximum(setup: &Setup<'_>, facts: &Facts) -> bool {
+    let known = facts.lost == setup.maximum() || facts.marks.has(Marks::NO_CAPTURE_AT_MAXIMUM);
+    known && facts.current(Dial::Output) == setup.maximum()
+}
+
+pub fn still_lost(facts: Facts) -> Facts {
+    let mut next = lost(facts);
+    next.not_tested(Why::SpikeWithoutBeat);
+    next.marks = next.marks.and(Marks::NO_CAPTURE_AT_MAXIMUM);
+    next
+}
+
 fn maximum(setup: &Setup<'_>, facts: Facts) -> Facts {
     if facts.current(Dial::Output) == setup.maximum() {
         return super::trouble::emergency(setup, facts);

@@ -1,7 +1,8 @@
 //! What each answer proves or disproves. Conservative: a later miss outweighs an earlier success.
 
 use super::facts::{
-    ASYNCHRONOUS, Asynchronous, Dial, Dials, Doubt, Facts, Found, Known, Marks, NONE, Own, Phase, Turned, Why,
+    ASYNCHRONOUS, Asynchronous, Dial, Dials, Doubt, Facts, FirstLook, Found, Known, Marks, NONE, Own, Phase,
+    Turned, Why,
 };
 use crate::profile::Position;
 
@@ -112,6 +113,17 @@ impl Facts {
     }
 
     /// Names why the tests still to come are not done.
+    /// The upper end of the bracket is where it held, not where the threshold lies.
+    pub fn is_wide_bracket(&self) -> bool {
+        self.capture == Found::Bracket && self.capture_at > self.capture_low.saturating_add(1)
+    }
+
+    /// Own beats were seen, whether or not they were measured.
+    pub fn own_was_seen(&self) -> bool {
+        let at_first = matches!(self.first_look, FirstLook::OnlyOwn | FirstLook::Both);
+        at_first || self.first_own_asked || self.missed != NONE
+    }
+
     pub fn not_tested(&mut self, why: Why) {
         if self.sensing == Found::Nothing && self.why_sensing == Why::None {
             self.why_sensing = why;

@@ -65,6 +65,7 @@ fn one_step_more(setup: &Setup<'_>, facts: Facts) -> Facts {
     let facts = facts.settled();
     match next_rate_down(setup, facts.stand.rate) {
         Some(to) => turn(facts, Step::OwnDown, Dial::Rate, to),
+        None if facts.first_own_asked => give_up(setup, facts, Why::OwnNotHeld),
         None => give_up(setup, facts, Why::NoOwnBeats),
     }
 }
@@ -109,12 +110,13 @@ fn blind_rate_up(setup: &Setup<'_>, facts: Facts) -> Facts {
     }
 }
 
+/// Where no RATE of a test rises above the own beats, or its spikes make none, a fast one only adds spikes: back to found.
 fn blind_rate_further_up(setup: &Setup<'_>, facts: Facts) -> Facts {
     let facts = facts.settled();
     let want = i32::from(setup.profile.rate_at(facts.stand.rate)) + i32::from(setup.rules.own_step);
     match setup.profile.rate_at_or_above(want) {
         Some(to) if setup.is_test_rate(to) => turn(facts, Step::BlindRateUp, Dial::Rate, to),
-        _ => still_blind(facts),
+        _ => still_blind(Facts { marks: facts.marks.and(Marks::NOT_PACED_OVER), ..facts }),
     }
 }
 

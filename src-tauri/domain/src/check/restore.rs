@@ -1,6 +1,6 @@
 //! What "Stop, restore" would set now, and in which order.
 
-use super::facts::{ASYNCHRONOUS, Asynchronous, Dial, Dials, Facts, Found, Known, NONE, Row};
+use super::facts::{ASYNCHRONOUS, Asynchronous, Dial, Dials, Facts, Found, Known, Marks, NONE, Row};
 use super::guard::Guard;
 use super::reading;
 use super::setup::Setup;
@@ -82,8 +82,7 @@ fn number(setup: &Setup<'_>, facts: &Facts) -> Position {
 /// Below what missed, as far as the unit goes; where the lowest that missed is lower still, that. A number that
 /// asynchronous was left for is halved: every spike may fall on a T wave until one sees.
 fn below_missed(setup: &Setup<'_>, facts: &Facts) -> Position {
-    let left_asynchronous = facts.back_to.mv == ASYNCHRONOUS && facts.missed != NONE;
-    let lower = if left_asynchronous {
+    let lower = if facts.back_to.mv == ASYNCHRONOUS {
         mv_half_down(setup.profile, facts.missed)
     } else {
         facts.missed.saturating_sub(1)
@@ -188,10 +187,10 @@ pub fn meant(setup: &Setup<'_>, facts: &Facts, row: Row) -> Dials {
     safe_rate(setup, facts, row, target(setup, facts))
 }
 
-/// Blind or asynchronous, RATE is not lowered.
+/// Blind or asynchronous, RATE is not lowered; but where no RATE rose above the own beats.
 fn safe_rate(setup: &Setup<'_>, facts: &Facts, row: Row, target: Dials) -> Dials {
     let mut wanted = target;
-    if row == Row::Blind && is_blind(facts) {
+    if row == Row::Blind && is_blind(facts) && !facts.marks.has(Marks::NOT_PACED_OVER) {
         wanted.rate = wanted.rate.max(blind_rate(setup, facts)).max(facts.current(Dial::Rate));
     }
     let rate_known = !facts.in_doubt(Dial::Rate);
@@ -241,6 +240,9 @@ pub fn is_blind(facts: &Facts) -> bool {
 
 /// Above own beats that the number does not see, as far as that goes.
 pub fn blind_rate(setup: &Setup<'_>, facts: &Facts) -> Position {
+    if facts.marks.has(Marks::NOT_PACED_OVER) {
+        return 0;
+    }
     rate_above_own(setup, facts).unwrap_or(0)
 }
 

@@ -30,6 +30,9 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
         (S::SetMv | S::Confirm, Answer::BeatNotMarked) => number_misses(setup, facts),
         (S::SetMv | S::Confirm, Answer::Pause) => number_pauses(setup, facts),
         (S::Confirm, Answer::OwnAmongThem) => out_of_asynchronous(setup, facts),
+        (S::Confirm, Answer::SpikeWithoutABeat) if capture::is_lost_at_maximum(setup, &facts) => {
+            stays_and_call(facts.marks, capture::still_lost(facts))
+        }
         (S::SetOutput | S::SetRate | S::Confirm, Answer::SpikeWithoutABeat) => capture::fails(setup, facts),
         // Read and looked at already: what shows in the last look again is called for, not looked for for ever.
         (S::Stays, Answer::AllTrue) if facts.from == S::Confirm => ask(facts, S::Guarded),

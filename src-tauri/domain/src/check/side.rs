@@ -73,7 +73,11 @@ fn seen_under(setup: &Setup<'_>, before: Option<&Facts>, under: Facts, seen: Ans
         }
         Answer::SpikeWithoutABeat => capture::fails(setup, restore::broken_off(setup, under)),
         Answer::BeatNotMarked => number_missed(setup, under),
-        Answer::Pause => restore::open(setup, under.paused()),
+        Answer::Pause => {
+            let mut paused = under.paused();
+            paused.not_tested(Why::Pauses);
+            restore::open(setup, paused)
+        }
         Answer::ExtraBeatNotMarked => Facts { marks: under.marks.and(Marks::EXTRA_BEAT_UNMARKED), ..under },
         Answer::MarkWithoutBeat => sensing::marks_alone(setup, under),
         _ => under,
@@ -185,11 +189,14 @@ pub fn woke(setup: &Setup<'_>, facts: Facts, gap: Gap) -> Facts {
         return facts;
     }
     let marks = facts.marks.and(Marks::AWAY);
-    let next = Facts { marks, ..facts };
+    let mut next = Facts { marks, ..facts };
     match gap {
         Gap::LimitPassed | Gap::Long if read_anew(&facts) => next,
         Gap::Short => over(next, Step::Away),
-        Gap::LimitPassed => restore::open(setup, next),
+        Gap::LimitPassed => {
+            next.not_tested(Why::Away);
+            restore::open(setup, next)
+        }
         Gap::Long => away(setup, next, S::AwayRead),
         Gap::TooLong => away(setup, next, S::ReadAfter),
     }

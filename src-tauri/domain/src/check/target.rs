@@ -36,7 +36,7 @@ fn output(setup: &Setup<'_>, facts: &Facts, restore: Dials) -> Position {
         return facts.capture_at;
     }
     let planned = match output_by_rule(setup, facts) {
-        None => return restore.output,
+        None | Some(OutputPlan::OtherUnit) => return restore.output,
         Some(OutputPlan::At { position, .. }) => position,
         Some(OutputPlan::Maximum) => setup.maximum(),
     };
@@ -49,6 +49,6 @@ fn number(setup: &Setup<'_>, facts: &Facts, restore: Dials) -> Position {
     }
     match number_by_rule(setup, facts) {
         Some(MvPlan::Down { to }) => to,
-        Some(MvPlan::Stays | MvPlan::Refused) | None => restore.mv,
+        Some(MvPlan::Stays | MvPlan::Refused | MvPlan::BelowLowest) | None => restore.mv,
     }
 }

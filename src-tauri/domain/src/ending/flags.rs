@@ -20,7 +20,8 @@ pub fn flags(setup: &Setup<'_>, record: &Record, facts: &Facts, history: &[Recor
     flags.extend(above_limit(setup, record, facts));
     flags.extend(below_limit(setup, record, facts));
     flags.extend(found_margin(setup, record, facts));
-    flags.extend(doubled(record, history).filter(|_| !is_wide(setup, facts)));
+    flags.extend(not_narrowed(record, facts));
+    flags.extend(doubled(record, history).filter(|_| !facts.is_wide_bracket()));
     flags.extend(climbs(setup, record, history));
     flags.extend(half_signal_gone(setup, record, facts, history));
     flags.extend((!record.read).then_some(Flag::NotRead));
@@ -32,6 +33,7 @@ pub fn flags(setup: &Setup<'_>, record: &Record, facts: &Facts, history: &[Recor
 fn marked(facts: &Facts) -> Vec<Flag> {
     [
         (Marks::STILL_BLIND, Flag::StillBlind),
+        (Marks::NOT_PACED_OVER, Flag::NotPacedOver),
         (Marks::WRONG_CHAMBER, Flag::WrongChamber),
         (Marks::NO_BEATS, Flag::NoBeats),
         (Marks::SHOCK, Flag::Shock),
@@ -81,11 +83,14 @@ fn planned(setup: &Setup<'_>, facts: &Facts) -> Vec<Flag> {
         output_by_rule(setup, facts),
         Some(OutputPlan::Maximum | OutputPlan::At { flagged: true, .. })
     );
-    let refused = matches!(number_by_rule(setup, facts), Some(MvPlan::Refused));
+    let other_unit = matches!(output_by_rule(setup, facts), Some(OutputPlan::OtherUnit));
+    let number = number_by_rule(setup, facts);
     [
         (no_capture, Flag::NoCaptureAtMaximum),
         (no_position, Flag::NoRuleSatisfied),
-        (refused, Flag::NumberRefused),
+        (other_unit, Flag::RuleOfOtherUnit),
+        (number == Some(MvPlan::BelowLowest), Flag::NumberBelowLowest),
+        (number == Some(MvPlan::Refused), Flag::NumberRefused),
     ]
     .into_iter()
     .filter_map(|(raised, flag)| raised.then_some(flag))
@@ -138,7 +143,7 @@ fn signal_below(setup: &Setup<'_>, record: &Record, facts: &Facts, bound_uv: u32
 
 /// A near miss, said plainly: the output as found was less than the rule asks on today's threshold.
 fn found_margin(setup: &Setup<'_>, record: &Record, facts: &Facts) -> Option<Flag> {
-    if is_wide(setup, facts) {
+    if facts.is_wide_bracket() {
         return None;
     }
     let multiple = record.found_multiple.clone()?;
@@ -146,11 +151,11 @@ fn found_margin(setup: &Setup<'_>, record: &Record, facts: &Facts) -> Option<Fla
     below.then_some(Flag::FoundMarginBelowRule { multiple })
 }
 
-/// A bracket of more than one position: its upper end is where it held, not where the threshold lies.
-fn is_wide(setup: &Setup<'_>, facts: &Facts) -> bool {
-    facts.capture == Found::Bracket && facts.capture_at > above_loss(setup, facts)
+/// OUTPUT is planned on the upper end, which may lie far above the threshold.
+fn not_narrowed(record: &Record, facts: &Facts) -> Option<Flag> {
+    let (low, high) = record.capture_low_text.clone().zip(record.capture_text.clone())?;
+    facts.is_wide_bracket().then_some(Flag::NotNarrowed { low, high })
 }
-
 /// The lowest position that may be the threshold of a bracket.
 fn above_loss(setup: &Setup<'_>, facts: &Facts) -> Position {
     facts.capture_low.saturating_add(1).min(setup.maximum())

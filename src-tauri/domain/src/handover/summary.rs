@@ -125,9 +125,19 @@ pub enum Sensing {
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum OwnBeats {
     NotLooked,
-    NoneSeen { limit: Figure },
-    Seen { slowest: u8, fastest: u8 },
-    ThenLost { slowest: u8, fastest: u8 },
+    /// Seen, and their rate not measured.
+    Unmeasured,
+    NoneSeen {
+        limit: Figure,
+    },
+    Seen {
+        slowest: u8,
+        fastest: u8,
+    },
+    ThenLost {
+        slowest: u8,
+        fastest: u8,
+    },
 }
 
 /// When the next check is due.

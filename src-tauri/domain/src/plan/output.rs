@@ -13,6 +13,8 @@ pub enum OutputPlan {
     At { position: Position, flagged: bool },
     /// No position satisfies the rule: stays at maximum, call.
     Maximum,
+    /// The rule says nothing about this dial's unit: OUTPUT is left to whoever is called.
+    OtherUnit,
 }
 
 /// The rule on one threshold, in µA or µV times 100 so that percents stay whole.
@@ -26,7 +28,7 @@ struct Band {
 /// lies above the band.
 pub fn output_plan(profile: &Profile, rules: &Rules, threshold: Position) -> OutputPlan {
     let band = band(rules.output_rule, profile.output_unit(), profile.output_at(threshold));
-    band.map_or(OutputPlan::Maximum, |band| inside(profile, &band))
+    band.map_or(OutputPlan::OtherUnit, |band| inside(profile, &band))
 }
 
 fn inside(profile: &Profile, band: &Band) -> OutputPlan {

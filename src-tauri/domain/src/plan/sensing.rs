@@ -15,6 +15,8 @@ pub enum MvPlan {
     },
     /// No lower number is allowed: stays, call.
     Refused,
+    /// It stands below the lowest that the unit ever sets: stays, call.
+    BelowLowest,
 }
 
 pub fn mv_plan(
@@ -30,6 +32,7 @@ pub fn mv_plan(
         return MvPlan::Stays;
     }
     match mv_rule_position(profile, rules, chamber, threshold) {
+        _ if profile.mv_at(present) < rules.lowest_mv_uv(chamber) => MvPlan::BelowLowest,
         Some(to) if to < present => MvPlan::Down { to },
         Some(_) | None => MvPlan::Refused,
     }

@@ -97,6 +97,7 @@ pub fn own_beats(record: &Record) -> Say {
 
 fn no_own_rate(record: &Record) -> Say {
     match record.facts.own {
+        _ if record.facts.own_was_seen() => Say::OwnNotMeasured,
         Own::NotSeen => Say::OwnNotSeen { limit: record.limit.clone(), time: record.ended.clock() },
         Own::NotLooked | Own::Shown | Own::Cleared => Say::OwnNotLooked,
     }

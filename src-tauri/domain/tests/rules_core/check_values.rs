@@ -17,7 +17,7 @@ fn output_set(profile: &Profile, rule: OutputRule, threshold: &str) -> Option<St
     match output_plan(profile, &with_output_rule(rule), threshold) {
         OutputPlan::At { position, flagged: false } => Some(profile.output_text(position).to_owned()),
         OutputPlan::At { flagged: true, .. } => panic!("above the rule"),
-        OutputPlan::Maximum => None,
+        OutputPlan::Maximum | OutputPlan::OtherUnit => None,
     }
 }
 

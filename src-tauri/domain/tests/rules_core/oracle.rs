@@ -78,7 +78,7 @@ pub fn output_plan(profile: &Profile, rule: OutputRule, threshold: u8) -> Output
     let dial = outputs(profile);
     let t = dial[usize::from(threshold)];
     let Some([low, aim, high]) = band(rule, profile.output_unit().symbol(), t) else {
-        return OutputPlan::Maximum;
+        return OutputPlan::OtherUnit;
     };
     let mut lowest_that_is_enough = None;
     for (i, &value) in dial.iter().enumerate().rev() {
@@ -116,9 +116,17 @@ pub fn number_by_rule(profile: &Profile, rule: SensingRule, lowest: Fraction, th
 
 /// From the wording: a number that saw every beat, at or below the rule and at or above the
 /// lowest ever set, stays; only ever lowered; nothing between lowest and rule: refused.
-pub fn number_plan(by_rule: Option<u8>, present: u8, present_allowed: bool, saw: bool) -> MvPlan {
+pub fn number_plan(
+    by_rule: Option<u8>,
+    present: u8,
+    present_allowed: bool,
+    saw: bool,
+    below_lowest: bool,
+) -> MvPlan {
     if saw && present_allowed {
         MvPlan::Stays
+    } else if below_lowest {
+        MvPlan::BelowLowest
     } else if by_rule.is_some_and(|to| to < present) {
         MvPlan::Down { to: by_rule.unwrap() }
     } else {

@@ -76,7 +76,7 @@ fn an_output_is_below_its_rule_exactly_below_the_low_end() {
 fn a_higher_threshold_never_gives_a_lower_output() {
     let height = |profile: &Profile, plan| match plan {
         OutputPlan::At { position, .. } => position,
-        OutputPlan::Maximum => profile.output_last(),
+        OutputPlan::Maximum | OutputPlan::OtherUnit => profile.output_last(),
     };
     for profile in every_shipped() {
         for rule in output_rules() {
@@ -123,7 +123,7 @@ fn compare_number_plans(profile: &Profile, rule: SensingRule, chamber: Chamber, 
         let allowed = value >= least && (value < bound || (itself && value == bound));
         for saw in [false, true] {
             let plan = mv_plan(profile, &rules, chamber, threshold, present, saw);
-            let expected = oracle::number_plan(by_rule, present, allowed, saw);
+            let expected = oracle::number_plan(by_rule, present, allowed, saw, value < least);
             assert_eq!(plan, expected, "{} {rule:?} {threshold} {present} {saw}", profile.id);
         }
     }

@@ -32,6 +32,7 @@ fn each_mark_is_one_flag() {
     let p = fine();
     let pairs = [
         (Marks::STILL_BLIND, Flag::StillBlind),
+        (Marks::NOT_PACED_OVER, Flag::NotPacedOver),
         (Marks::WRONG_CHAMBER, Flag::WrongChamber),
         (Marks::NO_BEATS, Flag::NoBeats),
         (Marks::SHOCK, Flag::Shock),

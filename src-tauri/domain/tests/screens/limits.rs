@@ -69,9 +69,12 @@ fn a_threshold_measured_above_the_limit_is_told() {
 #[test]
 fn of_a_wide_bracket_only_what_is_sure_counts() {
     let limit = [("capture_limit_mA", "1.2")];
-    assert_eq!(capture_flags(&limit, bracket("1.0", "1.6")), [], "it may be 1.1");
-    assert_eq!(capture_flags(&limit, bracket("1.1", "1.6")), [], "it may be 1.2");
-    assert_eq!(capture_flags(&limit, bracket("1.2", "1.6")), above("1.6", "1.2", OutputUnit::MilliAmp));
+    let wide = |low: &str| Flag::NotNarrowed { low: low.to_owned(), high: "1.6".to_owned() };
+    assert_eq!(capture_flags(&limit, bracket("1.0", "1.6")), [wide("1.0")], "it may be 1.1");
+    assert_eq!(capture_flags(&limit, bracket("1.1", "1.6")), [wide("1.1")], "it may be 1.2");
+    let mut told = above("1.6", "1.2", OutputUnit::MilliAmp);
+    told.push(wide("1.2"));
+    assert_eq!(capture_flags(&limit, bracket("1.2", "1.6")), told);
 }
 
 /// mA and volts are two scales (trade, trap 4): no figure of one says anything of the other.

@@ -29,6 +29,8 @@ mod loading;
 #[cfg(test)]
 mod made;
 #[cfg(test)]
+mod nothing_helps;
+#[cfg(test)]
 mod order;
 #[cfg(test)]
 mod practice;

@@ -1,6 +1,6 @@
 //! The record as numbers and as printed; the result screen says where each dial stays, and why.
 
-use domain::check::facts::{ASYNCHRONOUS, Dial, Found, NONE, Own, Why};
+use domain::check::facts::{ASYNCHRONOUS, Dial, Facts, FirstLook, Found, NONE, Own, Why};
 use domain::contract::{Outcome, Row, Shape, TickRole};
 use domain::record::Record;
 use domain::say::{Say, dial_name};
@@ -299,4 +299,30 @@ fn nothing_changed() -> SwapRecord {
         left: None,
         names: domain::state::swap::Names::default(),
     }
+}
+
+#[test]
+fn own_beats_that_were_seen_and_not_measured_are_told_so() {
+    let p = fine();
+    let nothing = Facts {
+        own: Own::NotSeen,
+        own_slowest: 0,
+        own_fastest: 0,
+        first_look: FirstLook::EveryBeatPaced,
+        ..whole_check(&p)
+    };
+    let said = |facts: Facts| {
+        let (state, record) = made(facts);
+        row(&screen_of(state, record), &Say::RowOwnBeats).value.clone()
+    };
+    for seen in [
+        Facts { first_look: FirstLook::OnlyOwn, ..nothing },
+        Facts { first_look: FirstLook::Both, ..nothing },
+        Facts { first_own_asked: true, ..nothing },
+        Facts { missed: nothing.found.mv, saw: NONE, ..nothing },
+    ] {
+        assert_eq!(said(seen), Say::OwnNotMeasured);
+    }
+    assert!(matches!(said(nothing), Say::OwnNotSeen { .. }));
+    assert_eq!(said(Facts { own: Own::NotLooked, ..nothing }), Say::OwnNotLooked);
 }

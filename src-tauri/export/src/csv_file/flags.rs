@@ -11,6 +11,8 @@ fn word(flag: &Flag) -> &'static str {
     match flag {
         Flag::NoCaptureAtMaximum => "no_capture_at_maximum",
         Flag::NoRuleSatisfied => "no_rule_satisfied",
+        Flag::RuleOfOtherUnit => "rule_of_other_unit",
+        Flag::NotPacedOver => "not_paced_over",
         Flag::StillBlind => "own_beats_not_marked",
         Flag::SeesNothing => "sees_nothing",
         Flag::WrongChamber => "wrong_chamber",
@@ -20,7 +22,9 @@ fn word(flag: &Flag) -> &'static str {
         Flag::LostUnsought => "spike_without_beat",
         Flag::FoundDidNotCapture => "found_did_not_capture",
         Flag::DidNotSeeAsFound => "found_did_not_see",
+        Flag::NumberBelowLowest => "number_below_lowest",
         Flag::NumberRefused => "number_refused",
+        Flag::NotNarrowed { .. } => "not_narrowed",
         Flag::CaptureAboveLimit { .. } => "capture_above_limit",
         Flag::SignalBelowLimit { .. } => "signal_below_limit",
         Flag::FoundMarginBelowRule { .. } => "found_margin_below_rule",

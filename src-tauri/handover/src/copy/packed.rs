@@ -229,6 +229,7 @@ fn unpack_sensing(packed: (u8, Option<String>)) -> Option<Sensing> {
 fn pack_own(own: &OwnBeats) -> (u8, Option<String>, u8, u8) {
     match own {
         OwnBeats::NotLooked => (0, None, 0, 0),
+        OwnBeats::Unmeasured => (4, None, 0, 0),
         OwnBeats::NoneSeen { limit } => (1, Some(limit.to_string()), 0, 0),
         OwnBeats::Seen { slowest, fastest } => (2, None, *slowest, *fastest),
         OwnBeats::ThenLost { slowest, fastest } => (3, None, *slowest, *fastest),
@@ -241,6 +242,7 @@ fn unpack_own((kind, limit, slowest, fastest): (u8, Option<String>, u8, u8)) -> 
         (1, Some(limit)) => Some(OwnBeats::NoneSeen { limit: figure(limit)? }),
         (2, None) => Some(OwnBeats::Seen { slowest, fastest }),
         (3, None) => Some(OwnBeats::ThenLost { slowest, fastest }),
+        (4, None) => Some(OwnBeats::Unmeasured),
         _ => None,
     }
 }

@@ -40,6 +40,9 @@ pub fn version_1(phrase: Phrase) -> &'static str {
         | Phrase::FlagMarksWithoutBeats
         | Phrase::FlagFibrillation
         | Phrase::FlagLostUnsought
+        | Phrase::FlagNotPacedOver
+        | Phrase::FlagNumberBelowLowest
+        | Phrase::OwnUnmeasured
         | Phrase::FlagSeesNothing
         | Phrase::FlagSignalBelowLimit => "",
         Phrase::AgeMinutes => "{} min later",
@@ -120,6 +123,18 @@ pub fn version_4(phrase: Phrase) -> &'static str {
         (Phrase::FlagSeesNothing, "left so that it sees nothing"),
     ];
     otherwise(&OTHERWISE, phrase).unwrap_or_else(|| version_3(phrase))
+}
+
+/// Format version 5: version 4, own beats that were seen and not measured, and among spikes at every RATE; a number
+/// below the unit's lowest. Written only where they were.
+pub fn version_5(phrase: Phrase) -> &'static str {
+    const OTHERWISE: [(Phrase, &str); 4] = [
+        (Phrase::LabelHead, "HOLDFAST 5 en"),
+        (Phrase::OwnUnmeasured, "seen, not measured"),
+        (Phrase::FlagNotPacedOver, "own beats among spikes"),
+        (Phrase::FlagNumberBelowLowest, "mV below the lowest"),
+    ];
+    otherwise(&OTHERWISE, phrase).unwrap_or_else(|| version_4(phrase))
 }
 
 fn otherwise(said: &[(Phrase, &'static str)], phrase: Phrase) -> Option<&'static str> {

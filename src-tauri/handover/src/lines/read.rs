@@ -210,6 +210,9 @@ impl<'a> Reader<'a> {
         if self.is(Phrase::OwnNotLooked, value) {
             return Some(OwnBeats::NotLooked);
         }
+        if self.is(Phrase::OwnUnmeasured, value) {
+            return Some(OwnBeats::Unmeasured);
+        }
         if let Some([limit]) = self.figures(Phrase::OwnNoneSeen, value) {
             return Some(OwnBeats::NoneSeen { limit });
         }

@@ -140,6 +140,7 @@ impl Writer {
     fn own(&self, own: &OwnBeats) -> String {
         match own {
             OwnBeats::NotLooked => self.say(Phrase::OwnNotLooked, &[]),
+            OwnBeats::Unmeasured => self.say(Phrase::OwnUnmeasured, &[]),
             OwnBeats::NoneSeen { limit } => self.say(Phrase::OwnNoneSeen, &[limit.text()]),
             OwnBeats::Seen { slowest, fastest } => {
                 self.rates(Phrase::OwnSeen, Phrase::OwnRange, *slowest, *fastest)
@@ -188,6 +189,8 @@ pub(super) fn phrase_of(flag: &Mention) -> (Phrase, Option<&Figure>) {
         Mention::Shock => Phrase::FlagShock,
         Mention::Fibrillation => Phrase::FlagFibrillation,
         Mention::LostUnsought => Phrase::FlagLostUnsought,
+        Mention::NotPacedOver => Phrase::FlagNotPacedOver,
+        Mention::NumberBelowLowest => Phrase::FlagNumberBelowLowest,
         Mention::FoundDidNotCapture => Phrase::FlagFoundDidNotCapture,
         Mention::DidNotSeeAsFound => Phrase::FlagDidNotSeeAsFound,
         Mention::NumberRefused => Phrase::FlagNumberRefused,

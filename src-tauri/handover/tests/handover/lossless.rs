@@ -103,6 +103,7 @@ fn record_of(check: &Check) -> Record {
     let plain = record(0);
     let (own, seen, limit) = match &check.own {
         OwnBeats::NotLooked => (None, Own::NotLooked, plain.limit.clone()),
+        OwnBeats::Unmeasured => (None, Own::NotLooked, plain.limit.clone()),
         OwnBeats::NoneSeen { limit } => (None, Own::NotSeen, limit.text().to_owned()),
         OwnBeats::Seen { slowest, fastest } => (Some((*slowest, *fastest)), Own::Shown, plain.limit.clone()),
         OwnBeats::ThenLost { slowest, fastest } => {

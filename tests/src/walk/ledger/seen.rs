@@ -1,7 +1,7 @@
 //! What an answer has shown of the heart, and what trouble makes worthless.
 
 use domain::check::answer::{Answer, Gap};
-use domain::check::facts::{ASYNCHRONOUS, Dial, Facts, NONE};
+use domain::check::facts::{ASYNCHRONOUS, Dial, Facts, NONE, Phase};
 use domain::check::setup::Setup;
 use domain::check::step::{Stage, Step};
 
@@ -51,6 +51,10 @@ impl Ledger {
                 self.held(output);
             }
             _ => {}
+        }
+        let among = matches!(answer, A::OwnAmongThem | A::SpikeWithoutABeat);
+        if step == Step::BlindRateUp && among && card.phase != Phase::Turning {
+            self.not_paced_over |= !a_faster_test_is_left(setup, card.to);
         }
         if step == Step::FirstLook {
             self.paced_at_first = matches!(answer, A::EveryBeatPaced | A::BothSeen);
@@ -159,4 +163,11 @@ impl Ledger {
             _ => {}
         }
     }
+}
+
+/// A RATE of the dial that is a step of the search faster and not above the unit's highest test rate.
+fn a_faster_test_is_left(setup: &Setup<'_>, rate: u8) -> bool {
+    let faster = setup.profile.rate_at(rate) + setup.rules.own_step;
+    let rates = (0..=setup.profile.rate_last()).map(|p| setup.profile.rate_at(p));
+    rates.filter(|rate| *rate >= faster).min().is_some_and(|rate| rate <= setup.rules.highest_test_rate)
 }

@@ -177,6 +177,8 @@ impl Marks {
     pub const FIBRILLATION: Marks = Marks(1 << 22);
     /// A spike made no beat where no loss was sought.
     pub const LOST_UNSOUGHT: Marks = Marks(1 << 23);
+    /// Own beats stayed among the spikes at the highest RATE that a test may use.
+    pub const NOT_PACED_OVER: Marks = Marks(1 << 24);
 
     #[must_use]
     pub fn and(self, other: Marks) -> Marks {

@@ -47,6 +47,8 @@ pub enum Mention {
     FoundAsynchronous,
     NotTolerated,
     SpikeAtMinimum,
+    NotPacedOver,
+    NumberBelowLowest,
 }
 
 impl Mention {
@@ -54,7 +56,7 @@ impl Mention {
     pub fn of(flag: &Flag) -> Option<Mention> {
         Some(match flag {
             Flag::NoCaptureAtMaximum => Mention::NoCaptureAtMaximum,
-            Flag::NoRuleSatisfied => Mention::NoRuleSatisfied,
+            Flag::NoRuleSatisfied | Flag::RuleOfOtherUnit => Mention::NoRuleSatisfied,
             Flag::StillBlind => Mention::StillBlind,
             Flag::SeesNothing => Mention::SeesNothing,
             Flag::WrongChamber => Mention::WrongChamber,
@@ -62,6 +64,8 @@ impl Mention {
             Flag::Shock => Mention::Shock,
             Flag::Fibrillation => Mention::Fibrillation,
             Flag::LostUnsought => Mention::LostUnsought,
+            Flag::NotPacedOver => Mention::NotPacedOver,
+            Flag::NumberBelowLowest => Mention::NumberBelowLowest,
             Flag::FoundDidNotCapture => Mention::FoundDidNotCapture,
             Flag::DidNotSeeAsFound => Mention::DidNotSeeAsFound,
             Flag::NumberRefused => Mention::NumberRefused,
@@ -82,6 +86,8 @@ impl Mention {
             Flag::FoundAsynchronous => Mention::FoundAsynchronous,
             Flag::NotTolerated => Mention::NotTolerated,
             Flag::SpikeAtMinimumMadeABeat => Mention::SpikeAtMinimum,
+            // The code names both ends of the bracket.
+            Flag::NotNarrowed { .. } => return None,
             // The next check, which the code names, is sooner by it.
             Flag::Climbs { .. } => return None,
             Flag::NotRead | Flag::Away | Flag::Slip | Flag::ClockSet { .. } => return None,
@@ -89,7 +95,7 @@ impl Mention {
     }
 
     /// Those that carry no figure, by their number in a copy. Frozen: numbers are never used again.
-    pub const PLAIN: [(u8, Mention); 20] = [
+    pub const PLAIN: [(u8, Mention); 22] = [
         (0, Mention::NoCaptureAtMaximum),
         (1, Mention::NoRuleSatisfied),
         (2, Mention::StillBlind),
@@ -110,5 +116,7 @@ impl Mention {
         (22, Mention::Fibrillation),
         (23, Mention::LostUnsought),
         (24, Mention::SeesNothing),
+        (25, Mention::NotPacedOver),
+        (26, Mention::NumberBelowLowest),
     ];
 }

@@ -134,6 +134,7 @@ fn own(record: &Record) -> Option<OwnBeats> {
         (Some((slowest, fastest)), Own::Shown | Own::NotSeen | Own::NotLooked) => {
             OwnBeats::Seen { slowest, fastest }
         }
+        (None, _) if record.facts.own_was_seen() => OwnBeats::Unmeasured,
         (None, Own::NotSeen) => OwnBeats::NoneSeen { limit: Figure::new(&record.limit)? },
         (None, Own::NotLooked | Own::Shown | Own::Cleared) => OwnBeats::NotLooked,
     })

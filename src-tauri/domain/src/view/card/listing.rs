@@ -101,6 +101,7 @@ fn restore_why(card: &Card<'_>, lines: &[restore::Line]) -> Option<Say> {
     let calls = calls.iter().any(|mark| facts.marks.has(*mark));
     match facts.row {
         Row::Blind if restore::rate_above_own(card.setup, facts).is_none() => Some(Say::RestoreBlindFast),
+        Row::Blind if facts.marks.has(Marks::NOT_PACED_OVER) => Some(Say::RestoreNotPacedOver),
         Row::Blind => Some(Say::RestoreBlind),
         Row::AfterNoBeats if names_output => Some(Say::RestoreCall),
         Row::AfterNoBeats => Some(Say::RestoreAfterNoBeats),

@@ -110,8 +110,10 @@ fn set_output(card: &Card<'_>) -> Say {
         Some(OutputPlan::Maximum) => {
             Say::SetOutputNoPosition { figure: figures::text(setup.profile, Dial::Output, facts.to) }
         }
+        Some(OutputPlan::OtherUnit) => Say::SetOutputOtherUnit,
         Some(OutputPlan::At { position, .. }) if position != facts.to => Say::SetOutputNotBelowRestore,
         Some(OutputPlan::At { flagged: true, .. }) => Say::SetOutputFlagged { rule },
+        _ if facts.is_wide_bracket() => Say::SetOutputBracket { multiple, threshold, rule },
         _ if facts.capture == Found::AtMost => Say::SetOutputAtMost { multiple, threshold, rule },
         _ => Say::SetOutputReason { multiple, threshold, rule },
     }
@@ -132,6 +134,7 @@ fn set_mv(card: &Card<'_>) -> Say {
             rule: Box::new(rule_names::sensing(setup.rules)),
         },
         Some(MvPlan::Stays) => Say::SetMvStays,
+        Some(MvPlan::BelowLowest) => Say::SetMvBelowLowest,
         Some(MvPlan::Refused) => Say::SetMvRefused,
         None if facts.to < facts.stand.mv && facts.missed == facts.stand.mv => Say::SetMvMissed,
         None if facts.found_sees == Known::No => Say::SetMvDidNotSee,

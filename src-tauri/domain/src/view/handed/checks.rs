@@ -87,6 +87,7 @@ fn sensing(sensing: &Sensing) -> Say {
 fn own(own: &OwnBeats, check: &Check, now: Moment) -> Say {
     match own {
         OwnBeats::NotLooked => Say::OwnNotLooked,
+        OwnBeats::Unmeasured => Say::OwnNotMeasured,
         OwnBeats::NoneSeen { limit } => {
             Say::OwnNotSeen { limit: limit.to_string(), time: clock_of(wall_ms(check.ended), now) }
         }
@@ -114,6 +115,8 @@ pub fn flag(mention: &Mention, check: &Check) -> Say {
         Mention::Shock => Say::FlagShock,
         Mention::Fibrillation => Say::FlagFibrillation,
         Mention::LostUnsought => Say::FlagLostUnsought,
+        Mention::NotPacedOver => Say::FlagNotPacedOver,
+        Mention::NumberBelowLowest => Say::FlagNumberBelowLowest,
         Mention::FoundDidNotCapture => Say::FlagFoundDidNotCapture,
         Mention::DidNotSeeAsFound => Say::FlagDidNotSeeAsFound,
         Mention::NumberRefused => Say::FlagNumberRefused,
