@@ -314,7 +314,7 @@ says! {
     RestoreName, RestoreFile, RestoreFileLine, BackupFileField,
     RestorableAsk, RestorableHolds { entries: String, beds: u32 }, RestorableUntil { date: String, time: String }, RestorableAhead,
     RestorableUnsigned, RestoreYes, RestoreNo,
-    NotABackup, BackupNewer, BackupCutShort, BackupAltered, BackupDoesNotHold, BackupNoRoom, BackupRefused,
+    NotABackup, BackupNewer, BackupCutShort, BackupTooLong, BackupAltered, BackupDoesNotHold, BackupNoRoom, BackupRefused,
     EraseTitle, EraseNothing, EraseName, EraseLater, ErasableFrom { when: Box<Say> }, ErasableSince { when: Box<Say> }, EraseNever, LeftBedOn { date: String },
     EraseAsk { bed: String, date: String }, EraseLine, EraseFiles, EraseNoRule, EraseNotYet { when: Box<Say> },
     EraserField, EraseYes, EraseNo, LeftAsCode { times: u32 }, LeftAsFiles { times: u32 }, LeftAsBackup { times: u32 },

@@ -10,6 +10,7 @@ use super::check::{NAME_MOST, last_known};
 use super::typed;
 use super::wards::wire_settled;
 use crate::check::facts::ASYNCHRONOUS;
+use crate::contract::FILE_MOST;
 use crate::event::What;
 use crate::handover::arrived::{Arrived, NotLoaded, Source};
 use crate::handover::code::MadeCode;
@@ -29,8 +30,6 @@ type Values = BTreeMap<String, String>;
 
 /// What is typed beyond this is cut off: it is longer than any code, and is answered so.
 const TYPED_MOST: usize = 4_096;
-/// Bytes of a picture that are taken from the page.
-pub const PICTURE_MOST: u32 = 20_000_000;
 
 /// Known: what the session found in the key's file.
 pub fn key_found(state: &State, tablet: &Tablet) -> Vec<What> {
@@ -81,7 +80,7 @@ fn kept(text: &str) -> Result<String, Refusal> {
 
 pub fn picture(state: &State, bytes: u32) -> Result<Vec<What>, Refusal> {
     let bed = asking(state)?;
-    if bytes >= PICTURE_MOST {
+    if bytes >= FILE_MOST {
         return Err(Refusal::said(Say::NotLoadedPictureTooLong));
     }
     Ok(begun(state, bed, Source::Picture(bytes)))

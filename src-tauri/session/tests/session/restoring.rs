@@ -4,6 +4,7 @@ use std::fs;
 use std::path::Path;
 
 use domain::command::Command;
+use domain::contract::FILE_MOST;
 use domain::leaving::NotRestorable;
 use domain::say::Say;
 use domain::state::screen::Screen;
@@ -168,6 +169,31 @@ fn a_folder_made_for_a_record_is_its_owners_and_a_refused_backup_leaves_none() {
         let mode = fs::metadata(&folder).unwrap().permissions().mode();
         assert_eq!(mode & 0o777, 0o700, "{}", folder.display());
     }
+}
+
+/// The page hands in no more than so much of a file: what it cut is not told to be copied again.
+#[test]
+fn a_backup_too_long_for_the_app_is_sent_to_the_terminal_which_takes_any() {
+    let (_source, mut bytes) = a_ward();
+    let folder = tempfile::tempdir().unwrap();
+    let mut nurse = empty_tablet(folder.path());
+    bytes.resize(FILE_MOST as usize, 0);
+    nurse.hand_in("backup", &bytes);
+    let said = nurse.view.notice.clone().unwrap();
+    assert_eq!(said, english(&Say::BackupTooLong));
+    for tells in
+        [format!("{} MB", FILE_MOST / 1_000_000), "Nothing was changed".into(), "terminal restore".into()]
+    {
+        assert!(said.contains(&tells), "{said}");
+    }
+    assert!(folded(folder.path()).is_untouched() && !folder.path().join("restore.new").exists());
+    nurse.session.close();
+    let read = restore_into(folder.path(), &bytes, None, NOW);
+    assert_eq!(
+        read,
+        Err(NotRestored::Backup(NotRestorable::Altered)),
+        "read to its end, whatever its length"
+    );
 }
 
 #[test]
