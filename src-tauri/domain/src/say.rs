@@ -284,7 +284,7 @@ says! {
     RowSignedBy, RowKey, RowSignedOn, RowEntry, RowKeyOfOther, RowWork, RowVouched, RowEnrolled,
     ShownMet { how: Box<Say> }, ShownNotMet { how: Box<Say> },
     RevokedBy { name: String, date: String, reason: String }, NotVouchedFlag, BeforeEnrolment, RetiredFlag,
-    FileDiskFull, FileNotWritten { why: String }, FileIsAt { file: String }, FileNone,
+    FileDiskFull, FileEntryDamaged, FileNotWritten { why: String }, FileIsAt { file: String }, FileNone,
     EnrolledOn { date: String }, WorkSupervised { date: String }, WorkPractice { exercise: Box<Say>, date: String },
     WorkNotPassed { exercise: Box<Say>, date: String },
     VouchedBy { name: String }, VouchedByApprover { name: String, role: String }, NotVouched,
