@@ -31,10 +31,11 @@ rehearsed-always = always
 
 no-display = Holdfast: no display here. Without one, rehearse a check in a terminal.
 did-not-start = Holdfast did not start: { $why }
-command-missing = No command. Allowed: { $allowed }.
-command-unknown = "{ $typed }" is no command. Allowed: { $allowed }.
-not-a-whole-number = "{ $typed }" is no whole number. Allowed: { $allowed }.
-no-folder-named = No data folder. Name one: bedside --data DIR, or HOLDFAST_DATA in the environment.
+command-missing = No command. terminal --help lists them.
+command-unknown = "{ $typed }" is no command. terminal --help lists them.
+command-misused = It is typed so: { $allowed }.
+not-a-whole-number = "{ $typed }" is no whole number.
+no-folder-named = No data folder. Name one: bedside --data FOLDER, or HOLDFAST_DATA in the environment.
 output-closed = The output is closed ({ $fault }).
 harm-seen = Harm was done, or a check came to no end. Each line above names one.
 not-as-expected = Not as the scenario expects: { $differences }
