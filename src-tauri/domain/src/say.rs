@@ -230,8 +230,8 @@ says! {
     FaultBandReversed { low: String, high: String }, FaultAim { aim: String, low: String, high: String },
     FaultBelowDouble { low: String }, FaultBelowOther { found: String, other: String, least: String },
     FaultAboveOther { found: String, other: String, greatest: String }, FaultContradicts { other: String },
-    FaultNotADate { found: String },
-    KindText, KindWholeNumber, KindWholeTo { greatest: String }, KindNotNegative, KindFigure, KindYesNo, KindList, KindGroup,
+    FaultNotADate { found: String }, FaultNoDemandMode, GeneratorNotForWire { mode: String },
+    KindText, KindWholeNumber, KindWholeTo { greatest: String }, KindNotNegative, KindFigure, KindPrinted, KindYesNo, KindList, KindGroup,
     KindNameOrGroup, FaultNotAllowed,
     CodeLength, CodeDigitZero { place: String }, CodeMakersLetter { place: String },
     CodeLetter { place: String, found: String, allowed: String },
@@ -400,7 +400,8 @@ says! {
     FoundOwnNotSeen { limit: String }, FoundNotLookedFor, FoundRange { low: String, high: Box<Say> },
     FoundAtLeast { figure: Box<Say> }, FoundSeenAt { figure: Box<Say> }, FoundSeenAtNone,
     FoundAtMost { figure: Box<Say> }, FoundNotTested { why: String }, FoundNoResult, FoundNothing,
-    CameOtherwise { what: String, expected: String, found: String },
+    CameOtherwise { what: String, expected: String, found: String }, ScriptNever { place: String },
+    ScenarioNotForWire, ScenarioNoSentence { named: String },
 
     // ---- the record on the tablet
     RecordInUse, RecordHeld, RecordDiskFull, RecordRoomShort, ScreenKeptLit, DataNeedsFolder, ArgumentUnknown { argument: String }, TheDataFolder,

@@ -52,6 +52,9 @@ found-at-most = at most { $figure }
 found-not-tested = not tested: { $why }
 found-no-result = no result
 found-nothing = nothing
+script-never = { $place } never happened: no card came that fits its "on". What stands after it waits for it.
+scenario-not-for-wire = generator: it has no mode for a wire of this chamber. One with AAI is for the atrium, one with VVI for the ventricle.
+scenario-no-sentence = no card says "{ $named }". rehearse FILE --json names what each card asks.
 came-otherwise = { $what }: expected { $expected }; came { $found }
 
 ## An exercise, judged
