@@ -30,7 +30,7 @@ app: page
 
 page: ui/dist/index.html
 
-PAGE_SOURCES := $(shell find ui -path ui/node_modules -prune -o -path 'ui/dist*' -prune -o -type f -print)
+PAGE_SOURCES := $(shell find ui -path ui/node_modules -prune -o -path ui/tests -prune -o -path 'ui/dist*' -prune -o -type f -print)
 
 ui/dist/index.html: ui/node_modules/.package-lock.json $(PAGE_SOURCES)
 	npm --prefix ui run --silent build
@@ -52,7 +52,7 @@ fmt:
 ui: ui/node_modules/.package-lock.json
 	$(PART) "page: types" npm --prefix ui run --silent check
 	$(PART) "page: build" $(MAKE) -s page
-	$(PART) "page: tests" npm --prefix ui run --silent --if-present test
+	$(PART) "page: tests" npm --prefix ui run --silent test
 
 clippy: page
 	$(PART) "clippy" cargo clippy -q $(WHOLE) --all-targets -- -D warnings

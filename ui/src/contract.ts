@@ -1,5 +1,8 @@
 // Made from src-tauri/domain/src/contract.rs by its test. Do not edit.
 
+/** Bytes of a file that are handed in at most: what is cut here is refused in words. */
+export const FILE_MOST = 20000000;
+
 /**
  * One screen.
  */

@@ -2,13 +2,10 @@
 import { render } from "preact";
 import { App } from "./app";
 import type { Bridge } from "./bridge";
-import type { Act, View } from "./contract";
+import { type Act, FILE_MOST, type View } from "./contract";
 import { batchOf } from "./strip/batch";
 import { ring } from "./strip/ring";
 import "./style/index.css";
-
-/** What is longer is refused in words all the same, and need not be carried whole. */
-const LONGEST_FILE = 20_000_000;
 
 export function start(bridge: Bridge): void {
   const card = element("card");
@@ -26,7 +23,7 @@ export function start(bridge: Bridge): void {
   }
 
   function handIn(kind: string, file: File): void {
-    file.slice(0, LONGEST_FILE).arrayBuffer().then((bytes) => bridge.handIn(kind, new Uint8Array(bytes))).catch(refused);
+    file.slice(0, FILE_MOST).arrayBuffer().then((bytes) => bridge.handIn(kind, new Uint8Array(bytes))).catch(refused);
   }
 
   function refused(fault: unknown): void {

@@ -246,7 +246,7 @@ pub enum Command {
 }
 
 impl Command {
-    /// Asked by no card.
+    /// Asked by no card, and known to the session alone: no page may send it.
     pub fn is_by_session(&self) -> bool {
         if self.is_of_a_worker() {
             return true;
@@ -258,8 +258,8 @@ impl Command {
         of_time || self.is_of_the_strip() || self.is_of_a_code()
     }
 
-    /// Known only to whoever holds the key and reads codes: no page may send it.
-    pub fn is_of_a_code(&self) -> bool {
+    /// Known only to whoever holds the key and reads codes.
+    fn is_of_a_code(&self) -> bool {
         matches!(
             self,
             Command::KeyFound(_)
@@ -272,12 +272,12 @@ impl Command {
     }
 
     /// What came of a PIN, of files or of a backup: nobody but the session says it.
-    pub fn is_of_a_worker(&self) -> bool {
+    fn is_of_a_worker(&self) -> bool {
         let kept = matches!(self, Command::Wrote { .. } | Command::ReadBackup(_) | Command::Restored(_));
         kept || matches!(self, Command::Teach(ask) if ask.is_by_session())
     }
 
-    /// Known only to whoever runs the simulated patient: no page may send it.
+    /// Known only to whoever runs the simulated patient.
     pub fn is_of_the_strip(&self) -> bool {
         matches!(
             self,

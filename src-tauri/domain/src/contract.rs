@@ -13,6 +13,10 @@ pub use practice::{Keys, Knob, Monitor, Practice};
 
 use serde::{Deserialize, Serialize};
 
+/// Bytes of a file that the page hands in at most: a longer one it cuts here. What comes so long is refused, by the
+/// sentence of its card that says 20 MB.
+pub const FILE_MOST: u32 = 20_000_000;
+
 /// One screen.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]

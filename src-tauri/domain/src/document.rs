@@ -105,6 +105,11 @@ impl<'a> Node<'a> {
         self.text_of(LONGEST_TEXT)
     }
 
+    /// A figure in quotes, as a dial prints it: the text of it.
+    pub(crate) fn printed(&self) -> Result<&'a str, Fault> {
+        if self.value.is_string() { self.text() } else { Err(self.wrong(Kind::Printed)) }
+    }
+
     /// Text that is not empty and not beyond `LONGEST_NAME`.
     pub(crate) fn name(&self) -> Result<&'a str, Fault> {
         self.text_of(LONGEST_NAME)
@@ -142,8 +147,8 @@ impl<'a> Node<'a> {
         self.value.to_string()
     }
 
-    pub(crate) fn is_text(&self) -> bool {
-        self.value.is_string()
+    pub(crate) fn is_group(&self) -> bool {
+        self.value.is_object()
     }
 
     fn object(&self) -> Result<&'a Map<String, Value>, Fault> {

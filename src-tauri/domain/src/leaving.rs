@@ -149,6 +149,8 @@ pub enum NotRestorable {
     NotABackup,
     Newer,
     CutShort,
+    /// The page hands in no more of a file; in a terminal it is restored all the same.
+    TooLong,
     Altered,
     /// Whole, but what it holds does not verify.
     DoesNotHold,

@@ -12,7 +12,8 @@ pub use shipped::{Shipped, shipped};
 pub use typed::NoSuchPosition;
 
 use crate::check::facts::Dial;
-use crate::nbg::Code;
+use crate::nbg::{CheckMode, Code};
+use crate::rules::Chamber;
 use crate::units::OutputUnit;
 
 /// Index into a dial, ascending from 0.
@@ -26,6 +27,9 @@ pub const MOST_RATE: usize = 64;
 pub const MOST_OUTPUT: usize = 128;
 /// Most numbers of a sensitivity dial.
 pub const MOST_SENSITIVITY: usize = 64;
+
+/// Fastest RATE of a generator that is handed in, per minute (from memory).
+pub const FASTEST_RATE: u32 = 250;
 
 /// One generator type. Built only by `from_json`, so that every dial is sorted and not empty.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -154,7 +158,12 @@ impl Profile {
 
     /// Reads a generator file and checks all of it.
     pub fn from_json(text: &str) -> Result<Profile, ProfileFault> {
-        file::read(&crate::document::parse(text)?)
+        file::read_new(&crate::document::parse(text)?)
+    }
+
+    /// It has a mode that paces on demand on such a wire: AAI, or VVI.
+    pub fn is_for(&self, wire: Chamber) -> bool {
+        self.modes.iter().any(|code| code.for_check(wire) == CheckMode::Demand)
     }
 
     /// The file that reads back as this profile, every position written out.

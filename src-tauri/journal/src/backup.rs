@@ -3,7 +3,7 @@
 //! Magic, version, length before and after packing, SHA-256 of these and of what follows, then the packed file. A
 //! version once released is never written otherwise.
 
-use std::fs::{self, File};
+use std::fs;
 use std::io::{Read, Write};
 use std::path::Path;
 
@@ -12,6 +12,7 @@ use flate2::read::DeflateDecoder;
 use flate2::write::DeflateEncoder;
 
 use crate::chain::{Head, digest};
+use crate::disk;
 use crate::fault::Fault;
 use crate::folder::{self, Paths};
 use crate::{rows, schema};
@@ -50,11 +51,7 @@ pub fn back_up(folder: &Path, into: &Path) -> Result<Head, Fault> {
     let packed = copied.and_then(|head| Ok((head, pack(&fs::read(&copy).map_err(io)?).map_err(io)?)));
     folder::remove(&copy)?;
     let (head, bytes) = packed?;
-    let mut file = File::create_new(into).map_err(io)?;
-    if let Err(error) = file.write_all(&bytes).and_then(|()| file.sync_all()) {
-        folder::remove(into)?;
-        return Err(io(error));
-    }
+    disk::put(into, &bytes).map_err(io)?;
     Ok(head)
 }
 
@@ -84,10 +81,8 @@ fn pack(raw: &[u8]) -> std::io::Result<Vec<u8>> {
 pub fn unpack(bytes: &[u8], into: &Path) -> Result<(), NotABackup> {
     let raw = opened(bytes)?;
     let write = || {
-        fs::create_dir_all(into)?;
-        let mut file = File::create(Paths::of(into).journal())?;
-        file.write_all(&raw)?;
-        file.sync_all()
+        disk::make_private(into)?;
+        disk::put(&Paths::of(into).journal(), &raw)
     };
     write().map_err(|error| NotABackup::Fault(io(error)))
 }

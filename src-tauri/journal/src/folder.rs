@@ -1,8 +1,9 @@
 //! The data folder: its files by name, and the lock that keeps a second Holdfast out.
 
-use std::fs::{self, DirBuilder, File, OpenOptions, TryLockError};
+use std::fs::{File, OpenOptions, TryLockError};
 use std::path::{Path, PathBuf};
 
+use crate::disk;
 use crate::fault::Fault;
 
 /// Names of the files in a data folder.
@@ -79,31 +80,18 @@ impl Lock {
     }
 }
 
-/// Only its owner may look into it: it holds records of patients.
 fn make(folder: &Path) -> Result<(), Fault> {
-    let mut builder = DirBuilder::new();
-    builder.recursive(true);
-    #[cfg(unix)]
-    std::os::unix::fs::DirBuilderExt::mode(&mut builder, 0o700);
-    builder.create(folder).map_err(|error| {
+    disk::make_private(folder).map_err(|error| {
         let fault = Fault::from_io(&error);
         if let Fault::Device(text) = fault { Fault::NoFolder(text) } else { fault }
     })
 }
 
-/// A file that was made or renamed is durable only once its folder is.
-pub(crate) fn sync(folder: &Path) -> Result<(), Fault> {
-    #[cfg(unix)]
-    File::open(folder).and_then(|opened| opened.sync_all()).map_err(|error| Fault::from_io(&error))?;
-    #[cfg(not(unix))]
-    let _ = folder;
-    Ok(())
+pub(crate) fn remove(file: &Path) -> Result<(), Fault> {
+    disk::remove(file).map_err(|error| Fault::from_io(&error))
 }
 
-/// Removes a file that may not be there.
-pub(crate) fn remove(path: &Path) -> Result<(), Fault> {
-    match fs::remove_file(path) {
-        Err(error) if error.kind() != std::io::ErrorKind::NotFound => Err(Fault::from_io(&error)),
-        _ => Ok(()),
-    }
+/// Gives a file its name; it is durable when this returns.
+pub(crate) fn name(half: &Path, whole: &Path) -> Result<(), Fault> {
+    disk::name(half, whole).map_err(|error| Fault::from_io(&error))
 }

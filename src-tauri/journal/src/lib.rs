@@ -11,6 +11,7 @@
 mod alive;
 mod backup;
 mod chain;
+pub mod disk;
 mod fault;
 mod folder;
 mod journal;

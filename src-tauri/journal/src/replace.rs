@@ -1,6 +1,5 @@
 //! Another record in the place of this one: prepared beside it and verified before, then moved in by one rename.
 
-use std::fs;
 use std::path::Path;
 
 use crate::chain::Head;
@@ -32,8 +31,7 @@ pub(crate) fn swap(paths: &Paths, prepared: &Path) -> Result<(), Fault> {
     }
     folder::remove(&paths.alive())?;
     folder::remove(&paths.wal())?;
-    fs::rename(coming.journal(), paths.journal()).map_err(|error| Fault::from_io(&error))?;
-    folder::sync(paths.folder())
+    folder::name(&coming.journal(), &paths.journal())
 }
 
 /// Whether the record in `folder` holds exactly this head, at its end or before.

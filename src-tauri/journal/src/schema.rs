@@ -26,8 +26,7 @@ pub(crate) fn ensure(paths: &Paths) -> Result<(), Fault> {
     }
     folder::remove(&paths.unfinished())?;
     create(&paths.unfinished())?;
-    fs::rename(paths.unfinished(), paths.journal()).map_err(|error| Fault::from_io(&error))?;
-    folder::sync(paths.folder())
+    folder::name(&paths.unfinished(), &paths.journal())
 }
 
 /// A record has stood in this folder: the alive time and the filled reserve come after the first one.

@@ -92,8 +92,12 @@ impl Exercise {
         let dials = simulated(&self.profile, self.found);
         let pulse_width_us = self.profile.pulse_width_us;
         let generator = Generator { port: self.port(), pulse_width_us, ..Generator::ventricular(dials) };
-        Patient::new(self.heart(), generator, seed)
-            .map_err(|why| Fault::Heart { place: "heart".to_owned(), why })
+        let unit = self.profile.output_unit();
+        Patient::new(self.heart(), generator, seed).map_err(|why| Fault::Heart {
+            place: "heart".to_owned(),
+            why,
+            unit,
+        })
     }
 }
 

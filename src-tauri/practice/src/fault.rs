@@ -7,8 +7,10 @@ use domain::command::Language;
 use domain::document;
 use domain::profile::{NoSuchPosition, Position, ProfileFault};
 use domain::say::{Say, dial_name};
+use domain::units::OutputUnit;
 
 use crate::file::RecordingFault;
+use crate::impossible::told;
 
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Fault {
@@ -41,9 +43,11 @@ pub enum Fault {
     NoRate {
         place: String,
     },
+    /// No such heart can beat, on a generator whose OUTPUT is in this unit.
     Heart {
         place: String,
         why: simulator::Fault,
+        unit: OutputUnit,
     },
     Recording {
         place: String,
@@ -124,7 +128,13 @@ impl fmt::Display for Fault {
                 write!(out, "{place}: {found} stands there; a figure of zero or more is allowed.")
             }
             Fault::NoRate { place } => write!(out, "{place}: 0 stands there; 1 or more is allowed."),
-            Fault::Heart { place, why } => write!(out, "{place}: no such heart: {why}."),
+            Fault::Heart { place, why, unit } => match told(*why, *unit) {
+                Some((field, what)) => {
+                    let (place, what) = (format!("{place}.{field}"), Box::new(what));
+                    write!(out, "{}", said(&Say::FaultAt { place, what }))
+                }
+                None => write!(out, "{place}: no such heart: {why}."),
+            },
             Fault::Recording { place, why } => write!(out, "{place}: {why}"),
             Fault::NotPrinted { place, none } => {
                 let what = Box::new(none.say());

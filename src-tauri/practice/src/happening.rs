@@ -102,7 +102,8 @@ impl Happenings {
             let shocked = matches!(waiting.what, What::Shock { .. });
             let simulated = heart.heart(self.label, &self.profile);
             let simulated = if shocked { simulated.after_shock(0) } else { simulated };
-            simulated.validate().map_err(|why| Fault::Heart { place, why })?;
+            let unit = self.profile.output_unit();
+            simulated.validate().map_err(|why| Fault::Heart { place, why, unit })?;
         }
         Ok(())
     }

@@ -7,6 +7,7 @@ mod exercise;
 mod fault;
 mod file;
 mod happening;
+mod impossible;
 mod judge;
 mod readout;
 mod run;

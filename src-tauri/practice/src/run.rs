@@ -53,7 +53,8 @@ impl Run {
         }
         let dials = self.dials.with(dial, to);
         let set = self.strip.patient.set(simulated(&self.profile, dials));
-        set.map_err(|why| Fault::Heart { place: "dials".to_owned(), why })?;
+        let unit = self.profile.output_unit();
+        set.map_err(|why| Fault::Heart { place: "dials".to_owned(), why, unit })?;
         self.dials = dials;
         Ok(())
     }
@@ -75,7 +76,8 @@ impl Run {
         self.happened.push((self.now_us(), change.told()));
         let heart = |heart: Heart, run: &mut Run| {
             let changed = run.strip.patient.change_heart(heart);
-            changed.map_err(|why| Fault::Heart { place: "happenings".to_owned(), why })
+            let unit = run.profile.output_unit();
+            changed.map_err(|why| Fault::Heart { place: "happenings".to_owned(), why, unit })
         };
         match change {
             Change::Heart(next) | Change::Shock(next) => heart(next, self),

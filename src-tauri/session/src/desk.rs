@@ -120,7 +120,7 @@ impl Desk {
 
     fn take(&mut self, input: Input) {
         match input {
-            Input::Sent(sent, _) if is_inside_alone(&sent.command) => {
+            Input::Sent(sent, _) if sent.command.is_by_session() => {
                 eprintln!("Holdfast: a page asked for what only the session knows");
             }
             Input::Sent(sent, pins) => {
@@ -389,9 +389,4 @@ pub(crate) fn moment(clock: &dyn Clock, fresh: [u8; 16]) -> Moment {
         boot: reading.boot,
         fresh,
     }
-}
-
-/// What only the session itself can know: no page says it.
-fn is_inside_alone(command: &Command) -> bool {
-    command.is_of_the_strip() || command.is_of_a_code() || command.is_of_a_worker()
 }

@@ -4,6 +4,7 @@ use std::path::Path;
 
 use domain::Job;
 use domain::command::Command;
+use domain::contract::FILE_MOST;
 use domain::leaving::{NotRestorable, NotWritten, Restorable, Writing, Written};
 use domain::state::screen::Screen;
 use uuid::Uuid;
@@ -46,7 +47,10 @@ impl Desk {
         }
         self.reading_backup = true;
         let folder = self.fold.folder().to_owned();
-        let read = move || Command::ReadBackup(restoring::prepare(&folder, &bytes));
+        let is_cut = bytes.len() >= FILE_MOST as usize;
+        let prepared =
+            move || if is_cut { Err(NotRestorable::TooLong) } else { restoring::prepare(&folder, &bytes) };
+        let read = move || Command::ReadBackup(prepared());
         self.aside.background.hands().put(move || Done::Worked(read()));
     }
 

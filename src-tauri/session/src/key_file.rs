@@ -5,6 +5,7 @@ use std::io::{ErrorKind, Read, Write};
 use std::path::{Path, PathBuf};
 
 use domain::handover::tablet::KeyLost;
+use journal::disk;
 use seal::{Secret, TabletKey};
 
 use crate::trouble::Trouble;
@@ -59,8 +60,7 @@ fn write(folder: &Path, key: &TabletKey) -> std::io::Result<()> {
     if path(folder).exists() {
         fs::rename(path(folder), folder.join("tablet.key.damaged"))?;
     }
-    fs::rename(unfinished, path(folder))?;
-    sync_folder(folder)
+    disk::name(&unfinished, &path(folder))
 }
 
 #[cfg(unix)]
@@ -72,15 +72,4 @@ fn private(path: &Path) -> std::io::Result<File> {
 #[cfg(not(unix))]
 fn private(path: &Path) -> std::io::Result<File> {
     OpenOptions::new().write(true).create(true).truncate(true).open(path)
-}
-
-/// The name is on the disk too.
-#[cfg(unix)]
-fn sync_folder(folder: &Path) -> std::io::Result<()> {
-    File::open(folder)?.sync_all()
-}
-
-#[cfg(not(unix))]
-fn sync_folder(_: &Path) -> std::io::Result<()> {
-    Ok(())
 }

@@ -1,14 +1,14 @@
 //! Files of a wire and backups, in the Exports folder: each comes under its name only once it is whole, and goes with
 //! the erasure of whoever stands in it.
 
-use std::fs::{self, File};
-use std::io::{self, Write};
+use std::fs;
+use std::io;
 use std::path::{Path, PathBuf};
 
 use domain::State;
 use domain::leaving::{Left, NotWritten, Way, Writing, Written};
 use export::{Between, Care};
-use journal::Fault;
+use journal::{Fault, disk};
 
 use crate::exports::FOLDER;
 
@@ -30,7 +30,7 @@ pub(crate) fn write(folder: &Path, state: &State, writing: &Writing) -> Written 
             }
             Writing::Backup { .. } => back_up(folder, &part),
         })
-        .and_then(|()| finish(&part, &place, &exports).map_err(|error| not_written(&error)));
+        .and_then(|()| finish(&part, &place).map_err(|error| not_written(&error)));
     match written {
         Ok(()) => Written::At(place.canonicalize().unwrap_or(place).display().to_string()),
         Err(why) => {
@@ -67,12 +67,8 @@ fn not_made(fault: &impl std::fmt::Debug) -> NotWritten {
 fn write_all(folder: &Path, files: &Made) -> Result<(), NotWritten> {
     let write = || {
         fs::create_dir(folder)?;
-        files.iter().try_for_each(|(name, bytes)| {
-            let mut file = File::create_new(folder.join(name))?;
-            file.write_all(bytes)?;
-            file.sync_all()
-        })?;
-        sync(folder)
+        files.iter().try_for_each(|(name, bytes)| disk::put(&folder.join(name), bytes))?;
+        disk::sync(folder)
     };
     write().map_err(|error| not_written(&error))
 }
@@ -100,10 +96,9 @@ fn not_written(error: &io::Error) -> NotWritten {
 }
 
 /// One of the same name is an earlier end of the same writing.
-fn finish(part: &Path, place: &Path, exports: &Path) -> io::Result<()> {
+fn finish(part: &Path, place: &Path) -> io::Result<()> {
     remove(place)?;
-    fs::rename(part, place)?;
-    sync(exports)
+    disk::name(part, place)
 }
 
 /// Takes away the files in which an erased patient may stand: their own, every backup, and whatever was not finished.
@@ -129,18 +124,5 @@ fn names(exports: &Path) -> io::Result<Vec<PathBuf>> {
 
 /// A file or a folder that may not be there.
 pub(crate) fn remove(place: &Path) -> io::Result<()> {
-    let removed = if place.is_dir() { fs::remove_dir_all(place) } else { fs::remove_file(place) };
-    match removed {
-        Err(error) if error.kind() != io::ErrorKind::NotFound => Err(error),
-        _ => Ok(()),
-    }
-}
-
-/// A name is durable only once its folder is.
-fn sync(folder: &Path) -> io::Result<()> {
-    #[cfg(unix)]
-    File::open(folder)?.sync_all()?;
-    #[cfg(not(unix))]
-    let _ = folder;
-    Ok(())
+    if place.is_dir() { fs::remove_dir_all(place) } else { disk::remove(place) }
 }

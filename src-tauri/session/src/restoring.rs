@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use domain::State;
 use domain::leaving::{Erasing, Erasure, NotRestorable, Restorable};
 use domain::moment::Moment;
-use journal::{Fault, NotABackup, Verified};
+use journal::{Fault, NotABackup, Verified, disk};
 
 use crate::fold::Fold;
 use crate::handle::{read, read_with_head};
@@ -98,14 +98,29 @@ pub struct Restored {
 /// unless `aside` names a folder for it. What this tablet has erased does not come back with an older backup.
 ///
 /// # Errors
-/// The backup was not restored, and everything is as it was: for its own fault, or for what stands there already.
+/// The backup was not restored, and everything is as it was, folders too: for its own fault, or for what stands there
+/// already.
 pub fn restore_into(
     folder: &Path,
     bytes: &[u8],
     aside: Option<&Path>,
     now: Moment,
 ) -> Result<Restored, NotRestored> {
-    fs::create_dir_all(folder).map_err(|error| NotRestored::Record(Fault::from_io(&error)))?;
+    let new: Vec<PathBuf> = [Some(folder), aside].into_iter().flatten().flat_map(disk::missing).collect();
+    let done = restored_into(folder, bytes, aside, now);
+    if done.is_err() {
+        new.iter().for_each(|folder| disk::remove_empty(folder));
+    }
+    done
+}
+
+fn restored_into(
+    folder: &Path,
+    bytes: &[u8],
+    aside: Option<&Path>,
+    now: Moment,
+) -> Result<Restored, NotRestored> {
+    disk::make_private(folder).map_err(|error| NotRestored::Record(Fault::from_io(&error)))?;
     prepare(folder, bytes).map_err(NotRestored::Backup)?;
     let done = replaced(folder, aside, now);
     // Moved in, or of no use any more.
@@ -120,6 +135,8 @@ pub fn restore_into(
 pub enum NotRestored {
     Backup(NotRestorable),
     Stands(Relation),
+    /// In the folder that was named to put the record aside lies one already.
+    AsideTaken(PathBuf),
     Record(Fault),
 }
 
@@ -141,6 +158,9 @@ fn replaced(folder: &Path, aside: Option<&Path>, now: Moment) -> Result<Restored
     let erased_again = erase_again(&prepared, &proofs, now)?;
     let backup = look(&prepared).map_err(NotRestored::Backup)?;
     let aside = aside.filter(|_| loses);
+    if let Some(taken) = aside.map(|aside| aside.join(RECORD)).filter(|taken| taken.exists()) {
+        return Err(NotRestored::AsideTaken(taken));
+    }
     aside.map(|aside| put_aside(folder, aside)).transpose()?;
     journal::put_in_place(folder, &prepared)?;
     Ok(Restored { backup, aside: aside.map(Path::to_owned), erased_again })
@@ -169,10 +189,11 @@ fn relation(
 fn put_aside(folder: &Path, aside: &Path) -> Result<(), Fault> {
     drop(journal::Journal::open(folder)?);
     let copy = || {
-        fs::create_dir_all(aside)?;
+        disk::make_private(aside)?;
         let into = aside.join(RECORD);
         fs::copy(folder.join(RECORD), &into)?;
-        fs::File::open(into)?.sync_all()
+        fs::File::open(into)?.sync_all()?;
+        disk::sync(aside)
     };
     copy().map_err(|error| Fault::from_io(&error))
 }

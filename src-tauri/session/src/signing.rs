@@ -4,16 +4,16 @@ use std::path::PathBuf;
 
 use domain::State;
 use domain::command::Command;
-use domain::teaching::ask::Ask;
-use domain::teaching::{PinDone, date_of, unhex};
+use domain::teaching::ask::{Ask, NotWritten};
+use domain::teaching::{Kept, PinDone, date_of, hex, unhex};
 use seal::Effort;
 use signoff::Pins;
 
 use crate::background::{Done, Hands};
 use crate::exports;
 
-/// Letters of a paper's hash in the name of its file: enough to tell two of one day apart.
-const HASH_LETTERS: usize = 8;
+/// Of a paper's hash in the name of its file, two letters each: enough to tell two of one day apart.
+const HASH_BYTES: usize = 4;
 
 pub(crate) struct Signing {
     hands: Hands,
@@ -48,9 +48,12 @@ impl Signing {
     pub(crate) fn write(&mut self, state: &State, entry: u32) {
         let Some(kept) = state.teaching.entry(entry).filter(|_| !self.writing) else { return };
         self.writing = true;
-        let name = format!("sign-off-{}-{}.holdfast", date_of(&kept.paper), &kept.hash[..HASH_LETTERS]);
-        let (folder, bytes) = (self.folder.clone(), unhex(&kept.token).unwrap_or_default());
-        self.put(move || Ask::FileWritten { entry, file: exports::write(&folder, &name, &bytes) });
+        let (folder, file) = (self.folder.clone(), file_of(kept));
+        self.put(move || {
+            let file = file.ok_or(NotWritten::Damaged);
+            let file = file.and_then(|(name, bytes)| exports::write(&folder, &name, &bytes));
+            Ask::FileWritten { entry, file }
+        });
     }
 
     pub(crate) fn written(&mut self) {
@@ -60,4 +63,12 @@ impl Signing {
     fn put(&self, work: impl FnOnce() -> Ask + Send + 'static) {
         self.hands.put(move || Done::Worked(Command::Teach(work())));
     }
+}
+
+/// Its name and its bytes; `None` where what is kept is no signed paper, as in a record that came from elsewhere.
+fn file_of(kept: &Kept) -> Option<(String, Vec<u8>)> {
+    let hash = unhex(&kept.hash)?;
+    let letters = hex(hash.get(..HASH_BYTES)?);
+    let bytes = unhex(&kept.token).filter(|bytes| !bytes.is_empty())?;
+    Some((format!("sign-off-{}-{letters}.holdfast", date_of(&kept.paper)), bytes))
 }

@@ -4,7 +4,7 @@ use std::path::Path;
 
 use domain::leaving::{Restorable, Way};
 use domain::say::Say;
-use journal::Fault;
+use journal::{Fault, disk};
 use session::{NotRestored, OpenFault, Relation};
 
 use crate::export::{no_room, not_written};
@@ -26,26 +26,19 @@ pub fn back_up(folder: &Path, into: &Path) -> Result<String, String> {
     let mut half = into.as_os_str().to_owned();
     half.push(".half");
     let half = Path::new(&half);
-    take_away_stale(half).and_then(|()| takes_a_file(half)).map_err(|error| not_written(into, &error))?;
+    // One that is there was left by a backup that died.
+    disk::remove(half).and_then(|()| takes_a_file(half)).map_err(|error| not_written(into, &error))?;
     // The record was read to its end just now: room that is missing is the backup's.
     let told = |fault| if fault == Fault::DiskFull { no_room(into) } else { record(fault) };
     let head = journal::back_up(folder, half).map_err(told)?;
     let recorded = session::record_leaving(folder, Way::Backup).map_err(|fault| said(&fault, folder));
-    let named =
-        recorded.and_then(|()| std::fs::rename(half, into).map_err(|error| not_written(into, &error)));
+    let named = recorded.and_then(|()| disk::name(half, into).map_err(|error| not_written(into, &error)));
     if let Err(why) = named {
-        std::fs::remove_file(half).map_err(|error| not_written(into, &error))?;
+        // Its name it may have got, and it is not durable there.
+        [half, into].into_iter().try_for_each(disk::remove).map_err(|error| not_written(into, &error))?;
         return Err(why);
     }
     Ok(spoken(&Say::BackupHolds { file, entries: head.seq.to_string() }))
-}
-
-/// Left by a backup of this name that died on the way.
-fn take_away_stale(half: &Path) -> std::io::Result<()> {
-    match std::fs::remove_file(half) {
-        Err(error) if error.kind() != std::io::ErrorKind::NotFound => Err(error),
-        _ => Ok(()),
-    }
 }
 
 /// Asked of the folder before the record is copied: the copy's fault would name the database, not the folder.
@@ -79,6 +72,7 @@ fn not_restored(into: &Path, why: &NotRestored) -> String {
     match why {
         NotRestored::Backup(fault) => spoken(&domain::not_restored(*fault)),
         NotRestored::Record(fault) => said(&OpenFault::Record(fault.clone()), into),
+        NotRestored::AsideTaken(taken) => spoken(&Say::ExportTaken { file: taken.display().to_string() }),
         NotRestored::Stands(Relation::HasNewer(count)) => spoken(&Say::RestoreHasNewer { count: *count }),
         NotRestored::Stands(Relation::Another | Relation::GoesOn | Relation::Untouched) => {
             spoken(&Say::RestoreAnother)

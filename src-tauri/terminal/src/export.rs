@@ -1,8 +1,7 @@
 //! Writes what the record holds of patients into files of a folder.
 
 use std::fmt::Display;
-use std::fs::File;
-use std::io::{ErrorKind, Write as _};
+use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 
 use domain::State;
@@ -10,6 +9,7 @@ use domain::command::Language;
 use domain::leaving::Way;
 use domain::say::Say;
 use export::{Between, Care};
+use journal::disk;
 use session::OpenFault;
 
 use crate::spoken::spoken;
@@ -25,28 +25,13 @@ use crate::verify::said;
 pub fn export(folder: &Path, into: &Path) -> Result<Vec<PathBuf>, String> {
     let state = session::read(folder).map_err(|fault| said(&OpenFault::Record(fault), folder))?;
     let files = files(&state)?;
-    let new = not_there_yet(into);
+    let new = disk::missing(into);
     let made = std::fs::create_dir_all(into).map_err(|error| not_written(into, &error));
     let written = made.and_then(|()| all_or_none(folder, into, files));
     if written.is_err() {
-        new.iter().for_each(|folder| take_away_empty(folder));
+        new.iter().for_each(|folder| disk::remove_empty(folder));
     }
     written
-}
-
-/// Those of its folders that are missing, the innermost first.
-fn not_there_yet(into: &Path) -> Vec<PathBuf> {
-    let missing = |folder: &&Path| !folder.as_os_str().is_empty() && !folder.exists();
-    into.ancestors().take_while(missing).map(Path::to_path_buf).collect()
-}
-
-/// Somebody else may have put something into it.
-fn take_away_empty(folder: &Path) {
-    if let Err(error) = std::fs::remove_dir(folder)
-        && !matches!(error.kind(), ErrorKind::NotFound | ErrorKind::DirectoryNotEmpty)
-    {
-        eprintln!("{}: {error}", folder.display());
-    }
 }
 
 fn all_or_none(folder: &Path, into: &Path, files: Vec<(String, Vec<u8>)>) -> Result<Vec<PathBuf>, String> {
@@ -81,21 +66,19 @@ impl New {
     }
 
     fn write(&self) -> Result<(), String> {
-        let written = File::create(&self.half)
-            .and_then(|mut file| file.write_all(&self.bytes).and_then(|()| file.sync_all()));
+        // One that is there was left by an export that died.
+        let written = disk::remove(&self.half).and_then(|()| disk::put(&self.half, &self.bytes));
         written.map_err(|error| not_written(&self.file, &error))
     }
 
     fn name(&self) -> Result<(), String> {
-        std::fs::rename(&self.half, &self.file).map_err(|error| not_written(&self.file, &error))
+        disk::name(&self.half, &self.file).map_err(|error| not_written(&self.file, &error))
     }
 
     /// None of them was there before.
     fn take_away(&self) {
         for place in [&self.half, &self.file] {
-            if let Err(error) = std::fs::remove_file(place)
-                && error.kind() != ErrorKind::NotFound
-            {
+            if let Err(error) = disk::remove(place) {
                 eprintln!("{}", not_written(place, &error));
             }
         }

@@ -1,8 +1,4 @@
-//! `terminal rehearse FILE [--json]`, `terminal bedside [--data DIR]`, `terminal verify DIR`, `terminal code DIR`,
-//! `terminal prove --checks N --seed S`, `terminal prove --replay SEED`, `terminal prove --scatter N --seed S --svg FILE`.
-//! `terminal signoff verify FILE [DIR]`, `terminal export DIR INTO [--backup]`, `terminal practise FILE --seed N [--out DIR]`,
-//! `terminal sense --signal FILE ...`.
-//! `terminal backup DIR FILE`, `terminal restore FILE DIR [--aside FOLDER]`.
+//! What was typed, and what is done for it.
 
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
@@ -18,7 +14,22 @@ use terminal::{backup, bedside, code, export, practise, print, prove, scenario, 
 #[global_allocator]
 static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
 
-const COMMANDS: &str = "rehearse FILE [--json], bedside [--data DIR], verify DIR, code DIR, export DIR INTO [--backup], backup DIR FILE, restore FILE DIR [--aside FOLDER], prove --checks N --seed S, prove --replay SEED, prove --scatter N --seed S --svg FILE, practise FILE --seed N [--out DIR], signoff verify FILE [DIR], sense --signal FILE.csv --hz N --from mV --to mV --step mV --blank-ms N [--json]";
+/// Each as it is typed, its name first.
+const COMMANDS: [&str; 13] = [
+    "rehearse FILE [--json]",
+    "bedside [--data FOLDER]",
+    "prove --checks N --seed S",
+    "prove --replay SEED",
+    "prove --scatter N --seed S --svg FILE",
+    "practise FILE --seed N [--out FOLDER]",
+    "signoff verify FILE [FOLDER]",
+    "sense --signal FILE.csv --hz N --from mV --to mV --step mV --blank-ms N [--json]",
+    "verify FOLDER",
+    "code FOLDER",
+    "export FOLDER INTO [--backup]",
+    "backup FOLDER FILE",
+    "restore FILE FOLDER [--aside OTHER]",
+];
 
 fn main() -> ExitCode {
     let words: Vec<String> = std::env::args().skip(1).collect();
@@ -34,6 +45,7 @@ fn main() -> ExitCode {
 
 fn run(words: &[&str]) -> Result<(), String> {
     match words {
+        ["help"] | [.., "--help" | "-h"] => tell(&COMMANDS.join("\n")),
         ["rehearse", file] => rehearse_file(Path::new(file), false),
         ["rehearse", file, "--json"] | ["rehearse", "--json", file] => rehearse_file(Path::new(file), true),
         ["bedside"] => bedside::bedside(&data_folder()?),
@@ -68,9 +80,18 @@ fn run(words: &[&str]) -> Result<(), String> {
             let said = backup::restore(Path::new(file), Path::new(folder), Some(Path::new(aside)))?;
             tell(&said)
         }
-        [] => Err(spoken(&Say::CommandMissing { allowed: allowed() })),
-        _ => Err(spoken(&Say::CommandUnknown { typed: words.join(" "), allowed: allowed() })),
+        [] => Err(spoken(&Say::CommandMissing)),
+        [first, ..] => Err(spoken(&match typed_as(first) {
+            typed if typed.is_empty() => Say::CommandUnknown { typed: words.join(" ") },
+            allowed => Say::CommandMisused { allowed },
+        })),
     }
+}
+
+/// How the commands of this name are typed; empty where there is none.
+fn typed_as(name: &str) -> String {
+    let named = COMMANDS.into_iter().filter(|command| command.split(' ').next() == Some(name));
+    named.collect::<Vec<_>>().join(", ")
 }
 
 fn export_files(folder: &Path, into: &Path) -> Result<(), String> {
@@ -84,12 +105,8 @@ fn data_folder() -> Result<PathBuf, String> {
     named.map(PathBuf::from).ok_or_else(|| spoken(&Say::NoFolderNamed))
 }
 
-fn allowed() -> String {
-    COMMANDS.to_owned()
-}
-
 fn number(text: &str) -> Result<u64, String> {
-    text.parse().map_err(|_| spoken(&Say::NotAWholeNumber { typed: text.to_owned(), allowed: allowed() }))
+    text.parse().map_err(|_| spoken(&Say::NotAWholeNumber { typed: text.to_owned() }))
 }
 
 /// Any harm, and any check that came to no end, is a failure.

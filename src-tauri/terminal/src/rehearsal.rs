@@ -88,7 +88,10 @@ impl Rehearsal<'_> {
     fn play(mut self, each: &mut dyn FnMut(&CardSeen)) -> Result<Ending, RehearsalFault> {
         let handed_over = self.play_out(each)?;
         let reading = self.observer.bedside.reading().as_ref().clone();
-        ending::ending(self.room, self.log, reading, self.ready.profile.output_unit(), handed_over)
+        let unit = self.ready.profile.output_unit();
+        let mut ending = ending::ending(self.room, self.log, reading, unit, handed_over)?;
+        ending.never = self.script.waits_at();
+        Ok(ending)
     }
 
     /// Until the check has left the screen; `true` when help took over before.

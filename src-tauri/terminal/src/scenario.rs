@@ -3,6 +3,7 @@
 
 mod expect;
 mod fault;
+mod names;
 mod read;
 mod script;
 #[cfg(test)]

@@ -108,6 +108,36 @@ mod tests {
         assert!(backup.exists() && into.join("checks.csv").exists());
     }
 
+    /// A power cut takes back a name whose folder was not synced.
+    #[cfg(target_os = "linux")]
+    #[test]
+    fn each_name_is_on_the_disk_before_it_is_told() {
+        let room = tempfile::tempdir().unwrap();
+        let at = |name: &str| room.path().join(name);
+        recorded(&at("data"));
+        for (command, into, folder, files) in
+            [("export", at("out"), at("out"), 4), ("backup", at("ward.holdfast"), room.path().to_owned(), 1)]
+        {
+            let mut traced = Command::new("strace");
+            traced.args(["-f", "-qq", "-y", "-e", "trace=/^rename,fsync", "-o"]).arg(at("trace"));
+            traced.arg(env!("CARGO_BIN_EXE_terminal")).arg(command).args([at("data"), into]);
+            let traced = traced.output().is_ok_and(|done| done.status.success());
+            if !is_there(traced, "strace", "counting syncs needs strace, and it did not run here") {
+                return;
+            }
+            let trace = std::fs::read_to_string(at("trace")).unwrap();
+            let calls: Vec<&str> = trace.lines().collect();
+            let named = |call: &&[&str]| call[0].contains("rename") && call[0].contains(".half");
+            let named: Vec<_> = calls.windows(2).filter(named).collect();
+            assert_eq!(named.len(), files, "{trace}");
+            let synced = format!("<{}>)", folder.display());
+            assert!(
+                named.iter().all(|call| call[1].contains("fsync(") && call[1].contains(&synced)),
+                "{trace}"
+            );
+        }
+    }
+
     fn left(folder: &Path) -> Vec<(Way, u32)> {
         session::read(folder).unwrap().beds[0].left.iter().map(|left| (left.way, left.times)).collect()
     }

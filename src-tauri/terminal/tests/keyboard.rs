@@ -178,15 +178,37 @@ fn a_plain_check_by_keyboard_finds_what_the_rehearsal_finds() {
 
 #[test]
 fn what_it_cannot_do_it_says_in_a_sentence() {
-    assert!(complaint(&[]).contains("rehearse FILE"));
-    assert!(complaint(&["fly", "away"]).contains("fly away"));
+    assert!(complaint(&[]).contains("--help"));
+    let unknown = complaint(&["fly", "away"]);
+    assert!(unknown.contains("fly away") && unknown.contains("--help"), "{unknown}");
+    let misused = complaint(&["rehearse"]);
+    assert!(misused.contains("rehearse FILE [--json]") && !misused.contains("no command"), "{misused}");
+    let misused = complaint(&["prove", "--checks", "3"]);
+    assert_eq!(misused.matches("prove --").count(), 3, "each way to type it, and no other: {misused}");
+    assert!(complaint(&["prove", "--replay", "x"]).contains("\"x\" is no whole number"));
     assert!(complaint(&["rehearse", "nowhere.json"]).contains("nowhere.json"));
-    assert!(complaint(&["bedside"]).contains("--data DIR"));
+    assert!(complaint(&["bedside"]).contains("--data FOLDER"));
     let empty = tempfile::tempdir().unwrap();
     let place = empty.path().to_str().unwrap();
     let none = complaint(&["verify", place]);
     assert!(none.contains(place) && none.contains("Name the folder that holds"), "{none}");
     assert!(!none.contains("empty folder"), "{none}");
+}
+
+#[test]
+fn help_is_one_command_a_line_and_no_failure() {
+    let output = run(&["--help"]);
+    let said = String::from_utf8(output.stdout).unwrap();
+    assert!(output.status.success() && output.stderr.is_empty());
+    assert_eq!(said.lines().count(), 13, "{said}");
+    let readme = include_str!("../../../README.md");
+    for line in said.lines() {
+        let name = line.split([' ', '[']).next().unwrap();
+        assert!(readme.contains(&format!("terminal -- {name} ")), "README does not tell {line}");
+    }
+    for other in [&["help"][..], &["-h"], &["rehearse", "--help"]] {
+        assert_eq!(String::from_utf8(run(other).stdout).unwrap(), said);
+    }
 }
 
 #[test]

@@ -46,6 +46,7 @@ restore-no = Keep this tablet empty
 not-a-backup = This file is no backup of Holdfast. Nothing was changed.
 backup-newer = A newer Holdfast wrote this backup. Nothing was changed. Restore with the newer one.
 backup-cut-short = This backup is cut short. Nothing was changed. Copy it again.
+backup-too-long = This backup is longer than 20 MB. Nothing was changed. Tell whoever set up this tablet: it is restored with terminal restore.
 backup-altered = This backup is not as it was written. Nothing was changed. Copy it again.
 backup-does-not-hold = The record in this backup does not hold. Nothing was changed. Keep the file and report it.
 backup-no-room = No room on the tablet for this backup. Nothing was changed. Make room first.

@@ -10,6 +10,7 @@ unlike-handed = Unlike what was handed over: look again, type all three once mor
 read-twice = { $dial }: { $first }, then { $then }. Look again, type all three.
 far-from-last = Last set { $last }; you typed { $typed }. Look again.
 read-before-restore = Read the dials first.
+generator-not-for-wire = This generator has no { $mode }: it cannot take this wire. Choose another.
 nothing-typed = { $field }: nothing entered.
 not-taken = Not taken. Tap again.
 journal-fault = The record cannot be written. Restore by the dials, tell somebody, use paper.

@@ -79,6 +79,7 @@ not-vouched-flag = Nobody vouches for this educator. A second educator or the un
 before-enrolment = Dated before this educator was enrolled: a clock stood wrong. Ask them.
 retired-flag = This key is not used any more: a new PIN took its place. What it signed stands.
 file-disk-full = Not saved: the tablet has no room. Make room, then save again.
+file-entry-damaged = Not saved: what is kept of this entry is damaged. Keep the record and report it.
 file-not-written = Not saved: { $why }. Try again.
 file-is-at = Saved as { $file }
 file-none = Not saved as a file yet.

@@ -31,10 +31,11 @@ rehearsed-always = always
 
 no-display = Holdfast: no display here. Without one, rehearse a check in a terminal.
 did-not-start = Holdfast did not start: { $why }
-command-missing = No command. Allowed: { $allowed }.
-command-unknown = "{ $typed }" is no command. Allowed: { $allowed }.
-not-a-whole-number = "{ $typed }" is no whole number. Allowed: { $allowed }.
-no-folder-named = No data folder. Name one: bedside --data DIR, or HOLDFAST_DATA in the environment.
+command-missing = No command. terminal --help lists them.
+command-unknown = "{ $typed }" is no command. terminal --help lists them.
+command-misused = It is typed so: { $allowed }.
+not-a-whole-number = "{ $typed }" is no whole number.
+no-folder-named = No data folder. Name one: bedside --data FOLDER, or HOLDFAST_DATA in the environment.
 output-closed = The output is closed ({ $fault }).
 harm-seen = Harm was done, or a check came to no end. Each line above names one.
 not-as-expected = Not as the scenario expects: { $differences }
@@ -51,6 +52,9 @@ found-at-most = at most { $figure }
 found-not-tested = not tested: { $why }
 found-no-result = no result
 found-nothing = nothing
+script-never = { $place } never happened: no card came that fits its "on". What stands after it waits for it.
+scenario-not-for-wire = generator: it has no mode for a wire of this chamber. One with AAI is for the atrium, one with VVI for the ventricle.
+scenario-no-sentence = no card says "{ $named }". rehearse FILE --json names what each card asks.
 came-otherwise = { $what }: expected { $expected }; came { $found }
 
 ## An exercise, judged

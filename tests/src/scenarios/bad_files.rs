@@ -118,6 +118,53 @@ fn a_name_out_of_a_closed_list() {
     says_at("/script", act(json!({ "report": "rain" })), &["script[0].do.report", "rain", "shock"]);
 }
 
+/// It would be waited for until the end, and what was meant would be thought to have been tried.
+#[test]
+fn a_stage_a_sentence_or_a_flag_that_there_is_none_of() {
+    let on = |on: Value| json!([{ "on": { "stage": "sensing" }, "do": { "sleep": 5 } }, { "on": on, "do": { "sleep": 5 } }]);
+    says_at(
+        "/script",
+        on(json!({ "stage": "sensin" })),
+        &["script[1].on.stage", "sensin", "own-rhythm, ", "sensing"],
+    );
+    says_at("/script", on(json!({ "asks": "ask-never" })), &["script[1].on.asks", "ask-never", "--json"]);
+    says_at("/script", on(json!({ "says": "AskBeatsAgain" })), &["script[1].on.says", "AskBeatsAgain"]);
+    says_at("/expect/flags", json!(["slip", "sllip"]), &["expect.flags[1]", "sllip", "slip", "clock-set-on"]);
+}
+
+#[test]
+fn an_act_for_which_no_card_comes_is_told_at_the_end() {
+    let mut scenario = plain();
+    let act = |on: Value| json!({ "on": on, "do": { "sleep": 1 } });
+    for (never, at) in [(json!({ "figure": "0.15" }), 1), (json!({ "offers": "stopp" }), 1)] {
+        scenario["script"] = json!([act(json!({ "stage": "sensing" })), act(never), act(json!({}))]);
+        let ready = read(&scenario.to_string()).unwrap();
+        let ending = rehearse(&ready, &mut |_| {}).unwrap();
+        assert_eq!(ending.never, Some(at));
+        let told = ready.scenario.expect.differences(&ending);
+        assert!(
+            told.iter().any(|line| line.contains("script[1]") && line.contains("never happened")),
+            "{told:?}"
+        );
+    }
+}
+
+#[test]
+fn a_heart_that_cannot_beat_now_or_later() {
+    let capture = |down: f64| json!({ "going_down": down, "going_up": 1.8 });
+    says_at("/heart/capture", capture(3.0), &["heart.capture.going_down: 3 stands there", "1.8 or less"]);
+    let later = |what: Value| json!([{ "on": {}, "do": { "heart": what } }]);
+    let sinus = json!({ "atrium": { "rhythm": "sinus", "rate_per_min": 900 } });
+    says_at(
+        "/script",
+        later(sinus),
+        &["script[0].do.heart.atrium.rate_per_min: 900 stands there", "1 to 400 /min"],
+    );
+    let before =
+        json!([{ "hours_before": 8, "found": plain()["found"], "heart": { "signal": { "own_mV": 500 } } }]);
+    says_at("/history", before, &["history[0].heart.signal.own_mV: 500 stands there", "100 mV"]);
+}
+
 #[test]
 fn a_real_patient() {
     says_at("/invented", json!(false), &["invented", "true"]);
@@ -145,6 +192,18 @@ fn a_generator_file_with_a_fault() {
     );
     let modes = generator(|file| file["modes"] = json!(["VXI"]));
     says_at("/generator", modes, &["generator.modes[0]", "VXI", "allowed:"]);
+    let unquoted = positions(json!([1]));
+    says_at("/generator", unquoted, &["generator.output.positions[0]: 1 stands there", "a figure in quotes"]);
+    let fast = generator(|file| file["rate_per_min"] = json!(["60", "600"]));
+    says_at(
+        "/generator",
+        fast,
+        &["generator.rate_per_min: 600 stands there", "1 to 250 /min", "from memory"],
+    );
+    let none = generator(|file| file["modes"] = json!(["VOO"]));
+    says_at("/generator", none, &["generator.modes: neither AAI nor VVI"]);
+    let atrial = generator(|file| file["modes"] = json!(["AAI", "AOO"]));
+    says_at("/generator", atrial, &["generator: it has no mode for a wire of this chamber", "VVI"]);
 }
 
 #[test]
@@ -225,12 +284,6 @@ fn told(change: impl FnOnce(&mut Value)) -> String {
     let sentence = rehearse(&ready, &mut |_| {}).map(|ending| ending.turns).unwrap_err().to_string();
     assert!(!sentence.contains(['{', '}']), "{sentence}");
     sentence
-}
-
-#[test]
-fn a_heart_that_cannot_exist() {
-    let sentence = told(|scenario| scenario["heart"]["atrium"]["rate_per_min"] = json!(500));
-    says(&sentence, &["interval_us"]);
 }
 
 #[test]

@@ -17,6 +17,11 @@ fn declare<T: TS>(into: &mut String) {
 fn contract_for_the_page() {
     let mut text =
         String::from("// Made from src-tauri/domain/src/contract.rs by its test. Do not edit.\n\n");
+    let _ = writeln!(
+        text,
+        "/** Bytes of a file that are handed in at most: what is cut here is refused in words. */\n\
+         export const FILE_MOST = {FILE_MOST};\n"
+    );
     declare::<View<String>>(&mut text);
     declare::<Progress<String>>(&mut text);
     declare::<Look>(&mut text);

@@ -153,13 +153,25 @@ pub fn add_wire(state: &State, bed: u32, values: &BTreeMap<String, String>) -> R
         "unipolar" => Polarity::Unipolar,
         _ => return Err(nothing(Say::PolarityField)),
     };
-    let generator = picked("generator").to_owned();
-    if state.generator(&generator).is_none() {
-        return Err(nothing(Say::GeneratorField));
-    }
+    let generator = picked_for(chamber, state, values)?;
     let wire = found.next_wire;
     let added = What::WireAdded { bed, wire, chamber, kind, polarity, generator };
     Ok(vec![added, What::Went(Screen::Bed { bed })])
+}
+
+/// Field `generator`: the id of one that has a mode for such a wire.
+pub fn picked_for(
+    chamber: Chamber,
+    state: &State,
+    values: &BTreeMap<String, String>,
+) -> Result<String, Refusal> {
+    let picked = values.get("generator").map(String::as_str).unwrap_or_default();
+    let profile = state.generator(picked).ok_or_else(|| nothing(Say::GeneratorField))?;
+    if profile.is_for(chamber) {
+        return Ok(profile.id.clone());
+    }
+    let mode = if chamber == Chamber::Atrium { "AAI" } else { "VVI" };
+    Err(Refusal::said(Say::GeneratorNotForWire { mode: mode.to_owned() }))
 }
 
 pub fn too_many(most: usize, say: impl FnOnce(u32) -> Say) -> Refusal {

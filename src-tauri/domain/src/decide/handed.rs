@@ -5,11 +5,12 @@ use std::collections::BTreeMap;
 
 use uuid::Uuid;
 
-use super::beds::{BEDS_MOST, LABEL_MOST, WIRES_MOST, too_many};
+use super::beds::{BEDS_MOST, LABEL_MOST, WIRES_MOST, picked_for, too_many};
 use super::check::{NAME_MOST, last_known};
 use super::typed;
 use super::wards::wire_settled;
 use crate::check::facts::ASYNCHRONOUS;
+use crate::contract::FILE_MOST;
 use crate::event::What;
 use crate::handover::arrived::{Arrived, NotLoaded, Source};
 use crate::handover::code::MadeCode;
@@ -29,8 +30,6 @@ type Values = BTreeMap<String, String>;
 
 /// What is typed beyond this is cut off: it is longer than any code, and is answered so.
 const TYPED_MOST: usize = 4_096;
-/// Bytes of a picture that are taken from the page.
-pub const PICTURE_MOST: u32 = 20_000_000;
 
 /// Known: what the session found in the key's file.
 pub fn key_found(state: &State, tablet: &Tablet) -> Vec<What> {
@@ -81,7 +80,7 @@ fn kept(text: &str) -> Result<String, Refusal> {
 
 pub fn picture(state: &State, bytes: u32) -> Result<Vec<What>, Refusal> {
     let bed = asking(state)?;
-    if bytes >= PICTURE_MOST {
+    if bytes >= FILE_MOST {
         return Err(Refusal::said(Say::NotLoadedPictureTooLong));
     }
     Ok(begun(state, bed, Source::Picture(bytes)))
@@ -127,8 +126,7 @@ pub fn arrived(state: &State, at: u32) -> Option<&Arrived> {
 pub fn take_in(state: &State, at: u32, values: &Values, now: Moment) -> Result<Vec<What>, Refusal> {
     let arrived = arrived(state, at).ok_or(Refusal::NotOpen)?;
     let known = state.loading.as_ref().and_then(|loading| loading.bed);
-    let picked = values.get("generator").map(String::as_str).unwrap_or_default();
-    let generator = state.generator(picked).ok_or_else(|| nothing(Say::GeneratorField))?.id.clone();
+    let generator = picked_for(arrived.summary.wire.chamber, state, values)?;
     let bed = match known {
         Some(bed) => Some(state.bed(bed).ok_or(Refusal::NotOpen)?),
         None => {
@@ -275,8 +273,4 @@ pub fn name_tablet(state: &State, at: u32, values: &Values) -> Result<Vec<What>,
 pub fn forget_tablet(state: &State, at: u32) -> Result<Vec<What>, Refusal> {
     let known = state.known_tablets.get(at as usize).ok_or(Refusal::NotOpen)?;
     Ok(vec![What::TabletForgotten { tablet: known.tablet.clone() }, What::Went(Screen::Tablets)])
-}
-
-fn nothing(field: Say) -> Refusal {
-    Refusal::said(Say::NothingTyped { field: Box::new(field) })
 }

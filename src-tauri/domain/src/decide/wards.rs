@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 
 use uuid::Uuid;
 
+use super::beds::picked_for;
 use super::{check, typed};
 use crate::check::facts::ASYNCHRONOUS;
 use crate::event::What;
@@ -77,11 +78,7 @@ pub fn happened(state: &State, bed: u32, why: DueNow) -> Result<Vec<What>, Refus
 pub fn plug_into(state: &State, bed: u32, wire: u32, values: &Values) -> Result<Vec<What>, Refusal> {
     let this = state.wire(bed, wire).ok_or(Refusal::NotOpen)?;
     let back = if this.check.is_some() { Screen::Check { bed, wire } } else { Screen::Bed { bed } };
-    let picked = values.get("generator").map(String::as_str).unwrap_or_default();
-    let generator = state
-        .generator(picked)
-        .map(|profile| profile.id.clone())
-        .ok_or_else(|| Refusal::said(Say::NothingTyped { field: Box::new(Say::GeneratorField) }))?;
+    let generator = picked_for(this.chamber, state, values)?;
     if generator == this.generator {
         return Ok(vec![What::Went(back)]);
     }

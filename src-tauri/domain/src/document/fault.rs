@@ -34,6 +34,8 @@ pub enum Kind {
     WholeTo(u32),
     NotNegative,
     Figure,
+    /// A figure in quotes, as a dial prints it.
+    Printed,
     NameOrGroup,
     YesNo,
     List,
@@ -103,6 +105,8 @@ pub enum Why {
         found: String,
         why: NotACode,
     },
+    /// None of the modes paces on demand: neither AAI nor VVI is among them.
+    NoDemandMode,
     /// No listed source supports the figure. `source` is the key of the source of the range,
     /// empty for "from memory" or "common practice".
     OutOfRange {

@@ -48,6 +48,7 @@ impl Why {
             Why::NotAMode { found, why } => {
                 Say::FaultNotAMode { found: echo(found), why: Box::new(not_a_code(why)) }
             }
+            Why::NoDemandMode => Say::FaultNoDemandMode,
             Why::OutOfRange { found, least, greatest, unit, source } => Say::FaultOutOfRange {
                 found: echo(found),
                 least: least.clone(),
@@ -89,6 +90,7 @@ fn kind(kind: Kind) -> Say {
         Kind::WholeTo(greatest) => Say::KindWholeTo { greatest: greatest.to_string() },
         Kind::NotNegative => Say::KindNotNegative,
         Kind::Figure => Say::KindFigure,
+        Kind::Printed => Say::KindPrinted,
         Kind::NameOrGroup => Say::KindNameOrGroup,
         Kind::YesNo => Say::KindYesNo,
         Kind::List => Say::KindList,

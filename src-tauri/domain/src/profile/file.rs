@@ -4,7 +4,7 @@ use serde_json::{Value, json};
 
 use super::dial::{Mark, Positions};
 use super::{AsynchronousBy, Control, OutputDial, Profile, ProfileFault, RateDial, SensitivityDial};
-use super::{MOST_OUTPUT, MOST_RATE, MOST_SENSITIVITY};
+use super::{FASTEST_RATE, MOST_OUTPUT, MOST_RATE, MOST_SENSITIVITY};
 use crate::document::{Node, Why};
 use crate::nbg::{CheckMode, Code};
 use crate::rules::Chamber;
@@ -48,6 +48,28 @@ pub(super) fn read(value: &Value) -> Result<Profile, ProfileFault> {
         modes: modes(&root.field("modes")?)?,
     };
     agree(&root, &profile)?;
+    Ok(profile)
+}
+
+/// A file that is handed in is asked for more than one in a record: what was once let in can be read for ever.
+pub(super) fn read_new(value: &Value) -> Result<Profile, ProfileFault> {
+    let profile = read(value)?;
+    let root = Node::root(value);
+    let last = profile.rate_last();
+    if u32::from(profile.rate_at(last)) > FASTEST_RATE {
+        let (found, greatest) = (profile.rate_text(last).to_owned(), FASTEST_RATE.to_string());
+        let (least, unit, source) = ("1".to_owned(), "/min".to_owned(), String::new());
+        return Err(root.field("rate_per_min")?.fault(Why::OutOfRange {
+            found,
+            least,
+            greatest,
+            unit,
+            source,
+        }));
+    }
+    if !profile.is_for(Chamber::Atrium) && !profile.is_for(Chamber::Ventricle) {
+        return Err(root.field("modes")?.fault(Why::NoDemandMode));
+    }
     Ok(profile)
 }
 
@@ -112,7 +134,7 @@ fn agree(root: &Node<'_>, profile: &Profile) -> Result<(), ProfileFault> {
 fn positions(node: &Node<'_>, scale: u32, most: usize) -> Result<Positions, ProfileFault> {
     let mut marks: Vec<Mark> = Vec::new();
     for item in node.items()? {
-        if item.is_text() {
+        if !item.is_group() {
             add(&mut marks, &item, single(&item, scale)?)?;
         } else {
             let room = most.saturating_sub(marks.len());
@@ -143,13 +165,13 @@ fn add(marks: &mut Vec<Mark>, node: &Node<'_>, mark: Mark) -> Result<(), Profile
 }
 
 fn single(node: &Node<'_>, scale: u32) -> Result<Mark, ProfileFault> {
-    let text = node.text()?;
+    let text = node.printed()?;
     Ok(Mark { value: value(node, scale)?, text: text.to_owned() })
 }
 
 /// The value of a figure as printed: a leading zero before the point, never before a digit.
 fn value(node: &Node<'_>, scale: u32) -> Result<u32, ProfileFault> {
-    let text = node.text()?;
+    let text = node.printed()?;
     let found = || text.to_owned();
     let value = units::scaled(text, scale);
     if text.starts_with('-') || value == Some(0) {
@@ -172,9 +194,10 @@ fn span(node: &Node<'_>, scale: u32, room: usize) -> Result<Vec<Mark>, ProfileFa
     node.only(&["from", "to", "step"])?;
     let [from, to, step] = [node.field("from")?, node.field("to")?, node.field("step")?];
     let [low, high, by] = [value(&from, scale)?, value(&to, scale)?, value(&step, scale)?];
-    let places = units::decimals(from.text()?);
-    if high <= low || (high - low) % by != 0 || units::decimals(step.text()?) > places {
-        let [from, to, step] = [from.text()?, to.text()?, step.text()?].map(str::to_owned);
+    let [from, to, step] = [from.printed()?, to.printed()?, step.printed()?];
+    let places = units::decimals(from);
+    if high <= low || (high - low) % by != 0 || units::decimals(step) > places {
+        let [from, to, step] = [from, to, step].map(str::to_owned);
         return Err(node.fault(Why::SpanMissesEnd { from, to, step }));
     }
     let values = (low..=high).step_by(usize::try_from(by).unwrap_or(usize::MAX));

@@ -66,6 +66,8 @@ pub enum NotWritten {
     DiskFull,
     /// What the system said.
     Device(String),
+    /// What is kept of the entry is no signed paper.
+    Damaged,
 }
 
 impl Ask {

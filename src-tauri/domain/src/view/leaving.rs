@@ -119,6 +119,7 @@ pub fn not_restored(why: NotRestorable) -> Say {
         NotRestorable::NotABackup => Say::NotABackup,
         NotRestorable::Newer => Say::BackupNewer,
         NotRestorable::CutShort => Say::BackupCutShort,
+        NotRestorable::TooLong => Say::BackupTooLong,
         NotRestorable::Altered => Say::BackupAltered,
         NotRestorable::DoesNotHold => Say::BackupDoesNotHold,
         NotRestorable::DiskFull => Say::BackupNoRoom,

@@ -2,7 +2,8 @@
 
 use domain::document::{Kind, Why};
 use domain::nbg::NotACode;
-use domain::profile::{MOST_OUTPUT, MOST_RATE, MOST_SENSITIVITY, Profile};
+use domain::profile::{FASTEST_RATE, MOST_OUTPUT, MOST_RATE, MOST_SENSITIVITY, Profile};
+use domain::rules::Chamber;
 use serde_json::{Value, json};
 
 use crate::made::{every_shipped, generator};
@@ -68,8 +69,10 @@ fn figures_no_dial_prints() {
         let why = Why::NotAsPrinted { found: found.to_owned() };
         assert_eq!(outputs(json!([found])), at("output.positions[0]", why), "{found}");
     }
-    let why = Why::WrongKind { found: "0.5".to_owned(), wanted: Kind::Object };
-    assert_eq!(outputs(json!([0.5])), at("output.positions[0]", why));
+    let why = Why::WrongKind { found: "0.5".to_owned(), wanted: Kind::Printed };
+    assert_eq!(outputs(json!([0.5])), at("output.positions[0]", why.clone()));
+    let span = json!([{ "from": 0.5, "to": "1.0", "step": "0.1" }]);
+    assert_eq!(outputs(span), at("output.positions[0].from", why));
     let range = |least: &str| Why::OutOfRange {
         found: "1000".to_owned(),
         least: least.to_owned(),
@@ -123,6 +126,29 @@ fn modes_that_are_no_code_or_contradict_the_dial() {
     assert_eq!(refused("/modes", json!(["VVI"])), at("modes", contradiction.clone()));
     assert_eq!(refused("/sensitivity_mV/asynchronous", json!("none")), at("modes", contradiction));
     assert_eq!(refused("/modes", json!([])).1, Why::Count { found: 0, least: 1, most: 16 });
+}
+
+/// A check is led in AAI or VVI: a box with neither is not taken in, but what once was can be read for ever.
+#[test]
+fn no_mode_for_a_check_and_rates_that_no_patient_is_paced_at() {
+    for modes in [json!(["VOO"]), json!(["VOO", "VVT"]), json!(["DOO", "VOO", "VAT"])] {
+        assert_eq!(refused("/modes", modes), at("modes", Why::NoDemandMode));
+    }
+    let why = Why::OutOfRange {
+        found: "600".to_owned(),
+        least: "1".to_owned(),
+        greatest: FASTEST_RATE.to_string(),
+        unit: "/min".to_owned(),
+        source: String::new(),
+    };
+    assert_eq!(refused("/rate_per_min", json!(["60", "600"])), at("rate_per_min", why));
+    let mut file = good();
+    file["rate_per_min"] = json!(["60", "250"]);
+    let taken = Profile::from_json(&file.to_string()).unwrap();
+    assert!(taken.is_for(Chamber::Ventricle) && !taken.is_for(Chamber::Atrium));
+    file["rate_per_min"] = json!(["60", "600"]);
+    file["modes"] = json!(["VOO"]);
+    assert!(serde_json::from_value::<Profile>(file).is_ok(), "in a record of before");
 }
 
 #[test]

@@ -12,7 +12,7 @@ use domain::say::Say;
 use domain::state::screen::Screen;
 use domain::{State, apply, decide, view};
 
-use crate::made::{at, fine, open_check, state_with, whole_check};
+use crate::made::{at, fine, largest, open_check, state_with, whole_check};
 
 fn sent(state: &State, command: Command, values: &[(&str, &str)]) -> Sent {
     let values = values.iter().map(|(k, v)| ((*k).to_owned(), (*v).to_owned())).collect::<BTreeMap<_, _>>();
@@ -107,6 +107,22 @@ fn a_wire_without_one_of_its_four_choices_is_refused_by_name() {
         let said = refused(&state, Command::AddWire { bed: 1 }, &rest, at(1));
         assert_eq!(said, Say::NothingTyped { field: Box::new(name) });
     }
+}
+
+/// No check on it could be led, and no box in its place could be set to a mode.
+#[test]
+fn a_wire_is_plugged_into_no_generator_without_a_mode_for_it() {
+    let ventricular = largest();
+    let picked = [WIRE[0], WIRE[1], WIRE[2], ("generator", ventricular.id.as_str())];
+    let mut state = with_bed("Bay 2");
+    state.generators.push(ventricular.clone());
+    let atrial = [("chamber", "atrium"), WIRE[1], WIRE[2], picked[3]];
+    let said = Say::GeneratorNotForWire { mode: "AAI".to_owned() };
+    assert_eq!(refused(&state, Command::AddWire { bed: 1 }, &atrial, at(1)), said);
+    let state = done(state, Command::AddWire { bed: 1 }, &picked, at(1));
+    let other = [("chamber", "atrium"), WIRE[1], WIRE[2], WIRE[3]];
+    let state = done(state, Command::AddWire { bed: 1 }, &other, at(2));
+    assert_eq!(refused(&state, Command::PlugInto { bed: 1, wire: 2 }, &[picked[3]], at(3)), said);
 }
 
 #[test]

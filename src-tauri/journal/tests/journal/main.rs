@@ -7,6 +7,8 @@ mod damage;
 #[cfg(test)]
 mod desk;
 #[cfg(test)]
+mod disk;
+#[cfg(test)]
 mod durable;
 #[cfg(test)]
 mod erasing;

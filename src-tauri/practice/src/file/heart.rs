@@ -156,6 +156,16 @@ impl LoadedHeart {
         LoadedHeart(self.0.changed_by(&over.0))
     }
 
+    /// Whether it can beat; `place` is that of its file.
+    ///
+    /// # Errors
+    /// The first field that makes it impossible, with what is allowed there.
+    pub fn can_beat(&self, chamber: ChamberName, generator: &Profile, place: &str) -> Result<(), Fault> {
+        let unit = generator.output_unit();
+        let possible = self.heart(chamber, generator).validate();
+        possible.map_err(|why| Fault::Heart { place: place.to_owned(), why, unit })
+    }
+
     /// The simulated heart behind a wire labelled for `chamber`.
     pub fn heart(&self, chamber: ChamberName, generator: &Profile) -> Heart {
         let (file, usual) = (&self.0, Heart::default());

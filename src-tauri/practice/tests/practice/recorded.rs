@@ -189,7 +189,7 @@ fn cases() -> Vec<(Value, &'static [&'static str])> {
         (listed("0,5\n1,-5\n2,5\n"), &["line 2", "below zero"]),
         (listed("0,5\n1,100.5\n2,5\n"), &["line 2: 100.5", "100 mV"]),
         (drawn("0\n4000\n"), &["line 2: 4000", "100 mV"]),
-        (listed("0\n1\n1.2\n"), &["no such heart", "recorded.interval_us is 200000"]),
+        (listed("0\n1\n1.2\n"), &["heart.recorded: 0.2 stands there", "0.25 to 60 s"]),
         (json!({ "source": " ", "csv": "0\n1\n2" }), &["source: nothing stands there", "invented"]),
         (json!({ "csv": "0\n1\n2" }), &["source"]),
         (json!({ "source": "invented" }), &["one of file", "csv"]),

@@ -136,7 +136,7 @@ fn a_picture_is_taken_only_by_the_card_that_asks_and_answered_there() {
     nurse.session.hand_in("handover-picture", b"").unwrap();
     let said = english(&Say::NotLoadedNotAPicture);
     nurse.wait("the sentence", |view| view.notice.as_ref() == Some(&said));
-    nurse.session.hand_in("handover-picture", &vec![0; 20_000_000]).unwrap();
+    nurse.session.hand_in("handover-picture", &vec![0; domain::contract::FILE_MOST as usize]).unwrap();
     let said = english(&Say::NotLoadedPictureTooLong);
     nurse.wait("the sentence", |view| view.notice.as_ref() == Some(&said));
     nurse.session.close();

@@ -4,6 +4,8 @@ use std::fs;
 use std::path::Path;
 
 use domain::command::Command;
+use domain::contract::FILE_MOST;
+use domain::leaving::NotRestorable;
 use domain::say::Say;
 use domain::state::screen::Screen;
 use session::{NotRestored, Relation, restore_into};
@@ -126,6 +128,10 @@ fn an_older_backup_is_refused_and_by_choice_puts_the_present_record_aside() {
     assert_eq!(done.aside.as_deref(), Some(aside.as_path()));
     assert_eq!(crate::recording::events(&aside), before, "the present one opens where it lies");
     assert_eq!(crate::recording::events(folder.path()).len(), before.len() - more as usize);
+    Nurse::start(folder.path(), &HandClock::at(9_900_000)).session.close();
+    let taken = restore_into(folder.path(), &bytes, Some(&aside), NOW);
+    assert_eq!(taken, Err(NotRestored::AsideTaken(aside.join("journal.sqlite3"))));
+    assert_eq!(crate::recording::events(&aside), before, "what was put aside before is not written over");
     fs::remove_dir_all(aside).unwrap();
 }
 
@@ -139,6 +145,55 @@ fn a_backup_of_another_tablet_is_refused_where_something_stands() {
     let fresh = tempfile::tempdir().unwrap();
     let done = restore_into(&fresh.path().join("data"), &bytes, None, NOW).unwrap();
     assert_eq!((done.aside, done.erased_again, done.backup.beds), (None, 0, 1));
+}
+
+/// Who may look into a folder is the business of its owner alone, however it came to be.
+#[cfg(unix)]
+#[test]
+fn a_folder_made_for_a_record_is_its_owners_and_a_refused_backup_leaves_none() {
+    use std::os::unix::fs::PermissionsExt as _;
+    let (source, bytes) = a_ward();
+    let room = tempfile::tempdir().unwrap();
+    let into = room.path().join("tablets/third");
+    let refused = restore_into(&into, &bytes[..bytes.len() / 2], None, NOW);
+    assert_eq!(refused, Err(NotRestored::Backup(NotRestorable::CutShort)));
+    assert_eq!(fs::read_dir(room.path()).unwrap().count(), 0, "what was made for it has gone again");
+    fs::create_dir(room.path().join("tablets")).unwrap();
+    restore_into(&into, &bytes[..bytes.len() / 2], None, NOW).unwrap_err();
+    assert!(room.path().join("tablets").is_dir() && !into.exists());
+
+    restore_into(&into, &bytes, None, NOW).unwrap();
+    let aside = room.path().join("aside/record");
+    restore_into(source.path(), &bytes, Some(&aside), NOW).unwrap();
+    for folder in [into, room.path().join("aside"), aside] {
+        let mode = fs::metadata(&folder).unwrap().permissions().mode();
+        assert_eq!(mode & 0o777, 0o700, "{}", folder.display());
+    }
+}
+
+/// The page hands in no more than so much of a file: what it cut is not told to be copied again.
+#[test]
+fn a_backup_too_long_for_the_app_is_sent_to_the_terminal_which_takes_any() {
+    let (_source, mut bytes) = a_ward();
+    let folder = tempfile::tempdir().unwrap();
+    let mut nurse = empty_tablet(folder.path());
+    bytes.resize(FILE_MOST as usize, 0);
+    nurse.hand_in("backup", &bytes);
+    let said = nurse.view.notice.clone().unwrap();
+    assert_eq!(said, english(&Say::BackupTooLong));
+    for tells in
+        [format!("{} MB", FILE_MOST / 1_000_000), "Nothing was changed".into(), "terminal restore".into()]
+    {
+        assert!(said.contains(&tells), "{said}");
+    }
+    assert!(folded(folder.path()).is_untouched() && !folder.path().join("restore.new").exists());
+    nurse.session.close();
+    let read = restore_into(folder.path(), &bytes, None, NOW);
+    assert_eq!(
+        read,
+        Err(NotRestored::Backup(NotRestorable::Altered)),
+        "read to its end, whatever its length"
+    );
 }
 
 #[test]

@@ -45,6 +45,8 @@ pub struct Ending {
     pub stays: Reading,
     pub turns: Vec<String>,
     pub restore: Option<Vec<String>>,
+    /// The place in the script of the first act for which no card came.
+    pub never: Option<usize>,
     pub code_lines: Vec<String>,
     /// Rows of '0' and '1', without the quiet zone.
     pub code_modules: Vec<String>,
@@ -86,6 +88,7 @@ pub fn ending(
         unit,
         turns: log.turns,
         restore: log.restore,
+        never: None,
         code_lines,
         code_modules,
     })

@@ -12,6 +12,8 @@ use crate::scenario::{Act, On, Scripted};
 /// Acts in their order: one waits for the one before it.
 #[derive(Clone, Debug, Default)]
 pub struct Script {
+    /// How many have happened.
+    done: usize,
     waiting: VecDeque<Scripted>,
     /// When a card came that fits the first of them, ms of this boot.
     since_ms: Option<i64>,
@@ -19,7 +21,12 @@ pub struct Script {
 
 impl Script {
     pub fn new(scripted: &[Scripted]) -> Script {
-        Script { waiting: scripted.iter().cloned().collect(), since_ms: None }
+        Script { done: 0, waiting: scripted.iter().cloned().collect(), since_ms: None }
+    }
+
+    /// The place in the script of the first act that has not happened.
+    pub fn waits_at(&self) -> Option<usize> {
+        (!self.waiting.is_empty()).then_some(self.done)
     }
 
     pub fn due(&mut self, card: Card<'_>, now_ms: i64) -> Option<Act> {
@@ -34,6 +41,7 @@ impl Script {
             return None;
         }
         self.since_ms = None;
+        self.done += 1;
         self.waiting.pop_front().map(|scripted| scripted.act)
     }
 }

@@ -60,6 +60,7 @@ impl Expect {
             different("stays", self.stays.as_ref().map(DialsFile::line).as_ref(), &stays.line()),
             different("flags", Some(&list(&self.flags)), &list(&flags)),
             different("turns", self.turns.as_ref().map(|turns| list(turns)).as_ref(), &list(&ending.turns)),
+            ending.never.map(|at| spoken(&Say::ScriptNever { place: format!("script[{at}]") })),
             different("restore", self.restore.as_ref().map(|lines| list(lines)).as_ref(), &list(&restore)),
         ]
         .into_iter()

@@ -2,6 +2,7 @@ use std::fmt;
 
 use domain::document;
 use domain::profile::ProfileFault;
+use domain::say::Say;
 
 use crate::spoken::spoken;
 
@@ -33,6 +34,13 @@ pub enum ScenarioFault {
         place: &'static str,
         fault: document::Fault,
     },
+    /// It has no mode for a wire of this chamber.
+    NotForWire,
+    /// No card asks or says it.
+    NoSuchSentence {
+        place: String,
+        named: String,
+    },
     /// Of a heart or of dials: it says where.
     Practice(practice::Fault),
 }
@@ -62,6 +70,11 @@ impl fmt::Display for ScenarioFault {
                 write!(out, "rules: there is no {named}. Allowed: example, or a rule file.")
             }
             ScenarioFault::Rules { place, fault } => out.write_str(&within(place, fault)),
+            ScenarioFault::NotForWire => out.write_str(&spoken(&Say::ScenarioNotForWire)),
+            ScenarioFault::NoSuchSentence { place, named } => {
+                let what = Box::new(Say::ScenarioNoSentence { named: named.clone() });
+                out.write_str(&spoken(&Say::FaultAt { place: place.clone(), what }))
+            }
             ScenarioFault::Practice(fault) => write!(out, "{fault}"),
         }
     }

@@ -8,7 +8,7 @@ use serde_json::{Map, Value};
 
 use practice::{Beside, DialsFile, Fault, HeartFile, position};
 
-use super::{Act, NamedOrInline, Scenario, ScenarioFault};
+use super::{Act, NamedOrInline, Scenario, ScenarioFault, names};
 use crate::beside::{self, BesideFault};
 
 /// A scenario with its generator and rules read.
@@ -43,7 +43,12 @@ fn read_beside(text: &str, beside: Beside<'_>) -> Result<Ready, ScenarioFault> {
     load(&mut scenario, beside)?;
     let profile = generator(&scenario.generator)?;
     let rules = rules(&scenario.rules, scenario.rules_changed.as_ref())?;
+    if !profile.is_for(scenario.chamber.of_wire()) {
+        return Err(ScenarioFault::NotForWire);
+    }
+    names::known(&scenario)?;
     stand(&scenario, &profile).map_err(ScenarioFault::Practice)?;
+    beat(&scenario, &profile).map_err(ScenarioFault::Practice)?;
     Ok(Ready { scenario, profile, rules })
 }
 
@@ -60,6 +65,23 @@ fn stand(scenario: &Scenario, profile: &Profile) -> Result<(), Fault> {
         if let Act::Turn(turn) = &scripted.act {
             let to = position(profile, turn.dial.dial(), &turn.to);
             to.map_err(|fault| fault.within(&format!("script[{at}].do.turn")))?;
+        }
+    }
+    Ok(())
+}
+
+/// Every heart that is there, or will be, can beat.
+fn beat(scenario: &Scenario, profile: &Profile) -> Result<(), Fault> {
+    let mut heart = scenario.heart.loaded()?;
+    heart.can_beat(scenario.chamber, profile, "heart")?;
+    for (at, earlier) in scenario.history.iter().enumerate() {
+        let then = heart.changed_by(&earlier.heart.loaded()?);
+        then.can_beat(scenario.chamber, profile, &format!("history[{at}].heart"))?;
+    }
+    for (at, scripted) in scenario.script.iter().enumerate() {
+        if let Act::Heart(over) = &scripted.act {
+            heart = heart.changed_by(&over.loaded()?);
+            heart.can_beat(scenario.chamber, profile, &format!("script[{at}].do.heart"))?;
         }
     }
     Ok(())

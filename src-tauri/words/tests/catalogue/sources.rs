@@ -97,13 +97,19 @@ const NOT_SAID: &[(&str, &str)] = &[
     ("Holdfast: the log stays in {FILE}: {error}", LOG),
     ("Holdfast: the desktop does not keep the screen lit ({fault}).", LOG),
     ("Holdfast: the page ended ({reason:?}); loading it again.", LOG),
-    (
-        "rehearse FILE [--json], bedside [--data DIR], verify DIR, code DIR, export DIR INTO [--backup], backup DIR FILE, restore FILE DIR [--aside FOLDER], prove --checks N --seed S, prove --replay SEED, prove --scatter N --seed S --svg FILE, practise FILE --seed N [--out DIR], signoff verify FILE [DIR], sense --signal FILE.csv --hz N --from mV --to mV --step mV --blank-ms N [--json]",
-        "the commands as they are typed, said inside a sentence of the catalogue",
-    ),
+    ("rehearse FILE [--json]", TYPED),
+    ("practise FILE --seed N [--out FOLDER]", TYPED),
+    ("signoff verify FILE [FOLDER]", TYPED),
+    ("verify FOLDER", TYPED),
+    ("code FOLDER", TYPED),
+    ("export FOLDER INTO [--backup]", TYPED),
+    ("backup FOLDER FILE", TYPED),
+    ("restore FILE FOLDER [--aside OTHER]", TYPED),
 ];
 
 const FOR_WHO_WROTE_IT: &str = "stands inside a fault of an exercise file, as those of FOR_AUTHORS";
+const TYPED: &str =
+    "a command as it is typed, said inside a sentence of the catalogue or on a line of its own";
 const CSV: &str = "a value of an exported CSV, whose English is fixed: receivers sort by it";
 const FHIR: &str = "a note or narrative of the exported FHIR bundle, an exchange format whose English is fixed and kept \
                     byte for byte in export/tests/kept: it must not change with the tablet's language";

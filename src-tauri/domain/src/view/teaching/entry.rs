@@ -130,6 +130,7 @@ fn file(state: &State, at: u32, kept: &Kept) -> Say {
     match (failed, &kept.file) {
         (Some((_, NotWritten::DiskFull)), _) => Say::FileDiskFull,
         (Some((_, NotWritten::Device(why))), _) => Say::FileNotWritten { why: why.clone() },
+        (Some((_, NotWritten::Damaged)), _) => Say::FileEntryDamaged,
         (None, Some(file)) => Say::FileIsAt { file: isolated(file) },
         (None, None) => Say::FileNone,
     }

@@ -4,6 +4,7 @@ use std::path::PathBuf;
 
 use domain::command::Command;
 use domain::contract::{Act, FieldKind, Shape, View};
+use domain::state::screen::Screen;
 
 use crate::hand_clock::HandClock;
 use crate::nurse::Nurse;
@@ -91,7 +92,7 @@ impl Walk {
             (_, Some(last), 0..8) => last.command.clone(),
             _ => {
                 let at = self.below(acts.len());
-                acts.get(at).map_or(Command::TimePassed, |act| act.command.clone())
+                acts.get(at).map_or(Command::Go(Screen::Beds), |act| act.command.clone())
             }
         }
     }

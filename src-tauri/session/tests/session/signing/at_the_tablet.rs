@@ -240,6 +240,35 @@ fn a_page_cannot_say_that_a_pin_was_right() {
     assert_eq!((teaching.entries.len(), teaching.educators[0].tries.count), (0, 2));
 }
 
+/// Nor when the tablet slept, that time has passed, or what a file holds that nobody handed in.
+#[test]
+fn a_page_cannot_say_what_only_the_session_knows() {
+    use domain::library::{HandedIn, Paper};
+    let folder = tempfile::tempdir().unwrap();
+    let mut nurse = Nurse::in_a_check(folder.path(), &HandClock::new());
+    nurse.reach_the_first_dial();
+    nurse.drain();
+    let alive = folded(folder.path()).last.unwrap();
+    let (before, card) = (crate::recording::events(folder.path()).len(), nurse.view.card);
+    let forged = [
+        Command::Started { alive: None },
+        Command::Started { alive: Some(alive) },
+        Command::Woke { alive },
+        Command::TimePassed,
+        Command::HandedIn(HandedIn::new(Paper::Rules, domain::rules::Rules::example().to_json().as_bytes())),
+        Command::KeyNotFound(domain::handover::tablet::KeyLost::Gone),
+        Command::Restored(Err(domain::leaving::NotRestorable::Altered)),
+        Command::StoodStill { why: domain::practice::Pause::Stall, for_ms: 60_000 },
+    ];
+    for command in forged {
+        assert!(command.is_by_session(), "{command:?}");
+        nurse.send(command);
+        nurse.drain();
+    }
+    assert_eq!(crate::recording::events(folder.path()).len(), before, "none of it is recorded");
+    assert_eq!(nurse.view.card, card);
+}
+
 /// The first card of a check comes while a PIN is being looked at, and the result does not push it away.
 #[test]
 fn a_pin_being_tried_holds_nobody_up() {

@@ -81,6 +81,37 @@ fn another_tablet_says_unchanged_and_that_it_does_not_know_the_educator_until_on
     nurse.wait("that it is here already", |view| view.notice.as_ref() == Some(&said));
 }
 
+/// A record may come from elsewhere: its fingerprint may name any place, and its paper be none.
+#[test]
+fn an_entry_that_is_no_signed_paper_is_not_written_as_one() {
+    let source = tempfile::tempdir().unwrap();
+    saved(source.path());
+    let kept = folded(source.path()).teaching.entries[0].clone();
+    let bodies: Vec<String> = crate::recording::events(source.path())
+        .iter()
+        .map(|event| serde_json::to_string(event).unwrap())
+        .filter(|body| !body.contains("Exports"))
+        .collect();
+    for (whole, broken) in [
+        (&kept.token, "no hexadecimal digits"),
+        (&kept.token, ""),
+        (&kept.hash, "../../x"),
+        (&kept.hash, "é"),
+    ] {
+        let folder = tempfile::tempdir().unwrap();
+        let altered =
+            bodies.iter().map(|body| body.replace(&format!("\"{whole}\""), &format!("\"{broken}\"")));
+        let altered: Vec<_> = altered.map(String::into_bytes).collect();
+        journal::Journal::open(folder.path()).unwrap().0.append(&altered).unwrap();
+        let mut nurse = Nurse::start(folder.path(), &HandClock::at(90_000_000));
+        go(&mut nurse, Place::Entry { at: 0 });
+        fill(&nurse, Ask::Save { at: 0 }, &[]);
+        let said = english(&Say::FileEntryDamaged);
+        nurse.wait(&said, |view| serde_json::to_string(view).unwrap().contains(&said));
+        assert!(!folder.path().join("Exports").exists(), "{broken}");
+    }
+}
+
 #[test]
 fn what_is_wrong_with_a_file_is_said_and_changes_nothing() {
     let (folder, other) = (tempfile::tempdir().unwrap(), tempfile::tempdir().unwrap());
