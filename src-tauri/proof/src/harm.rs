@@ -100,11 +100,13 @@ fn output_below_rule(case: &Case, record: &Record) -> bool {
     let lowest = case.profile.output_at(0);
     let truth = if record.capture == Found::AtMost { lowest } else { case.truth().going_up_micro };
     let least = least_by_rule(&case.rules, record.unit, truth);
-    let enough = least.is_some_and(|least| u64::from(record.output_micro) * 100 >= least);
-    let called = record
-        .flags
-        .iter()
-        .any(|flag| matches!(flag, Flag::NoRuleSatisfied | Flag::RuleOfOtherUnit | Flag::NoCaptureAtMaximum));
+    let Some(least) = least else {
+        // A rule of another unit: OUTPUT stays where it makes beats, and somebody is asked.
+        return !record.flags.contains(&Flag::RuleOfOtherUnit) || record.output_micro < truth;
+    };
+    let enough = u64::from(record.output_micro) * 100 >= least;
+    let called =
+        record.flags.iter().any(|flag| matches!(flag, Flag::NoRuleSatisfied | Flag::NoCaptureAtMaximum));
     let at_maximum = record.stays_at.output == case.profile.output_last();
     !(enough || called && at_maximum)
 }

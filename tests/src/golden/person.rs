@@ -120,7 +120,7 @@ fn own_rates(setup: &Setup<'_>, facts: &Facts) -> Vec<Values> {
         .to_vec()
 }
 
-/// As the cards asked; with OUTPUT lower; with every dial elsewhere and OUTPUT not lower.
+/// As the cards asked; with OUTPUT lower; with every dial elsewhere and OUTPUT not lower; with OUTPUT alone higher.
 fn readings(setup: &Setup<'_>, facts: &Facts) -> Vec<Values> {
     let right = match facts.step {
         Step::ReadBack => set::expected(setup, facts),
@@ -132,7 +132,8 @@ fn readings(setup: &Setup<'_>, facts: &Facts) -> Vec<Values> {
     let output = (right.output + 1).min(setup.profile.output_last());
     let mv = if right.mv == ASYNCHRONOUS { 0 } else { beside(right.mv) };
     let elsewhere = Dials { output, rate: beside(right.rate), mv };
-    [right, lower, elsewhere].map(|dials| reading(setup.profile, dials)).to_vec()
+    let higher = right.with(Dial::Output, output);
+    [right, lower, elsewhere, higher].map(|dials| reading(setup.profile, dials)).to_vec()
 }
 
 fn reading(profile: &Profile, dials: Dials) -> Values {

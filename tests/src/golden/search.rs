@@ -194,7 +194,9 @@ fn kind(node: &Node) -> u64 {
     if node.deviated {
         let from =
             matches!(f.step, Step::WhichLine | Step::Reason | Step::Slip | Step::Wrong).then_some(f.from);
-        return hash((card, tests, heart, seen, from));
+        // What was turned, and how the dials read, decide what a reading asks back.
+        let read = (f.step == Step::Differs).then_some((f.turned, f.stand));
+        return hash((card, tests, heart, seen, from, read));
     }
     hash((card, tests, heart, seen, f.from, f.to, f.stand.at(f.dial)))
 }
