@@ -31,4 +31,4 @@ pub use domain::practice::{
 };
 
 /// Version of simulator and judge together: a judgement made by one is not made again by another.
-pub const ENGINE: &str = "4";
+pub const ENGINE: &str = "5";

@@ -62,7 +62,7 @@ pub fn blind_put_right(seen: &Seen<'_>) -> Option<Judged> {
     let right = turn.is_up_of(Dial::Rate) || turn.is_down_of(Dial::Mv);
     let worse = turn.is_down_of(Dial::Rate) || turn.is_up_of(Dial::Mv) || turn.is_up_of(Dial::Output);
     let verdict = match (right, worse) {
-        (true, _) if turn.at_us - met_us > BLIND_LATE_US => Verdict::Late,
+        (true, _) if turn.began_us.saturating_sub(met_us) > BLIND_LATE_US => Verdict::Late,
         (true, _) => Verdict::Done,
         (false, true) => Verdict::Unsafe,
         (false, false) => Verdict::Missed,
@@ -102,7 +102,7 @@ fn is_too_far(seen: &Seen<'_>, turn: &Turn) -> bool {
 fn is_too_soon(seen: &Seen<'_>, turn: &Turn) -> bool {
     let before = seen.turns.iter().rfind(|other| other.at_us < turn.at_us && other.dial == Dial::Rate);
     let watch_us = u64::from(seen.exercise.rules.own_watch_s) * 1_000_000;
-    before.is_some_and(|before| before.is_down_of(Dial::Rate) && turn.at_us - before.at_us < watch_us)
+    before.is_some_and(|before| before.is_down_of(Dial::Rate) && turn.began_us - before.at_us < watch_us)
 }
 
 /// Own beats came, or the limit was reached, or something broke in.
@@ -120,7 +120,7 @@ fn found_above_limit(seen: &Seen<'_>) -> bool {
 }
 
 fn found_paces(seen: &Seen<'_>) -> bool {
-    let first = seen.turns.first().map_or(seen.ended_us, |turn| turn.at_us);
+    let first = seen.turns.first().map_or(seen.ended_us, |turn| turn.began_us);
     let mut before = seen.spikes().filter(|(at, _)| *at < first);
     before.any(|(_, outcome)| outcome == SpikeOutcome::Captured)
 }

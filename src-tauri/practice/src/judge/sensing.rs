@@ -43,7 +43,7 @@ pub fn minimum_kept_short(seen: &Seen<'_>) -> Option<Judged> {
     let most_us = u64::from(seen.exercise.rules.minimum_output_s) * 1_000_000 + WAY_OUT_US;
     let stay = |turn: &Turn| {
         let up = seen.turns.iter().find(|next| next.at_us > turn.at_us && next.is_up_of(Dial::Output));
-        (up.map_or(seen.ended_us, |up| up.at_us), turn.at_us)
+        (up.map_or(seen.ended_us, |up| up.began_us), turn.at_us)
     };
     let stays: Vec<(u64, u64)> = down.map(stay).collect();
     if let Some((until, _)) = stays.iter().find(|(until, from)| until - from > most_us) {
@@ -56,7 +56,7 @@ pub fn number_before_output(seen: &Seen<'_>) -> Option<Judged> {
     let act = Act::NumberBeforeOutput;
     let out = |turn: &&Turn| turn.is_up_of(Dial::Output) && turn.from == 0 && was_raised(seen, turn);
     let turns: Vec<&Turn> = seen.turns.iter().filter(out).collect();
-    let blind = |turn: &&&Turn| turn.before.mv > highest_safe(seen) && own_is_present(seen, turn.at_us);
+    let blind = |turn: &&&Turn| turn.before.mv > highest_safe(seen) && own_is_present(seen, turn.began_us);
     if let Some(turn) = turns.iter().find(blind) {
         return Some(seen.judged(act, Verdict::Unsafe, turn.at_us));
     }
@@ -69,7 +69,9 @@ pub fn pauses_ended(seen: &Seen<'_>) -> Option<Judged> {
     let began_us = first_pause_us(seen)?;
     let raised = seen.turns.iter().find(|turn| turn.at_us >= began_us && turn.is_up_of(Dial::Mv));
     Some(match raised {
-        Some(turn) if turn.at_us - began_us > PAUSES_LATE_US => seen.judged(act, Verdict::Late, turn.at_us),
+        Some(turn) if turn.began_us.saturating_sub(began_us) > PAUSES_LATE_US => {
+            seen.judged(act, Verdict::Late, turn.at_us)
+        }
         Some(turn) => seen.judged(act, Verdict::Done, turn.at_us),
         None => seen.judged(act, Verdict::Missed, seen.ended_us),
     })

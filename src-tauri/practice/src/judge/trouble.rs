@@ -20,7 +20,7 @@ const LOW_MMHG: u16 = 80;
 pub fn maximum_where_found_fails(seen: &Seen<'_>) -> Option<Judged> {
     let act = Act::MaximumWhereFoundFails;
     let first = seen.turns.first();
-    let until_us = first.map_or(seen.ended_us, |turn| turn.at_us);
+    let until_us = first.map_or(seen.ended_us, |turn| turn.began_us);
     let lost =
         |(at, outcome): &(u64, SpikeOutcome)| *at < until_us && *outcome == SpikeOutcome::BelowThreshold;
     if seen.spikes().filter(lost).count() < 2 {
@@ -71,7 +71,7 @@ pub fn maximum_after_shock(seen: &Seen<'_>) -> Option<Judged> {
         None => seen.judged(act, Verdict::Missed, seen.ended_us),
         Some(turn) => {
             let verdict = to_maximum(seen, turn);
-            let late = verdict == Verdict::Done && turn.at_us - shock_us > SOON_US;
+            let late = verdict == Verdict::Done && turn.began_us.saturating_sub(*shock_us) > SOON_US;
             seen.judged(act, if late { Verdict::Late } else { verdict }, turn.at_us)
         }
     })
@@ -93,7 +93,7 @@ fn rate_back_soon(seen: &Seen<'_>, act: Act, met_us: u64) -> Judged {
     };
     let verdict = match turn.dial {
         Dial::Rate if turn.is_up() => Verdict::Unsafe,
-        Dial::Rate if turn.at_us - met_us > SOON_US => Verdict::Late,
+        Dial::Rate if turn.began_us.saturating_sub(met_us) > SOON_US => Verdict::Late,
         Dial::Rate => Verdict::Done,
         Dial::Output if !turn.is_up() => Verdict::Unsafe,
         Dial::Output | Dial::Mv => Verdict::Missed,
@@ -113,7 +113,7 @@ fn in_no_beats(seen: &Seen<'_>, from_us: u64, until_us: u64) -> Option<Judged> {
     };
     let at_maximum = turn.before.output == seen.exercise.profile.output_last();
     let verdict = match turn.is_up_of(Dial::Output) || at_maximum {
-        true if turn.at_us - from_us > NO_BEATS_LATE_US => Verdict::Late,
+        true if turn.began_us.saturating_sub(from_us) > NO_BEATS_LATE_US => Verdict::Late,
         true => Verdict::Done,
         false => Verdict::Unsafe,
     };

@@ -7,6 +7,7 @@ mod bad_input;
 mod careful;
 mod form;
 mod hearts;
+mod pressed;
 mod recorded;
 mod same;
 mod script;
