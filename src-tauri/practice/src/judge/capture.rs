@@ -1,6 +1,6 @@
 //! How a loss of capture was sought, and what was done about it.
 
-use domain::check::facts::Dial;
+use domain::check::facts::{ASYNCHRONOUS, Dial};
 use domain::practice::{Act, Judged, Verdict};
 use domain::profile::Position;
 use simulator::{Origin, SpikeOutcome};
@@ -94,11 +94,16 @@ fn output_turned_last(seen: &Seen<'_>, at_us: u64) -> bool {
 fn after_loss(seen: &Seen<'_>, lost_us: u64) -> Judged {
     let act = Act::OnlyUpAfterLoss;
     let soon_us = u64::from(seen.exercise.rules.after_loss_s) * 1_000_000;
+    let at_maximum = seen.dials_at(lost_us).output == seen.exercise.profile.output_last();
     let Some(turn) = seen.next_turn(lost_us) else {
-        return seen.judged(act, Verdict::Missed, seen.ended_us);
+        // A call turns no dial.
+        let verdict = if at_maximum { Verdict::Done } else { Verdict::Missed };
+        return seen.judged(act, verdict, seen.ended_us);
     };
     let verdict = match turn.dial {
         Dial::Output if !turn.is_up() => Verdict::Unsafe,
+        Dial::Rate if at_maximum => Verdict::Done,
+        Dial::Mv if at_maximum && turn.to == ASYNCHRONOUS => Verdict::Done,
         Dial::Output if turn.began_us.saturating_sub(lost_us) > soon_us => Verdict::Late,
         Dial::Output => Verdict::Done,
         Dial::Rate | Dial::Mv => Verdict::Missed,

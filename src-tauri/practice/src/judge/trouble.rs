@@ -57,6 +57,15 @@ pub fn pressure_heeded(seen: &Seen<'_>) -> Option<Judged> {
     Some(rate_back_soon(seen, Act::PressureHeeded, low_us))
 }
 
+/// OUTPUT stands at maximum and nothing captures, or no beat comes: the emergency card's, and whoever was called.
+pub fn is_with_help(seen: &Seen<'_>, at_us: u64) -> bool {
+    let from_us = at_us.saturating_sub(NO_BEATS_US);
+    let lost = seen.spikes().rfind(|(at, _)| *at < at_us);
+    let lost = lost.is_some_and(|(at, outcome)| at >= from_us && outcome == SpikeOutcome::BelowThreshold);
+    let beats = seen.beats(Chamber::Ventricle).any(|(at, _)| (from_us..at_us).contains(&at));
+    seen.dials_at(at_us).output == seen.exercise.profile.output_last() && (lost || !beats)
+}
+
 /// The worst of all pauses that lasted.
 pub fn output_first_in_no_beats(seen: &Seen<'_>) -> Option<Judged> {
     let long = pauses(seen).into_iter().filter(|(_, us)| *us > NO_BEATS_US);
