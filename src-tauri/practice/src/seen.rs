@@ -171,7 +171,11 @@ impl<'a> Seen<'a> {
     }
 
     pub fn truth_at(&self, at_us: u64) -> Truth {
-        Truth::of(&self.heart_at(at_us), self.exercise.profile.pulse_width_us)
+        let heart = self.heart_at(at_us);
+        let so_far = self.hearts.iter().filter(|(from, _)| *from <= at_us);
+        let since = so_far.rev().take_while(|(_, before)| before.signal == heart.signal).last();
+        let drifting_us = at_us - since.map_or(0, |(from, _)| *from);
+        Truth::drifted(&heart, self.exercise.profile.pulse_width_us, drifting_us)
     }
 
     /// When the learner said what was found; the end where nothing was said.

@@ -19,10 +19,17 @@ pub fn capture(seen: &Seen<'_>) -> Compared {
 
 pub fn sensing(seen: &Seen<'_>) -> Compared {
     let said = seen.said.map_or(Threshold::NOT_TESTED, |(_, said)| said.sensing);
-    let (profile, heart) = (&seen.exercise.profile, seen.truth_at(measured_us(seen)));
-    let truth = truth::highest_that_sees(profile, &heart);
-    let untrue = truth::sensing_is_untrue(said, &heart, profile);
-    Compared { said, truth, agreement: agreement(said, truth, untrue, sensing_was_tried(seen, said)) }
+    let tried = sensing_was_tried(seen, said);
+    let at = |at_us: u64| {
+        let (profile, heart) = (&seen.exercise.profile, seen.truth_at(at_us));
+        let truth = truth::highest_that_sees(profile, &heart);
+        let untrue = truth::sensing_is_untrue(said, &heart, profile);
+        Compared { said, truth, agreement: agreement(said, truth, untrue, tried) }
+    };
+    let Some((from_us, until_us)) = super::sensing::measured_us(seen) else { return at(measured_us(seen)) };
+    // What was so at the beginning, or at the end, of the watch.
+    let (first, last) = (at(from_us), at(until_us));
+    if last.agreement == Agreement::Equal { last } else { first }
 }
 
 pub fn capture_found(seen: &Seen<'_>) -> Option<Judged> {

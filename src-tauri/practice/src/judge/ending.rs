@@ -6,7 +6,7 @@ use domain::profile::Position;
 use simulator::SpikeOutcome;
 
 use super::harm::pauses;
-use super::sensing::{highest_safe, obeys, pauses_ended};
+use super::sensing::{highest_safe, measured_us, obeys, pauses_ended};
 use super::trouble::is_with_help;
 use crate::seen::Seen;
 use crate::truth::{least_by_rule, most_by_rule};
@@ -156,9 +156,12 @@ fn sensing_measured(seen: &Seen<'_>) -> bool {
 fn obeys_or_nothing_does(seen: &Seen<'_>, stays: Position) -> bool {
     let (profile, rules) = (&seen.exercise.profile, &seen.exercise.rules);
     let truth = seen.truth_at(seen.ended_us);
+    // As it was measured: what it has drifted since nobody has seen.
+    let measured = measured_us(seen).map(|(from_us, _)| seen.truth_at(from_us).smallest_signal_uv);
+    let signal_uv = measured.unwrap_or(0).max(truth.smallest_signal_uv);
     let fits = |at: Position| {
         let number = profile.mv_at(at);
-        obeys(rules.sensing_rule, number, truth.smallest_signal_uv)
+        obeys(rules.sensing_rule, number, signal_uv)
             && number > truth.largest_false_signal_uv
             && number >= rules.lowest_mv_uv(seen.exercise.chamber)
     };

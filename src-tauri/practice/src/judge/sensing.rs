@@ -77,10 +77,20 @@ pub fn pauses_ended(seen: &Seen<'_>) -> Option<Judged> {
     })
 }
 
+/// From when until when the number that was said to be the threshold was tried: the signal may drift on.
+pub fn measured_us(seen: &Seen<'_>) -> Option<(u64, u64)> {
+    let (said_us, said) = seen.said?;
+    let to_number = |turn: &&Turn| turn.dial == Dial::Mv && turn.to == said.sensing.at && turn.after.output == 0;
+    let from_us = seen.turns.iter().rfind(to_number)?.at_us;
+    let next = seen.turns.iter().find(|turn| turn.dial == Dial::Mv && turn.began_us > from_us);
+    Some((from_us, next.map_or(said_us, |turn| turn.began_us)))
+}
+
 /// The highest number that is safe at full output: the rule's on the true signal, or as found where that sees.
 pub fn highest_safe(seen: &Seen<'_>) -> Position {
     let (profile, rules) = (&seen.exercise.profile, &seen.exercise.rules);
-    let signal_uv = seen.exercise.truth().smallest_signal_uv;
+    let measured_uv = measured_us(seen).map_or(0, |(from_us, _)| seen.truth_at(from_us).smallest_signal_uv);
+    let signal_uv = seen.exercise.truth().smallest_signal_uv.max(measured_uv);
     let by_rule =
         (0..=profile.mv_last()).rfind(|at| obeys(rules.sensing_rule, profile.mv_at(*at), signal_uv));
     let found = seen.exercise.found.mv;
