@@ -26,7 +26,7 @@ pub use run::Run;
 pub use shipped::exercises;
 
 pub use domain::practice::{
-    Act, Agreement, Compared, Entry, ExerciseId, Happened, Judged, Judgement, Pause, Said, SpikeOnT,
+    Act, Agreement, Compared, Entry, ExerciseId, Happened, Judged, Judgement, Pause, Reason, Said, SpikeOnT,
     Threshold, Verdict,
 };
 

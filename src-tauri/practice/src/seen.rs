@@ -3,7 +3,7 @@
 use domain::check::answer::Answer;
 use domain::check::facts::{Dial, Dials};
 use domain::check::step::Step;
-use domain::practice::{Act, Entry, Happened, Judged, Said, Verdict};
+use domain::practice::{Act, Entry, Happened, Judged, Reason, Said, Verdict};
 use domain::profile::Position;
 use simulator::{Chamber, Event, Heart, Origin, SpikeOutcome, Truth, What};
 
@@ -53,6 +53,11 @@ impl Turn {
 
     pub fn is_down_of(&self, dial: Dial) -> bool {
         self.dial == dial && self.to < self.from
+    }
+
+    /// How long after this instant it was begun.
+    pub fn after_us(&self, at_us: u64) -> u64 {
+        self.began_us.saturating_sub(at_us)
     }
 
     /// Goes on turning what was being turned.
@@ -149,7 +154,13 @@ impl<'a> Seen<'a> {
     }
 
     pub fn judged(&self, act: Act, verdict: Verdict, at_us: u64) -> Judged {
-        Judged { act, verdict, at_us, dials: self.dials_at(at_us) }
+        Judged { act, verdict, at_us, dials: self.dials_at(at_us), reason: None }
+    }
+
+    /// As [`Seen::judged`]; what is late, by how long it came after this.
+    pub fn judged_after(&self, act: Act, verdict: Verdict, turn: &Turn, met_us: u64) -> Judged {
+        let judged = self.judged(act, verdict, turn.at_us);
+        if verdict == Verdict::Late { judged.because(Reason::after(turn.after_us(met_us))) } else { judged }
     }
 
     pub fn dials_at(&self, at_us: u64) -> Dials {

@@ -35,7 +35,8 @@ fn hearts() -> Vec<Heart> {
 fn what_did_not_change_comes_when_it_was_to_come() {
     for heart in hearts() {
         for (seed, rate) in [(1, 40), (2, 75), (3, 110)] {
-            let generator = Generator { port: heart.wire, ..Generator::ventricular(dials(rate, 5_000, 2_000)) };
+            let generator =
+                Generator { port: heart.wire, ..Generator::ventricular(dials(rate, 5_000, 2_000)) };
             let begun = Patient::new(heart.clone(), generator, seed).unwrap();
             let (mut left, mut changed) = (begun.clone(), begun);
             for (tenths, mmhg) in [(37, 60), (101, 55), (7, 50), (150, 45)] {

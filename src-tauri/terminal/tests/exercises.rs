@@ -27,6 +27,16 @@ fn a_careful_run_is_judged_in_words() {
     assert!(strip.lines().count() > 100_000 && events.lines().count() > 1_000);
 }
 
+/// Of a run nobody has finished the cards' thresholds: what the app says.
+#[test]
+fn the_report_uses_the_words_of_the_app() {
+    let folder = tempfile::tempdir().unwrap();
+    let output = practise(&Path::new(EXERCISES).join("spikes-without-beats.json"), folder.path());
+    let told = String::from_utf8(output.stdout).unwrap();
+    assert!(told.contains("\nOUTPUT: found not tested, true 7.5\n"), "{told}");
+    assert!(told.contains(" · OUTPUT 20.0 · RATE 80 · mV 2.0)\n"), "{told}");
+}
+
 #[test]
 fn an_impossible_exercise_is_refused_with_place_and_allowed() {
     let folder = tempfile::tempdir().unwrap();

@@ -57,7 +57,7 @@ came-otherwise = { $what }: expected { $expected }; came { $found }
 
 practised-passed = { $exercise }: passed
 practised-not-passed = { $exercise }: not passed
-practised-act = { $verdict }: { $act } ({ $seconds } s, { $dials })
+practised-act = { $judged } ({ $at })
 practised-found = { $dial }: found { $said }, true { $truth }
 practised-without-beats = Without beats: { $seconds } s, longest { $longest } s
 practised-on-t = Spikes on a T wave: { $spikes }, of them { $captured } made a beat

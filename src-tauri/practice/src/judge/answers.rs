@@ -34,11 +34,19 @@ pub fn answered_as_seen(seen: &Seen<'_>) -> Option<Judged> {
 /// By a slip that is the next thing said, before any dial was turned on the strength of the answer.
 fn is_taken_back(seen: &Seen<'_>, place: usize) -> bool {
     let (said_us, ..) = seen.answers[place];
-    let mut later = seen.answers[place + 1..].iter().filter(|(_, _, answer)| !matches!(answer, Answer::Time(_)));
-    let Some((slip_us, _, Answer::Slip)) = later.next() else { return false };
-    let thought_better = later.next().is_some_and(|(_, step, answer)| (*step, *answer) == (Step::Slip, Answer::Back));
-    let turned = seen.turns.iter().any(|turn| turn.at_us >= said_us && turn.began_us <= *slip_us);
-    !turned && !thought_better
+    let later = &seen.answers[place + 1..];
+    let Some(next) = later.iter().position(|(_, _, answer)| !says_nothing(*answer)) else { return false };
+    let (slip_us, _, answer) = later[next];
+    let thought_better =
+        later.get(next + 1).is_some_and(|(_, step, answer)| (*step, *answer) == (Step::Slip, Answer::Back));
+    let turned = seen.turns.iter().any(|turn| turn.at_us >= said_us && turn.began_us <= slip_us);
+    answer == Answer::Slip && !thought_better && !turned
+}
+
+/// A slip takes back what was said before these.
+fn says_nothing(answer: Answer) -> bool {
+    let opens_or_closes = [Answer::Stands, Answer::Wrong, Answer::SomethingElse, Answer::Back];
+    opens_or_closes.contains(&answer) || matches!(answer, Answer::Time(_))
 }
 
 /// `None` where the answer is not about what the strip shows.

@@ -1,7 +1,7 @@
 //! How a loss of capture was sought, and what was done about it.
 
 use domain::check::facts::{ASYNCHRONOUS, Dial};
-use domain::practice::{Act, Judged, Verdict};
+use domain::practice::{Act, Judged, Reason, Verdict};
 use domain::profile::Position;
 use simulator::{Origin, SpikeOutcome};
 
@@ -23,9 +23,11 @@ pub fn own_rhythm_first(seen: &Seen<'_>) -> Option<Judged> {
 
 pub fn output_steps_watched(seen: &Seen<'_>) -> Option<Judged> {
     let act = Act::OutputStepsWatched;
-    let beats = usize::from(seen.exercise.rules.beats_down);
+    let asked = u16::from(seen.exercise.rules.beats_down);
+    let beats = usize::from(asked);
     if let Some(turn) = search(seen).into_iter().find(|turn| is_too_far(seen, turn)) {
-        return Some(seen.judged(act, Verdict::Missed, turn.at_us));
+        let reason = Reason::OneTurn { dial: Dial::Output, from: turn.from, to: turn.to };
+        return Some(seen.judged(act, Verdict::Missed, turn.at_us).because(reason));
     }
     let pairs = seen.turns.windows(2).filter(|pair| {
         pair.iter().all(|turn| turn.is_down_of(Dial::Output))
@@ -34,8 +36,11 @@ pub fn output_steps_watched(seen: &Seen<'_>) -> Option<Judged> {
     let mut last = None;
     for pair in pairs {
         let (from, until) = (pair[0].at_us, pair[1].began_us);
-        if seen.spikes().filter(|(at, _)| (from..until).contains(at)).count() < beats {
-            return Some(seen.judged(act, Verdict::Missed, until));
+        let spikes = seen.spikes().filter(|(at, _)| (from..until).contains(at)).count();
+        if spikes < beats {
+            let seen_so_many = u16::try_from(spikes).unwrap_or(u16::MAX);
+            let reason = Reason::Spikes { at: pair[1].from, seen: seen_so_many, asked };
+            return Some(seen.judged(act, Verdict::Missed, until).because(reason));
         }
         last = Some(until);
     }
@@ -104,11 +109,11 @@ fn after_loss(seen: &Seen<'_>, lost_us: u64) -> Judged {
         Dial::Output if !turn.is_up() => Verdict::Unsafe,
         Dial::Rate if at_maximum => Verdict::Done,
         Dial::Mv if at_maximum && turn.to == ASYNCHRONOUS => Verdict::Done,
-        Dial::Output if turn.began_us.saturating_sub(lost_us) > soon_us => Verdict::Late,
+        Dial::Output if turn.after_us(lost_us) > soon_us => Verdict::Late,
         Dial::Output => Verdict::Done,
         Dial::Rate | Dial::Mv => Verdict::Missed,
     };
-    seen.judged(act, verdict, turn.at_us)
+    seen.judged_after(act, verdict, turn, lost_us)
 }
 
 /// Own beats alone for as long as the rule's hold, within the last ten minutes.

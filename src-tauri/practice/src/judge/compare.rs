@@ -1,7 +1,7 @@
 //! What was said to be found, beside the heart's own numbers.
 
 use domain::check::facts::{ASYNCHRONOUS, Dial, Found};
-use domain::practice::{Act, Agreement, Compared, Judged, Threshold, Verdict};
+use domain::practice::{Act, Agreement, Compared, Judged, Reason, Threshold, Verdict};
 use domain::profile::Position;
 use simulator::SpikeOutcome;
 
@@ -46,7 +46,9 @@ fn found(seen: &Seen<'_>, act: Act, compared: Compared, measurable: bool) -> Opt
         Agreement::NotTested if !measurable && compared.said.found == Found::Nothing => return None,
         Agreement::NotTested | Agreement::OffBy(_) | Agreement::Untrue => Verdict::Missed,
     };
-    Some(seen.judged(act, verdict, seen.said_us()))
+    let judged = seen.judged(act, verdict, seen.said_us());
+    let untested = compared.agreement == Agreement::NotTested;
+    Some(if untested { judged.because(Reason::NotTested) } else { judged })
 }
 
 /// Any bracket wide enough holds the truth: it counts where OUTPUT was turned to both its ends. The lowest position is

@@ -1,7 +1,7 @@
 //! How the dials were left, and whether anybody looked.
 
 use domain::check::facts::{ASYNCHRONOUS, Dial, Found};
-use domain::practice::{Act, Judged, Verdict};
+use domain::practice::{Act, Judged, Reason, Verdict};
 use domain::profile::Position;
 use simulator::SpikeOutcome;
 
@@ -22,7 +22,8 @@ pub fn output_by_rule(seen: &Seen<'_>) -> Option<Judged> {
         () if stays >= least(seen, needs) => Verdict::Done,
         () => Verdict::Missed,
     };
-    Some(seen.judged(Act::OutputByRule, verdict, seen.ended_us))
+    let reason = if verdict == Verdict::Late { Reason::AboveRule } else { Reason::BelowRule };
+    Some(seen.judged(Act::OutputByRule, verdict, seen.ended_us).because(reason))
 }
 
 pub fn number_by_rule(seen: &Seen<'_>) -> Option<Judged> {
@@ -92,9 +93,11 @@ pub fn confirmed(seen: &Seen<'_>) -> Option<Judged> {
     }
     let last_us = seen.turns.last()?.at_us;
     let watched = seen.wire_beats().filter(|(at, _)| *at > last_us).count();
-    let enough = watched >= usize::from(seen.exercise.rules.beats_confirm);
+    let asked = u16::from(seen.exercise.rules.beats_confirm);
+    let enough = watched >= usize::from(asked);
     let verdict = if enough { Verdict::Done } else { Verdict::Missed };
-    Some(seen.judged(Act::Confirmed, verdict, seen.ended_us))
+    let reason = Reason::Beats { seen: u16::try_from(watched).unwrap_or(u16::MAX), asked };
+    Some(seen.judged(Act::Confirmed, verdict, seen.ended_us).because(reason))
 }
 
 /// The lowest position that the rule allows on the true threshold, where one was measured; else as found.
@@ -123,7 +126,11 @@ fn most(seen: &Seen<'_>, needs: u32) -> Position {
 fn measured(seen: &Seen<'_>, threshold: u32) -> Option<u32> {
     match seen.said.map_or(Found::Nothing, |(_, said)| said.capture.found) {
         Found::Nothing | Found::AtLeast | Found::SeenWhereItStood | Found::SeenAtNone => None,
-        Found::AtMost => Some(seen.exercise.profile.output_at(0)),
+        // Nobody went below the lowest position, nor up to it from a loss.
+        Found::AtMost => {
+            let held = seen.truth_at(seen.ended_us).going_down_micro;
+            Some(seen.exercise.profile.output_at(0).max(held))
+        }
         Found::Exact | Found::Bracket => Some(threshold),
     }
 }

@@ -1,7 +1,7 @@
 //! The order of the sensing test, and what a number sees besides beats.
 
 use domain::check::facts::{ASYNCHRONOUS, Dial};
-use domain::practice::{Act, Judged, Verdict};
+use domain::practice::{Act, Judged, Reason, Verdict};
 use domain::profile::Position;
 use domain::rules::SensingRule;
 use simulator::{MarkKind, Origin, SpikeOutcome, What};
@@ -46,8 +46,8 @@ pub fn minimum_kept_short(seen: &Seen<'_>) -> Option<Judged> {
         (up.map_or(seen.ended_us, |up| up.began_us), turn.at_us)
     };
     let stays: Vec<(u64, u64)> = down.map(stay).collect();
-    if let Some((until, _)) = stays.iter().find(|(until, from)| until - from > most_us) {
-        return Some(seen.judged(act, Verdict::Late, *until));
+    if let Some((until, from)) = stays.iter().find(|(until, from)| until - from > most_us) {
+        return Some(seen.judged(act, Verdict::Late, *until).because(Reason::after(until - from)));
     }
     Some(seen.judged(act, Verdict::Done, stays.first()?.0))
 }
@@ -69,8 +69,8 @@ pub fn pauses_ended(seen: &Seen<'_>) -> Option<Judged> {
     let began_us = first_pause_us(seen)?;
     let raised = seen.turns.iter().find(|turn| turn.at_us >= began_us && turn.is_up_of(Dial::Mv));
     Some(match raised {
-        Some(turn) if turn.began_us.saturating_sub(began_us) > PAUSES_LATE_US => {
-            seen.judged(act, Verdict::Late, turn.at_us)
+        Some(turn) if turn.after_us(began_us) > PAUSES_LATE_US => {
+            seen.judged_after(act, Verdict::Late, turn, began_us)
         }
         Some(turn) => seen.judged(act, Verdict::Done, turn.at_us),
         None => seen.judged(act, Verdict::Missed, seen.ended_us),
@@ -80,7 +80,8 @@ pub fn pauses_ended(seen: &Seen<'_>) -> Option<Judged> {
 /// From when until when the number that was said to be the threshold was tried: the signal may drift on.
 pub fn measured_us(seen: &Seen<'_>) -> Option<(u64, u64)> {
     let (said_us, said) = seen.said?;
-    let to_number = |turn: &&Turn| turn.dial == Dial::Mv && turn.to == said.sensing.at && turn.after.output == 0;
+    let to_number =
+        |turn: &&Turn| turn.dial == Dial::Mv && turn.to == said.sensing.at && turn.after.output == 0;
     let from_us = seen.turns.iter().rfind(to_number)?.at_us;
     let next = seen.turns.iter().find(|turn| turn.dial == Dial::Mv && turn.began_us > from_us);
     Some((from_us, next.map_or(said_us, |turn| turn.began_us)))

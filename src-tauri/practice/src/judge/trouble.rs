@@ -80,8 +80,11 @@ pub fn maximum_after_shock(seen: &Seen<'_>) -> Option<Judged> {
         None => seen.judged(act, Verdict::Missed, seen.ended_us),
         Some(turn) => {
             let verdict = to_maximum(seen, turn);
-            let late = verdict == Verdict::Done && turn.began_us.saturating_sub(*shock_us) > SOON_US;
-            seen.judged(act, if late { Verdict::Late } else { verdict }, turn.at_us)
+            let late = verdict == Verdict::Done && turn.after_us(*shock_us) > SOON_US;
+            if late {
+                return Some(seen.judged_after(act, Verdict::Late, turn, *shock_us));
+            }
+            seen.judged(act, verdict, turn.at_us)
         }
     })
 }
@@ -102,12 +105,12 @@ fn rate_back_soon(seen: &Seen<'_>, act: Act, met_us: u64) -> Judged {
     };
     let verdict = match turn.dial {
         Dial::Rate if turn.is_up() => Verdict::Unsafe,
-        Dial::Rate if turn.began_us.saturating_sub(met_us) > SOON_US => Verdict::Late,
+        Dial::Rate if turn.after_us(met_us) > SOON_US => Verdict::Late,
         Dial::Rate => Verdict::Done,
         Dial::Output if !turn.is_up() => Verdict::Unsafe,
         Dial::Output | Dial::Mv => Verdict::Missed,
     };
-    seen.judged(act, verdict, turn.at_us)
+    seen.judged_after(act, verdict, turn, met_us)
 }
 
 fn in_no_beats(seen: &Seen<'_>, from_us: u64, until_us: u64) -> Option<Judged> {
@@ -122,11 +125,11 @@ fn in_no_beats(seen: &Seen<'_>, from_us: u64, until_us: u64) -> Option<Judged> {
     };
     let at_maximum = turn.before.output == seen.exercise.profile.output_last();
     let verdict = match turn.is_up_of(Dial::Output) || at_maximum {
-        true if turn.began_us.saturating_sub(from_us) > NO_BEATS_LATE_US => Verdict::Late,
+        true if turn.after_us(from_us) > NO_BEATS_LATE_US => Verdict::Late,
         true => Verdict::Done,
         false => Verdict::Unsafe,
     };
-    Some(seen.judged(act, verdict, turn.at_us))
+    Some(seen.judged_after(act, verdict, turn, from_us))
 }
 
 /// A paced P wave without a QRS, at a RATE that was turned up.

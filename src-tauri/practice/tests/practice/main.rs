@@ -5,6 +5,7 @@
 mod alone;
 mod bad_input;
 mod careful;
+mod fair;
 mod form;
 mod hearts;
 mod pressed;
