@@ -395,7 +395,7 @@ says! {
     ExportTaken { file: String }, FolderTakesNone, ExportFailed { file: String, why: String },
     RehearsedTurned, RehearsedTyped { field: String }, RehearsedAnswered, RehearsedNotTaken, RehearsedByTime, RehearsedAlways,
     NoDisplay, DidNotStart { why: String },
-    CommandMissing { allowed: String }, CommandUnknown { typed: String, allowed: String },
+    CommandMissing { allowed: String }, CommandLacks { command: String, missing: String }, CommandUnknown { typed: String, allowed: String },
     NotAWholeNumber { typed: String, allowed: String }, NoFolderNamed, OutputClosed { fault: String }, HarmSeen, NotAsExpected { differences: String },
     FoundOwnNotSeen { limit: String }, FoundNotLookedFor, FoundRange { low: String, high: Box<Say> },
     FoundAtLeast { figure: Box<Say> }, FoundSeenAt { figure: Box<Say> }, FoundSeenAtNone,

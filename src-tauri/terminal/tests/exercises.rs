@@ -27,6 +27,22 @@ fn a_careful_run_is_judged_in_words() {
     assert!(strip.lines().count() > 100_000 && events.lines().count() > 1_000);
 }
 
+#[test]
+fn a_command_that_lacks_something_says_what_and_nothing_else() {
+    let quiet = Path::new(EXERCISES).join("quiet.json");
+    let quiet = quiet.to_str().unwrap();
+    for (words, says) in [
+        (vec!["practise", quiet], "practise: --seed N is missing.\n"),
+        (vec!["practise", quiet, "--seed"], "practise: --seed N is missing.\n"),
+        (vec!["practise"], "practise: FILE is missing.\n"),
+        (vec!["signoff", "verify"], "signoff verify: FILE is missing.\n"),
+    ] {
+        let output = Command::new(env!("CARGO_BIN_EXE_terminal")).args(&words).output().unwrap();
+        assert_eq!(String::from_utf8(output.stderr).unwrap(), says);
+        assert!(!output.status.success());
+    }
+}
+
 /// Of a run nobody has finished the cards' thresholds: what the app says.
 #[test]
 fn the_report_uses_the_words_of_the_app() {

@@ -32,6 +32,7 @@ rehearsed-always = always
 no-display = Holdfast: no display here. Without one, rehearse a check in a terminal.
 did-not-start = Holdfast did not start: { $why }
 command-missing = No command. Allowed: { $allowed }.
+command-lacks = { $command }: { $missing } is missing.
 command-unknown = "{ $typed }" is no command. Allowed: { $allowed }.
 not-a-whole-number = "{ $typed }" is no whole number. Allowed: { $allowed }.
 no-folder-named = No data folder. Name one: bedside --data DIR, or HOLDFAST_DATA in the environment.
