@@ -42,6 +42,7 @@ pub use event::Event;
 pub use refusal::Refusal;
 pub use state::State;
 pub use view::{
-    CAMERA_FIELD, LANGUAGE_FIELD, PICTURE_FIELD, befell, looked, not_restored, view, why_no_code,
+    CAMERA_FIELD, LANGUAGE_FIELD, PICTURE_FIELD, act_at, act_judged, befell, looked, not_restored, view,
+    why_no_code,
 };
 pub use wanted::{Job, wanted};

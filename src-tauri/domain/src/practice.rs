@@ -4,6 +4,7 @@
 mod acts;
 mod exercises;
 mod kept;
+mod reason;
 
 use serde::{Deserialize, Serialize};
 
@@ -13,6 +14,8 @@ pub use kept::{
     PRACTICE_BED, PRACTICE_WIRE, Paused, Practice, PracticeRun, RUNS_MOST, Staged, stream_of_moment,
     stream_of_run,
 };
+
+pub use reason::{Reason, whole_seconds};
 
 use crate::check::answer::Answer;
 use crate::check::facts::{Dial, Dials, Facts, Found, NONE};
@@ -182,6 +185,17 @@ pub struct Judged {
     pub at_us: u64,
     /// Where the dials stood then.
     pub dials: Dials,
+    /// Why it is not done, where the judge can say it in short.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub reason: Option<Reason>,
+}
+
+impl Judged {
+    /// What is done needs no reason.
+    #[must_use]
+    pub fn because(self, reason: Reason) -> Judged {
+        Judged { reason: (self.verdict != Verdict::Done).then_some(reason), ..self }
+    }
 }
 
 /// What was said beside what is so.

@@ -36,6 +36,7 @@ mod wire_form;
 pub use code::why_no_code;
 pub use history::befell;
 pub use leaving::not_restored;
+pub use practice::{act_at, act_judged};
 pub use settings::LANGUAGE_FIELD;
 
 use std::borrow::Cow;

@@ -106,6 +106,14 @@ impl Bedside {
         self.monitor.patient_mut().change_heart(heart).map_err(|fault| Puzzled::Generator(fault.to_string()))
     }
 
+    /// An external shock, and the heart afterwards.
+    ///
+    /// # Errors
+    /// No such heart can exist.
+    pub fn shock(&mut self, heart: Heart) -> Result<(), Puzzled> {
+        self.monitor.patient_mut().shock(heart).map_err(|fault| Puzzled::Generator(fault.to_string()))
+    }
+
     /// The generator's battery runs low, or it is switched off or on.
     pub fn switch(&mut self, power: Power) {
         self.monitor.patient_mut().switch(power);

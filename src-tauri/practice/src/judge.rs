@@ -6,6 +6,7 @@ mod capture;
 mod compare;
 mod ending;
 mod harm;
+mod marks;
 mod own;
 mod sensing;
 mod trouble;

@@ -27,9 +27,9 @@ pub use run::Run;
 pub use shipped::exercises;
 
 pub use domain::practice::{
-    Act, Agreement, Compared, Entry, ExerciseId, Happened, Judged, Judgement, Pause, Said, SpikeOnT,
+    Act, Agreement, Compared, Entry, ExerciseId, Happened, Judged, Judgement, Pause, Reason, Said, SpikeOnT,
     Threshold, Verdict,
 };
 
 /// Version of simulator and judge together: a judgement made by one is not made again by another.
-pub const ENGINE: &str = "4";
+pub const ENGINE: &str = "5";

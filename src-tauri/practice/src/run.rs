@@ -74,13 +74,13 @@ impl Run {
 
     fn happen(&mut self, change: Change) -> Result<(), Fault> {
         self.happened.push((self.now_us(), change.told()));
-        let heart = |heart: Heart, run: &mut Run| {
-            let changed = run.strip.patient.change_heart(heart);
-            let unit = run.profile.output_unit();
+        let unit = self.profile.output_unit();
+        let told = |changed: Result<(), simulator::Fault>| {
             changed.map_err(|why| Fault::Heart { place: "happenings".to_owned(), why, unit })
         };
         match change {
-            Change::Heart(next) | Change::Shock(next) => heart(next, self),
+            Change::Heart(next) => told(self.strip.patient.change_heart(next)),
+            Change::Shock(next) => told(self.strip.patient.shock(next)),
             Change::Power(power) => {
                 self.strip.patient.switch(power);
                 Ok(())

@@ -3,7 +3,7 @@
 use domain::check::answer::Answer;
 use domain::check::facts::{Dial, Dials};
 use domain::check::step::Step;
-use domain::practice::{Act, Entry, Happened, Judged, Said, Verdict};
+use domain::practice::{Act, Entry, Happened, Judged, Reason, Said, Verdict};
 use domain::profile::Position;
 use simulator::{Chamber, Event, Heart, Origin, SpikeOutcome, Truth, What};
 
@@ -14,9 +14,16 @@ use crate::run::Run;
 /// Nobody practises longer at a stretch.
 const LONGEST_US: u64 = 4 * 3_600_000_000;
 
-/// A dial turned by the learner.
+/// Presses of one dial in one direction closer than this are one turn (M): a key moves it by one position.
+const ONE_TURN_US: u64 = 2_400_000;
+/// What came so shortly before the last of several presses was not yet seen (M).
+const SEEN_AFTER_US: u64 = 1_500_000;
+
+/// A dial turned by the learner, by one press or several.
 #[derive(Clone, Copy, Debug)]
 pub struct Turn {
+    /// Of the first press, and of the last. Whoever was soon to begin was soon.
+    pub began_us: u64,
     pub at_us: u64,
     pub dial: Dial,
     pub from: Position,
@@ -46,6 +53,22 @@ impl Turn {
 
     pub fn is_down_of(&self, dial: Dial) -> bool {
         self.dial == dial && self.to < self.from
+    }
+
+    /// How long after this instant it was begun.
+    pub fn after_us(&self, at_us: u64) -> u64 {
+        self.began_us.saturating_sub(at_us)
+    }
+
+    /// Goes on turning what was being turned.
+    fn is_gone_on_by(&self, press: &Turn) -> bool {
+        let same_way = self.dial == press.dial && self.is_up() == press.is_up();
+        same_way && self.to == press.from && press.at_us - self.at_us < ONE_TURN_US
+    }
+
+    /// Its last press is no answer to what came then.
+    fn was_under_way(&self, at_us: u64) -> bool {
+        self.began_us < at_us && self.at_us < at_us + SEEN_AFTER_US
     }
 
     pub fn is_up_of(&self, dial: Dial) -> bool {
@@ -109,7 +132,7 @@ impl<'a> Seen<'a> {
                 let (at_us, before) = (run.now_us(), run.dials());
                 run.turn(dial, to)?;
                 let (from, after) = (before.at(dial), run.dials());
-                self.turns.push(Turn { at_us, dial, from, to, before, after });
+                self.press(Turn { began_us: at_us, at_us, dial, from, to, before, after });
                 self.note(run, at_us);
             }
             Entry::Answered { step, answer, .. } => self.answers.push((run.now_us(), step, answer)),
@@ -119,8 +142,25 @@ impl<'a> Seen<'a> {
         Ok(())
     }
 
+    /// Another turn, or one more press of the last one: not where an answer lies between.
+    fn press(&mut self, press: Turn) {
+        let answered_us = self.answers.last().map(|(at, ..)| *at);
+        match self.turns.last_mut() {
+            Some(turn) if turn.is_gone_on_by(&press) && answered_us.is_none_or(|at| at < turn.at_us) => {
+                *turn = Turn { began_us: turn.began_us, from: turn.from, before: turn.before, ..press };
+            }
+            _ => self.turns.push(press),
+        }
+    }
+
     pub fn judged(&self, act: Act, verdict: Verdict, at_us: u64) -> Judged {
-        Judged { act, verdict, at_us, dials: self.dials_at(at_us) }
+        Judged { act, verdict, at_us, dials: self.dials_at(at_us), reason: None }
+    }
+
+    /// As [`Seen::judged`]; what is late, by how long it came after this.
+    pub fn judged_after(&self, act: Act, verdict: Verdict, turn: &Turn, met_us: u64) -> Judged {
+        let judged = self.judged(act, verdict, turn.at_us);
+        if verdict == Verdict::Late { judged.because(Reason::after(turn.after_us(met_us))) } else { judged }
     }
 
     pub fn dials_at(&self, at_us: u64) -> Dials {
@@ -142,7 +182,11 @@ impl<'a> Seen<'a> {
     }
 
     pub fn truth_at(&self, at_us: u64) -> Truth {
-        Truth::of(&self.heart_at(at_us), self.exercise.profile.pulse_width_us)
+        let heart = self.heart_at(at_us);
+        let so_far = self.hearts.iter().filter(|(from, _)| *from <= at_us);
+        let since = so_far.rev().take_while(|(_, before)| before.signal == heart.signal).last();
+        let drifting_us = at_us - since.map_or(0, |(from, _)| *from);
+        Truth::drifted(&heart, self.exercise.profile.pulse_width_us, drifting_us)
     }
 
     /// When the learner said what was found; the end where nothing was said.
@@ -178,9 +222,9 @@ impl<'a> Seen<'a> {
         })
     }
 
-    /// The first turn at or after this instant.
+    /// The first turn at or after this instant, but for one that was under way and ended before anybody saw it.
     pub fn next_turn(&self, at_us: u64) -> Option<&Turn> {
-        self.turns.iter().find(|turn| turn.at_us >= at_us)
+        self.turns.iter().find(|turn| turn.at_us >= at_us && !turn.was_under_way(at_us))
     }
 
     /// The generator paces faster than the heart's own beats come; also where it has none.

@@ -30,6 +30,7 @@ embedded![
     "spikes-without-beats",
     "capture-lost",
     "shock-in-check",
+    "no-capture-at-maximum",
 ];
 
 static SHIPPED: LazyLock<Result<Vec<Exercise>, Fault>> = LazyLock::new(|| {

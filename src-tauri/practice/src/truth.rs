@@ -58,3 +58,13 @@ pub fn least_by_rule(rules: &Rules, unit: OutputUnit, threshold_micro: u32) -> O
         }
     }
 }
+
+/// The most, in hundredths of a micro-unit; never below the least.
+pub fn most_by_rule(rules: &Rules, threshold_micro: u32, least: u64) -> u64 {
+    match rules.output_rule {
+        OutputRule::Double | OutputRule::DoublePlusOne => least,
+        OutputRule::Band { high_percent, .. } => {
+            (u64::from(threshold_micro) * u64::from(high_percent)).max(least)
+        }
+    }
+}

@@ -65,7 +65,7 @@ fn happen(observer: &mut Observer, profile: &Profile, change: Change) -> Result<
         Change::Heart(heart) => observer.bedside.change_heart(heart),
         Change::Shock(heart) => {
             observer.report(Trouble::Shock);
-            observer.bedside.change_heart(heart)
+            observer.bedside.shock(heart)
         }
         Change::Power(power) => {
             observer.bedside.switch(power);

@@ -190,10 +190,14 @@ impl<'a> Round<'a> {
     fn step_ms(&mut self, left_ms: i64) -> Result<i64, Stuck> {
         let now_us = self.observer.bedside.now_us();
         if let Some(happens) = self.happens.take_if(|happens| happens.at_us <= now_us) {
-            self.observer.bedside.change_heart(happens.heart(&self.case.heart))?;
-            if happens.what == Mishap::Shock {
-                self.observer.report(Trouble::Shock);
-                self.observer.knows_of_a_shock = true;
+            let heart = happens.heart(&self.case.heart);
+            match happens.what {
+                Mishap::LeadLost => self.observer.bedside.change_heart(heart)?,
+                Mishap::Shock => {
+                    self.observer.bedside.shock(heart)?;
+                    self.observer.report(Trouble::Shock);
+                    self.observer.knows_of_a_shock = true;
+                }
             }
         }
         let until_us = self.happens.map_or(u64::MAX, |happens| happens.at_us);

@@ -42,7 +42,7 @@ impl Patient {
         self.timer.settings().power
     }
 
-    /// The heart changes now: a shock, a drug, a rhythm that stops or comes back.
+    /// The heart changes now: a drug, a lead, a rhythm that stops or comes back.
     ///
     /// # Errors
     /// The first thing that makes the new heart impossible; the old one then beats on.
@@ -50,6 +50,17 @@ impl Patient {
         heart.validate()?;
         let pulse_width_us = self.timer.settings().pulse_width_us;
         self.heart.become_heart(heart, pulse_width_us, self.now_us);
+        Ok(())
+    }
+
+    /// An external shock now, and the heart as it is afterwards: it ends fibrillation.
+    ///
+    /// # Errors
+    /// The first thing that makes the new heart impossible; the old one then beats on, or fibrillates.
+    pub fn shock(&mut self, heart: Heart) -> Result<(), Fault> {
+        heart.validate()?;
+        let pulse_width_us = self.timer.settings().pulse_width_us;
+        self.heart.be_shocked(heart, pulse_width_us, self.now_us);
         Ok(())
     }
 

@@ -12,7 +12,6 @@ pub struct Truth {
     pub going_down_micro: u32,
     /// Least output that captures a heart not captured before.
     pub going_up_micro: u32,
-    /// Of the first hour: drift is left out.
     pub smallest_signal_uv: u32,
     pub largest_signal_uv: u32,
     pub extra_signal_uv: Option<u32>,
@@ -29,14 +28,19 @@ pub struct OwnRhythm {
 }
 
 impl Truth {
-    /// For a possible heart, on a generator of this pulse width.
+    /// For a possible heart, on a generator of this pulse width, before its signal has drifted.
     pub fn of(heart: &Heart, pulse_width_us: u32) -> Self {
+        Truth::drifted(heart, pulse_width_us, 0)
+    }
+
+    /// As [`Truth::of`], so many µs after the signal began to drift.
+    pub fn drifted(heart: &Heart, pulse_width_us: u32, us: u64) -> Self {
         let capture = heart.capture;
         let at_width = |threshold| {
             let (measured, chronaxie) = (capture.measured_at_us, capture.chronaxie_us);
             rescaled_threshold(threshold, measured, chronaxie, pulse_width_us)
         };
-        let (smallest, largest) = own_signals(heart);
+        let (smallest, largest) = own_signals(heart, us);
         Truth {
             going_down_micro: at_width(capture.going_down_micro),
             going_up_micro: at_width(capture.going_up_micro),
@@ -67,10 +71,12 @@ impl OwnRhythm {
 }
 
 /// Of own beats: a recording has its own sizes, an escape beside it the heart's.
-fn own_signals(heart: &Heart) -> (u32, u32) {
+fn own_signals(heart: &Heart, us: u64) -> (u32, u32) {
     let signal = heart.signal;
-    let least = signal.own_uv.saturating_sub(signal.own_scatter_uv + signal.breath_uv);
-    let most = signal.own_uv + signal.own_scatter_uv + signal.breath_uv;
+    let around = i64::from(signal.own_scatter_uv) + i64::from(signal.breath_uv);
+    let middle = i64::from(signal.own_uv) + signal.drifted_uv(us);
+    let size = |uv: i64| u32::try_from(uv.max(0)).unwrap_or(u32::MAX);
+    let (least, most) = (size(middle - around), size(middle + around));
     let AtrialRhythm::Recorded(recording) = &heart.atrium else { return (least, most) };
     let Some((smallest, largest)) = recording.signals_uv() else { return (least, most) };
     let escapes = heart.wire == Chamber::Ventricle && heart.escape.is_some();

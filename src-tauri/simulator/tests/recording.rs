@@ -141,7 +141,7 @@ fn after_fibrillation_the_recording_goes_on_where_it_was() {
     // A spike at 600 ms falls on the T wave of the beat at 300.
     assert_eq!(own(&patient.run(4 * SECOND)), [300_000]);
     patient.set(dials(30, 100, 2_000)).unwrap();
-    patient.change_heart(recorded()).unwrap();
+    patient.shock(recorded()).unwrap();
     assert_eq!(own(&patient.run(2 * SECOND)), [4_800_000, 5_550_000]);
 }
 

@@ -80,6 +80,13 @@ fn run(words: &[&str]) -> Result<(), String> {
             let said = backup::restore(Path::new(file), Path::new(folder), Some(Path::new(aside)))?;
             tell(&said)
         }
+        ["practise"] => Err(lacks("practise", "FILE")),
+        ["practise", _] | ["practise", _, "--seed"] | ["practise", _, "--out", _] => {
+            Err(lacks("practise", "--seed N"))
+        }
+        ["practise", _, "--seed", _, "--out"] => Err(lacks("practise --out", "DIR")),
+        ["signoff"] => Err(lacks("signoff", "verify")),
+        ["signoff", "verify"] => Err(lacks(&words.join(" "), "FILE")),
         [] => Err(spoken(&Say::CommandMissing)),
         [first, ..] => Err(spoken(&match typed_as(first) {
             typed if typed.is_empty() => Say::CommandUnknown { typed: words.join(" ") },
@@ -103,6 +110,10 @@ fn export_files(folder: &Path, into: &Path) -> Result<(), String> {
 fn data_folder() -> Result<PathBuf, String> {
     let named = std::env::var_os("HOLDFAST_DATA").filter(|folder| !folder.is_empty());
     named.map(PathBuf::from).ok_or_else(|| spoken(&Say::NoFolderNamed))
+}
+
+fn lacks(command: &str, missing: &str) -> String {
+    spoken(&Say::CommandLacks { command: command.to_owned(), missing: missing.to_owned() })
 }
 
 fn number(text: &str) -> Result<u64, String> {

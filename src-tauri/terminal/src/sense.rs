@@ -11,6 +11,9 @@ use simulator::FrontEnd;
 pub use fault::SenseFault;
 pub use options::Options;
 
+/// As a wire can meet it; what is larger may be in µV.
+const LARGEST_MV: f64 = 100.0;
+
 /// One level, and the crossings counted at it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Sensed {
@@ -28,25 +31,71 @@ pub fn run(words: &[&str]) -> Result<String, SenseFault> {
     Ok(told(&options, &sense(&signal, &options)))
 }
 
-/// A figure in mV on each line, in its last column; the first line may be a heading.
+/// A figure in mV on each line, in its last column; the first line may be a heading. Where columns are parted by `;`
+/// or a tab a comma is a decimal sign; else it parts columns, and the first of them is time or a count.
 ///
 /// # Errors
-/// A line that holds no figure, or no line that does.
+/// A line that holds no figure, one too large for a wire, or one before whose comma no time runs; or no figure at all.
 pub fn read(file: &str, text: &str) -> Result<Vec<f64>, SenseFault> {
-    let mut signal = Vec::new();
+    let text = text.trim_start_matches('\u{feff}');
+    let columns = Columns::of(text);
+    let (mut signal, mut before) = (Vec::new(), None);
     for (line, written) in (1..).zip(text.lines()) {
-        let found = written.rsplit([',', ';', '\t']).next().unwrap_or_default().trim();
-        if written.trim().is_empty() || (line == 1 && is_heading(found)) {
+        let (first, found) = columns.first_and_last(written);
+        if written.trim().is_empty() || (line == 1 && is_heading(&found)) {
             continue;
         }
-        let figure = found.parse().ok().filter(|figure: &f64| figure.is_finite());
-        let fault = || SenseFault::NotAFigure { file: file.to_owned(), line, found: found.to_owned() };
-        signal.push(figure.ok_or_else(fault)?);
+        let not_a_figure = || SenseFault::NotAFigure { file: file.to_owned(), line, found: found.clone() };
+        let figure = figure(&found).ok_or_else(not_a_figure)?;
+        if figure.abs() > LARGEST_MV {
+            return Err(SenseFault::TooLarge { file: file.to_owned(), line, found });
+        }
+        if first.as_deref().is_some_and(|first| !rises(before, first)) {
+            return Err(SenseFault::NoTime { file: file.to_owned(), line, found: written.trim().to_owned() });
+        }
+        before = first.as_deref().and_then(self::figure);
+        signal.push(figure);
     }
     if signal.is_empty() {
         return Err(SenseFault::Empty { file: file.to_owned() });
     }
     Ok(signal)
+}
+
+/// What parts the columns of a file.
+enum Columns {
+    Marks,
+    Commas,
+}
+
+impl Columns {
+    fn of(text: &str) -> Columns {
+        if text.contains([';', '\t']) { Columns::Marks } else { Columns::Commas }
+    }
+
+    /// The last column; and before a comma, which may be a decimal sign, the first.
+    fn first_and_last(&self, written: &str) -> (Option<String>, String) {
+        match self {
+            Columns::Marks => {
+                let last = written.rsplit([';', '\t']).next().unwrap_or_default();
+                (None, last.trim().replace(',', "."))
+            }
+            Columns::Commas => {
+                let first = written.split_once(',').map(|(first, _)| first.trim().to_owned());
+                (first, written.rsplit(',').next().unwrap_or_default().trim().to_owned())
+            }
+        }
+    }
+}
+
+fn figure(found: &str) -> Option<f64> {
+    found.parse().ok().filter(|figure: &f64| figure.is_finite())
+}
+
+/// Time may be printed too coarsely to rise with every sample, but then it has a point.
+fn rises(before: Option<f64>, first: &str) -> bool {
+    let Some((before, now)) = before.zip(figure(first)) else { return true };
+    now > before || (now >= before && first.contains('.'))
 }
 
 /// A word, not a figure that cannot be one.

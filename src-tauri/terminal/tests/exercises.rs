@@ -28,6 +28,32 @@ fn a_careful_run_is_judged_in_words() {
 }
 
 #[test]
+fn a_command_that_lacks_something_says_what_and_nothing_else() {
+    let quiet = Path::new(EXERCISES).join("quiet.json");
+    let quiet = quiet.to_str().unwrap();
+    for (words, says) in [
+        (vec!["practise", quiet], "practise: --seed N is missing.\n"),
+        (vec!["practise", quiet, "--seed"], "practise: --seed N is missing.\n"),
+        (vec!["practise"], "practise: FILE is missing.\n"),
+        (vec!["signoff", "verify"], "signoff verify: FILE is missing.\n"),
+    ] {
+        let output = Command::new(env!("CARGO_BIN_EXE_terminal")).args(&words).output().unwrap();
+        assert_eq!(String::from_utf8(output.stderr).unwrap(), says);
+        assert!(!output.status.success());
+    }
+}
+
+/// Of a run nobody has finished the cards' thresholds: what the app says.
+#[test]
+fn the_report_uses_the_words_of_the_app() {
+    let folder = tempfile::tempdir().unwrap();
+    let output = practise(&Path::new(EXERCISES).join("spikes-without-beats.json"), folder.path());
+    let told = String::from_utf8(output.stdout).unwrap();
+    assert!(told.contains("\nOUTPUT: found not tested, true 7.5\n"), "{told}");
+    assert!(told.contains(" · OUTPUT 20.0 · RATE 80 · mV 2.0)\n"), "{told}");
+}
+
+#[test]
 fn an_impossible_exercise_is_refused_with_place_and_allowed() {
     let folder = tempfile::tempdir().unwrap();
     let text = std::fs::read_to_string(Path::new(EXERCISES).join("quiet.json")).unwrap();

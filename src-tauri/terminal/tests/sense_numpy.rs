@@ -75,7 +75,7 @@ fn a_figure_reaches_the_levels_at_or_below_it_and_no_other() {
     for level_uv in (1..6_000).step_by(29) {
         let level = f64::from(level_uv) / 1_000.0;
         for figure in [level.next_down(), level, level.next_up()] {
-            std::fs::write(&file, format!("-1e300\n{figure:?}\n-0.0\n1e300\n")).unwrap();
+            std::fs::write(&file, format!("-1e2\n{figure:?}\n-0.0\n1e2\n")).unwrap();
             let other = format!("--from {level} --to {level} --blank-ms 0");
             let told: Value = serde_json::from_str(&line(file.to_str().unwrap(), &other).unwrap()).unwrap();
             let sensed = 1 + u64::from(figure >= level);
@@ -115,6 +115,24 @@ fn blanking_counts_from_the_crossing_that_was_seen() {
     assert_eq!([2_000, 2_001].map(counted), [2, 1]);
 }
 
+/// Columns as other lands write them, and as a spreadsheet saves them.
+#[test]
+fn a_decimal_comma_is_read_where_something_else_parts_the_columns() {
+    let plain = read("plain", "0.1\n-0.25\n1.5\n").unwrap();
+    assert_eq!(plain, [0.1, -0.25, 1.5]);
+    for other in [
+        "s;mV\n0,00;0,1\n0,01;-0,25\n0,02;1,5\n",
+        "\u{feff}s;mV\r\n0,00;0,1\r\n0,01;-0,25\r\n0,02;1,5\r\n",
+        "\u{feff}0.1\n-0.25\n1.5\n",
+        "0,0\t0,1\n0,0\t-0,25\n0,1\t1,5",
+        "s,mV\n0.00,0.1\n0.00,-0.25\n0.01,1.5\n",
+        "sample,lead,mV\n0,II,0.1\n1,II,-0.25\n2,II,1.5\n",
+        "12:00:01,0.1\n12:00:02,-0.25\n12:00:03,1.5\n",
+    ] {
+        assert_eq!(read("other", other).unwrap(), plain, "{other:?}");
+    }
+}
+
 #[test]
 fn what_cannot_be_is_said_in_a_sentence() {
     let folder = tempfile::tempdir().unwrap();
@@ -132,6 +150,13 @@ fn what_cannot_be_is_said_in_a_sentence() {
         (written("words.csv", "mV\n0.1\nlots\n"), "", "line 3: \"lots\""),
         (written("gap.csv", "mV\n0.1\n0.2,\n"), "", "line 3: \"\""),
         (format!("{FOLDER}/none.csv"), "", "cannot be read"),
+        (written("uv.csv", "mV\n0.1\n250\n"), "", "line 3: \"250\" stands there; up to 100 mV"),
+        (written("uv-below.csv", "0.1\n-100.5\n"), "", "line 2: \"-100.5\""),
+        (written("comma.csv", "0,12\n0,48\n0,11\n"), "", "line 2: \"0,48\" stands there"),
+        (written("comma-falls.csv", "1,2\n0,9\n"), "", "does not rise as time does"),
+        (written("comma-below.csv", "mV\n-0,12\n-0,11\n"), "", "line 3: \"-0,11\""),
+        (written("time.csv", "s,mV\n0.10,0.1\n0.09,0.2\n"), "", "line 3"),
+        (written("marks.csv", "s;mV\n0,0;lots\n"), "", "line 2: \"lots\""),
         (excerpt(), "--hz 0", "--hz: 0 stands there; 1 to 100000"),
         (excerpt(), "--hz NaN", "--hz: NaN"),
         (excerpt(), "--hz -360", "--hz: -360"),

@@ -32,6 +32,8 @@ exercise-capture-lost = Capture lost
 exercise-capture-lost-line = The threshold rises while you watch.
 exercise-shock = A shock
 exercise-shock-line = A shock is given in the middle of the check.
+exercise-no-capture = No capture at maximum
+exercise-no-capture-line = Slow own beats; no OUTPUT makes a beat.
 
 ## How an act was done
 

@@ -32,6 +32,7 @@ rehearsed-always = always
 no-display = Holdfast: no display here. Without one, rehearse a check in a terminal.
 did-not-start = Holdfast did not start: { $why }
 command-missing = No command. terminal --help lists them.
+command-lacks = { $command }: { $missing } is missing.
 command-unknown = "{ $typed }" is no command. terminal --help lists them.
 command-misused = It is typed so: { $allowed }.
 not-a-whole-number = "{ $typed }" is no whole number.
@@ -61,7 +62,7 @@ came-otherwise = { $what }: expected { $expected }; came { $found }
 
 practised-passed = { $exercise }: passed
 practised-not-passed = { $exercise }: not passed
-practised-act = { $verdict }: { $act } ({ $seconds } s, { $dials })
+practised-act = { $judged } ({ $at })
 practised-found = { $dial }: found { $said }, true { $truth }
 practised-without-beats = Without beats: { $seconds } s, longest { $longest } s
 practised-on-t = Spikes on a T wave: { $spikes }, of them { $captured } made a beat

@@ -9,7 +9,8 @@ use domain::check::step::Step;
 use domain::command::Command;
 use domain::contract::View;
 use domain::practice::{
-    Act, Agreement, Compared, ExerciseId, Judged, Judgement, Pause, SpikeOnT, Staged, Threshold, Verdict,
+    Act, Agreement, Compared, ExerciseId, Judged, Judgement, Pause, Reason, SpikeOnT, Staged, Threshold,
+    Verdict,
 };
 use domain::rules::{Chamber, Rules};
 use domain::say::Say;
@@ -94,6 +95,14 @@ fn ended() -> State {
     asked(found(), Command::SaidDials, &[("output", "3.6"), ("rate", "80"), ("mv", "1.2")])
 }
 
+fn reason(verdict: Verdict) -> Option<Reason> {
+    match verdict {
+        Verdict::Late => Some(Reason::After { seconds: 12 }),
+        Verdict::Missed => Some(Reason::Watched { at: 38, seconds: 2, asked: 10 }),
+        Verdict::Done | Verdict::Unsafe => None,
+    }
+}
+
 fn judgement() -> Judgement {
     let verdicts = [Verdict::Done, Verdict::Late, Verdict::Missed, Verdict::Unsafe];
     let acts = Act::ALL.iter().zip(verdicts.iter().cycle()).zip(1..).take(26);
@@ -102,6 +111,7 @@ fn judgement() -> Judgement {
         verdict: *verdict,
         at_us: minute * 60_000_000,
         dials: FOUND,
+        reason: reason(*verdict),
     };
     Judgement {
         exercise: ExerciseId::Quiet,

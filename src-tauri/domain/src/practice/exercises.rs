@@ -48,4 +48,5 @@ exercises! {
     SpikesWithoutBeats: "spikes-without-beats", Say::ExerciseSpikesWithoutBeats, Say::ExerciseSpikesWithoutBeatsLine;
     CaptureLost: "capture-lost", Say::ExerciseCaptureLost, Say::ExerciseCaptureLostLine;
     ShockInCheck: "shock-in-check", Say::ExerciseShock, Say::ExerciseShockLine;
+    NoCaptureAtMaximum: "no-capture-at-maximum", Say::ExerciseNoCapture, Say::ExerciseNoCaptureLine;
 }

@@ -6,11 +6,13 @@ mod knobs;
 mod monitor;
 mod patient;
 mod runs;
+mod told;
 
 pub use choose::{begin, exercises};
 pub use found::{acts, look_again, result};
 pub use patient::{found as said_found, practising, read as said_read};
 pub use runs::{runs, verdict};
+pub use told::{act_at, act_judged};
 
 use super::pieces::{boxed, head};
 use crate::contract::{Head, Practice};

@@ -113,7 +113,8 @@ fn due_is_said_thirty_days_before() {
 
 fn judgement(acts: &[(Act, Verdict)]) -> Judgement {
     let dials = domain::check::facts::Dials { output: 0, rate: 0, mv: 0 };
-    let acts = acts.iter().map(|&(act, verdict)| Judged { act, verdict, at_us: 0, dials }).collect();
+    let acts =
+        acts.iter().map(|&(act, verdict)| Judged { act, verdict, at_us: 0, dials, reason: None }).collect();
     let none = Compared { said: Threshold::NOT_TESTED, truth: None, agreement: Agreement::NotTested };
     Judgement {
         exercise: ExerciseId::Quiet,

@@ -3,25 +3,24 @@
 
 use domain::check::answer::Answer;
 use domain::check::facts::ASYNCHRONOUS;
+use domain::check::step::Step;
 use domain::practice::{Act, Judged, Verdict};
-use simulator::{Chamber, MarkKind, Origin, SpikeOutcome, What};
+use simulator::{Origin, SpikeOutcome};
 
+use super::marks::{Marked, own_beats};
 use crate::seen::Seen;
 
 /// A beat so short before the answer may not have been taken in (M).
 const TAKEN_IN_US: u64 = 1_000_000;
 /// What "now" means to somebody who looks at a monitor (M).
 const NOW_US: u64 = 4_000_000;
-/// A mark belongs to a beat that began so shortly before it: in the ventricle, and with the QRS behind a P wave.
-const MARKED_WITHIN_US: u64 = 60_000;
-const MARKED_WITH_QRS_US: u64 = 250_000;
-/// So close behind a spike the generator looks away.
-const LOOKS_AWAY_US: u64 = 300_000;
-
 /// The worst of the answers. A loss, or a beat not marked, that was not seen is the dangerous one.
 pub fn answered_as_seen(seen: &Seen<'_>) -> Option<Judged> {
     let mut worst: Option<Judged> = None;
-    for (at_us, _, answer) in &seen.answers {
+    for (place, (at_us, _, answer)) in seen.answers.iter().enumerate() {
+        if is_taken_back(seen, place) {
+            continue;
+        }
         let Some(verdict) = verdict(seen, *at_us, *answer) else { continue };
         // Of several that were right the last is shown, of several wrong ones the first of the worst.
         let replaces = |worst: Judged| verdict > worst.verdict || worst.verdict == Verdict::Done;
@@ -30,6 +29,24 @@ pub fn answered_as_seen(seen: &Seen<'_>) -> Option<Judged> {
         }
     }
     worst
+}
+
+/// By a slip that is the next thing said, before any dial was turned on the strength of the answer.
+fn is_taken_back(seen: &Seen<'_>, place: usize) -> bool {
+    let (said_us, ..) = seen.answers[place];
+    let later = &seen.answers[place + 1..];
+    let Some(next) = later.iter().position(|(_, _, answer)| !says_nothing(*answer)) else { return false };
+    let (slip_us, _, answer) = later[next];
+    let thought_better =
+        later.get(next + 1).is_some_and(|(_, step, answer)| (*step, *answer) == (Step::Slip, Answer::Back));
+    let turned = seen.turns.iter().any(|turn| turn.at_us >= said_us && turn.began_us <= slip_us);
+    answer == Answer::Slip && !thought_better && !turned
+}
+
+/// A slip takes back what was said before these.
+fn says_nothing(answer: Answer) -> bool {
+    let opens_or_closes = [Answer::Stands, Answer::Wrong, Answer::SomethingElse, Answer::Back];
+    opens_or_closes.contains(&answer) || matches!(answer, Answer::Time(_))
 }
 
 /// `None` where the answer is not about what the strip shows.
@@ -92,37 +109,14 @@ impl Marks {
             return None;
         }
         let since_us = last_turn_us(seen, at_us);
-        let within_us = match seen.exercise.heart().wire {
-            Chamber::Atrium => MARKED_WITH_QRS_US,
-            Chamber::Ventricle => MARKED_WITHIN_US,
-        };
-        let spikes: Vec<u64> = seen.spikes().map(|(at, _)| at).collect();
-        let marks = sense_marks(seen);
-        let own = seen.wire_beats().filter(|(at, origin)| {
-            *origin == Origin::Own && (since_us..at_us.saturating_sub(TAKEN_IN_US)).contains(at)
-        });
-        let own: Vec<u64> = own.map(|(at, _)| at).collect();
-        let among = |times: &[u64], from_us: u64, until_us: u64| {
-            times.iter().any(|at| (from_us..=until_us).contains(at))
-        };
-        let is_marked = |at: u64| among(&marks, at, at + within_us);
-        let looks_away = |at: u64| among(&spikes, at.saturating_sub(LOOKS_AWAY_US), at + within_us);
+        let until_us = at_us.saturating_sub(TAKEN_IN_US);
+        let own = own_beats(seen).into_iter().filter(|(at, _)| (since_us..until_us).contains(at));
+        let own: Vec<Marked> = own.map(|(_, marked)| marked).collect();
+        let count = |wanted: Marked| own.iter().filter(|marked| **marked == wanted).count();
         Some(Marks {
-            marked: own.iter().filter(|at| is_marked(**at)).count(),
-            missed: own.iter().filter(|at| !is_marked(**at) && !looks_away(**at)).count(),
-            spikes: among(&spikes, since_us, at_us),
+            marked: count(Marked::Yes),
+            missed: count(Marked::No),
+            spikes: seen.spikes().any(|(at, _)| (since_us..=at_us).contains(&at)),
         })
     }
-}
-
-fn sense_marks(seen: &Seen<'_>) -> Vec<u64> {
-    let sense = seen.events.iter().filter(|event| match event.what {
-        What::Mark(mark) => mark.kind != MarkKind::Pace,
-        What::Beat { .. }
-        | What::Spike { .. }
-        | What::Pulse { .. }
-        | What::NoPulse
-        | What::VentricularFibrillation => false,
-    });
-    sense.map(|event| event.at_us).collect()
 }

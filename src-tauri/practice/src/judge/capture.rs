@@ -1,7 +1,8 @@
 //! How a loss of capture was sought, and what was done about it.
 
-use domain::check::facts::Dial;
-use domain::practice::{Act, Judged, Verdict};
+use domain::check::facts::{ASYNCHRONOUS, Dial};
+use domain::practice::{Act, Judged, Reason, Verdict};
+use domain::profile::Position;
 use simulator::{Origin, SpikeOutcome};
 
 use crate::seen::{Seen, Turn};
@@ -22,20 +23,49 @@ pub fn own_rhythm_first(seen: &Seen<'_>) -> Option<Judged> {
 
 pub fn output_steps_watched(seen: &Seen<'_>) -> Option<Judged> {
     let act = Act::OutputStepsWatched;
-    let beats = usize::from(seen.exercise.rules.beats_down);
+    let asked = u16::from(seen.exercise.rules.beats_down);
+    let beats = usize::from(asked);
+    if let Some(turn) = search(seen).into_iter().find(|turn| is_too_far(seen, turn)) {
+        let reason = Reason::OneTurn { dial: Dial::Output, from: turn.from, to: turn.to };
+        return Some(seen.judged(act, Verdict::Missed, turn.at_us).because(reason));
+    }
     let pairs = seen.turns.windows(2).filter(|pair| {
         pair.iter().all(|turn| turn.is_down_of(Dial::Output))
             && seen.paces_faster_than_own(pair[1].before, pair[1].at_us)
     });
     let mut last = None;
     for pair in pairs {
-        let (from, until) = (pair[0].at_us, pair[1].at_us);
-        if seen.spikes().filter(|(at, _)| (from..until).contains(at)).count() < beats {
-            return Some(seen.judged(act, Verdict::Missed, until));
+        let (from, until) = (pair[0].at_us, pair[1].began_us);
+        let spikes = seen.spikes().filter(|(at, _)| (from..until).contains(at)).count();
+        if spikes < beats {
+            let seen_so_many = u16::try_from(spikes).unwrap_or(u16::MAX);
+            let reason = Reason::Spikes { at: pair[1].from, seen: seen_so_many, asked };
+            return Some(seen.judged(act, Verdict::Missed, until).because(reason));
         }
         last = Some(until);
     }
     last.map(|at| seen.judged(act, Verdict::Done, at))
+}
+
+/// Turns down while the generator leads, each to where OUTPUT has not stood in that search.
+fn search<'a>(seen: &'a Seen<'_>) -> Vec<&'a Turn> {
+    let down = seen.turns.iter().filter(|turn| {
+        turn.is_down_of(Dial::Output) && seen.paces_faster_than_own(turn.before, turn.began_us)
+    });
+    let mut lowest = Position::MAX;
+    let lower = |turn: &&Turn| {
+        let before = lowest;
+        lowest = lowest.min(turn.to);
+        turn.to < before
+    };
+    down.filter(lower).collect()
+}
+
+/// More than the rule's stride, though the dial has a position between.
+fn is_too_far(seen: &Seen<'_>, turn: &Turn) -> bool {
+    let output = |at| u64::from(seen.exercise.profile.output_at(at));
+    let kept = 100_u64.saturating_sub(seen.exercise.rules.capture_stride_percent.into());
+    turn.from - turn.to > 1 && output(turn.to) * 100 < output(turn.from) * kept
 }
 
 /// The worst of all losses.
@@ -62,23 +92,28 @@ pub fn only_up_after_loss(seen: &Seen<'_>) -> Option<Judged> {
 
 /// A search for loss of capture is under way.
 fn output_turned_last(seen: &Seen<'_>, at_us: u64) -> bool {
-    let last = seen.turns.iter().rfind(|turn| turn.at_us < at_us);
+    let last = seen.turns.iter().rfind(|turn| turn.began_us < at_us);
     last.is_some_and(|turn| turn.dial == Dial::Output)
 }
 
 fn after_loss(seen: &Seen<'_>, lost_us: u64) -> Judged {
     let act = Act::OnlyUpAfterLoss;
     let soon_us = u64::from(seen.exercise.rules.after_loss_s) * 1_000_000;
+    let at_maximum = seen.dials_at(lost_us).output == seen.exercise.profile.output_last();
     let Some(turn) = seen.next_turn(lost_us) else {
-        return seen.judged(act, Verdict::Missed, seen.ended_us);
+        // A call turns no dial.
+        let verdict = if at_maximum { Verdict::Done } else { Verdict::Missed };
+        return seen.judged(act, verdict, seen.ended_us);
     };
     let verdict = match turn.dial {
         Dial::Output if !turn.is_up() => Verdict::Unsafe,
-        Dial::Output if turn.at_us - lost_us > soon_us => Verdict::Late,
+        Dial::Rate if at_maximum => Verdict::Done,
+        Dial::Mv if at_maximum && turn.to == ASYNCHRONOUS => Verdict::Done,
+        Dial::Output if turn.after_us(lost_us) > soon_us => Verdict::Late,
         Dial::Output => Verdict::Done,
         Dial::Rate | Dial::Mv => Verdict::Missed,
     };
-    seen.judged(act, verdict, turn.at_us)
+    seen.judged_after(act, verdict, turn, lost_us)
 }
 
 /// Own beats alone for as long as the rule's hold, within the last ten minutes.

@@ -1,7 +1,7 @@
 //! How own rhythm was looked for.
 
 use domain::check::facts::{ASYNCHRONOUS, Dial};
-use domain::practice::{Act, Judged, Verdict};
+use domain::practice::{Act, Judged, Reason, Verdict, whole_seconds};
 use simulator::{Origin, SpikeOutcome};
 
 use crate::seen::{Seen, Turn};
@@ -30,8 +30,9 @@ pub fn out_of_asynchronous(seen: &Seen<'_>) -> Option<Judged> {
 pub fn rate_steps_watched(seen: &Seen<'_>) -> Option<Judged> {
     let act = Act::RateStepsWatched;
     let steps = search(seen);
-    if let Some(turn) = steps.iter().find(|turn| is_too_far(seen, turn) || is_too_soon(seen, turn)) {
-        return Some(seen.judged(act, Verdict::Missed, turn.at_us));
+    let wrong = |turn: &&Turn| Some((turn.at_us, too_far(seen, turn).or_else(|| too_soon(seen, turn))?));
+    if let Some((at_us, reason)) = steps.iter().find_map(wrong) {
+        return Some(seen.judged(act, Verdict::Missed, at_us).because(reason));
     }
     if let Some(last) = steps.last().filter(|last| ended_somewhere(seen, last)) {
         return Some(seen.judged(act, Verdict::Done, last.at_us));
@@ -62,12 +63,12 @@ pub fn blind_put_right(seen: &Seen<'_>) -> Option<Judged> {
     let right = turn.is_up_of(Dial::Rate) || turn.is_down_of(Dial::Mv);
     let worse = turn.is_down_of(Dial::Rate) || turn.is_up_of(Dial::Mv) || turn.is_up_of(Dial::Output);
     let verdict = match (right, worse) {
-        (true, _) if turn.at_us - met_us > BLIND_LATE_US => Verdict::Late,
+        (true, _) if turn.after_us(met_us) > BLIND_LATE_US => Verdict::Late,
         (true, _) => Verdict::Done,
         (false, true) => Verdict::Unsafe,
         (false, false) => Verdict::Missed,
     };
-    Some(seen.judged(act, verdict, turn.at_us))
+    Some(seen.judged_after(act, verdict, turn, met_us))
 }
 
 /// The third own beat that the number found cannot see, once RATE stands below them.
@@ -92,17 +93,20 @@ fn search<'a>(seen: &'a Seen<'_>) -> Vec<&'a Turn> {
 }
 
 /// More than the rule's step, though the dial has a position between.
-fn is_too_far(seen: &Seen<'_>, turn: &Turn) -> bool {
+fn too_far(seen: &Seen<'_>, turn: &Turn) -> Option<Reason> {
     let rate = |at| seen.exercise.profile.rate_at(at);
     let step = rate(turn.from).saturating_sub(rate(turn.to));
-    step > seen.exercise.rules.own_step && turn.from - turn.to > 1
+    let far = step > seen.exercise.rules.own_step && turn.from - turn.to > 1;
+    far.then_some(Reason::OneTurn { dial: Dial::Rate, from: turn.from, to: turn.to })
 }
 
 /// The position before was left sooner than the rule's watch. A first step waits for nothing.
-fn is_too_soon(seen: &Seen<'_>, turn: &Turn) -> bool {
+fn too_soon(seen: &Seen<'_>, turn: &Turn) -> Option<Reason> {
     let before = seen.turns.iter().rfind(|other| other.at_us < turn.at_us && other.dial == Dial::Rate);
-    let watch_us = u64::from(seen.exercise.rules.own_watch_s) * 1_000_000;
-    before.is_some_and(|before| before.is_down_of(Dial::Rate) && turn.at_us - before.at_us < watch_us)
+    let before = before.filter(|before| before.is_down_of(Dial::Rate))?;
+    let (asked, watched_us) = (seen.exercise.rules.own_watch_s, turn.began_us - before.at_us);
+    let soon = watched_us < u64::from(asked) * 1_000_000;
+    soon.then_some(Reason::Watched { at: turn.from, seconds: whole_seconds(watched_us), asked })
 }
 
 /// Own beats came, or the limit was reached, or something broke in.
@@ -120,7 +124,7 @@ fn found_above_limit(seen: &Seen<'_>) -> bool {
 }
 
 fn found_paces(seen: &Seen<'_>) -> bool {
-    let first = seen.turns.first().map_or(seen.ended_us, |turn| turn.at_us);
+    let first = seen.turns.first().map_or(seen.ended_us, |turn| turn.began_us);
     let mut before = seen.spikes().filter(|(at, _)| *at < first);
     before.any(|(_, outcome)| outcome == SpikeOutcome::Captured)
 }

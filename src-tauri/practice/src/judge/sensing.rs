@@ -1,7 +1,7 @@
 //! The order of the sensing test, and what a number sees besides beats.
 
 use domain::check::facts::{ASYNCHRONOUS, Dial};
-use domain::practice::{Act, Judged, Verdict};
+use domain::practice::{Act, Judged, Reason, Verdict};
 use domain::profile::Position;
 use domain::rules::SensingRule;
 use simulator::{MarkKind, Origin, SpikeOutcome, What};
@@ -43,11 +43,11 @@ pub fn minimum_kept_short(seen: &Seen<'_>) -> Option<Judged> {
     let most_us = u64::from(seen.exercise.rules.minimum_output_s) * 1_000_000 + WAY_OUT_US;
     let stay = |turn: &Turn| {
         let up = seen.turns.iter().find(|next| next.at_us > turn.at_us && next.is_up_of(Dial::Output));
-        (up.map_or(seen.ended_us, |up| up.at_us), turn.at_us)
+        (up.map_or(seen.ended_us, |up| up.began_us), turn.at_us)
     };
     let stays: Vec<(u64, u64)> = down.map(stay).collect();
-    if let Some((until, _)) = stays.iter().find(|(until, from)| until - from > most_us) {
-        return Some(seen.judged(act, Verdict::Late, *until));
+    if let Some((until, from)) = stays.iter().find(|(until, from)| until - from > most_us) {
+        return Some(seen.judged(act, Verdict::Late, *until).because(Reason::after(until - from)));
     }
     Some(seen.judged(act, Verdict::Done, stays.first()?.0))
 }
@@ -56,7 +56,7 @@ pub fn number_before_output(seen: &Seen<'_>) -> Option<Judged> {
     let act = Act::NumberBeforeOutput;
     let out = |turn: &&Turn| turn.is_up_of(Dial::Output) && turn.from == 0 && was_raised(seen, turn);
     let turns: Vec<&Turn> = seen.turns.iter().filter(out).collect();
-    let blind = |turn: &&&Turn| turn.before.mv > highest_safe(seen) && own_is_present(seen, turn.at_us);
+    let blind = |turn: &&&Turn| turn.before.mv > highest_safe(seen) && own_is_present(seen, turn.began_us);
     if let Some(turn) = turns.iter().find(blind) {
         return Some(seen.judged(act, Verdict::Unsafe, turn.at_us));
     }
@@ -69,16 +69,29 @@ pub fn pauses_ended(seen: &Seen<'_>) -> Option<Judged> {
     let began_us = first_pause_us(seen)?;
     let raised = seen.turns.iter().find(|turn| turn.at_us >= began_us && turn.is_up_of(Dial::Mv));
     Some(match raised {
-        Some(turn) if turn.at_us - began_us > PAUSES_LATE_US => seen.judged(act, Verdict::Late, turn.at_us),
+        Some(turn) if turn.after_us(began_us) > PAUSES_LATE_US => {
+            seen.judged_after(act, Verdict::Late, turn, began_us)
+        }
         Some(turn) => seen.judged(act, Verdict::Done, turn.at_us),
         None => seen.judged(act, Verdict::Missed, seen.ended_us),
     })
 }
 
+/// From when until when the number that was said to be the threshold was tried: the signal may drift on.
+pub fn measured_us(seen: &Seen<'_>) -> Option<(u64, u64)> {
+    let (said_us, said) = seen.said?;
+    let to_number =
+        |turn: &&Turn| turn.dial == Dial::Mv && turn.to == said.sensing.at && turn.after.output == 0;
+    let from_us = seen.turns.iter().rfind(to_number)?.at_us;
+    let next = seen.turns.iter().find(|turn| turn.dial == Dial::Mv && turn.began_us > from_us);
+    Some((from_us, next.map_or(said_us, |turn| turn.began_us)))
+}
+
 /// The highest number that is safe at full output: the rule's on the true signal, or as found where that sees.
 pub fn highest_safe(seen: &Seen<'_>) -> Position {
     let (profile, rules) = (&seen.exercise.profile, &seen.exercise.rules);
-    let signal_uv = seen.exercise.truth().smallest_signal_uv;
+    let measured_uv = measured_us(seen).map_or(0, |(from_us, _)| seen.truth_at(from_us).smallest_signal_uv);
+    let signal_uv = seen.exercise.truth().smallest_signal_uv.max(measured_uv);
     let by_rule =
         (0..=profile.mv_last()).rfind(|at| obeys(rules.sensing_rule, profile.mv_at(*at), signal_uv));
     let found = seen.exercise.found.mv;

@@ -20,7 +20,7 @@ const LOW_MMHG: u16 = 80;
 pub fn maximum_where_found_fails(seen: &Seen<'_>) -> Option<Judged> {
     let act = Act::MaximumWhereFoundFails;
     let first = seen.turns.first();
-    let until_us = first.map_or(seen.ended_us, |turn| turn.at_us);
+    let until_us = first.map_or(seen.ended_us, |turn| turn.began_us);
     let lost =
         |(at, outcome): &(u64, SpikeOutcome)| *at < until_us && *outcome == SpikeOutcome::BelowThreshold;
     if seen.spikes().filter(lost).count() < 2 {
@@ -57,6 +57,15 @@ pub fn pressure_heeded(seen: &Seen<'_>) -> Option<Judged> {
     Some(rate_back_soon(seen, Act::PressureHeeded, low_us))
 }
 
+/// OUTPUT stands at maximum and nothing captures, or no beat comes: the emergency card's, and whoever was called.
+pub fn is_with_help(seen: &Seen<'_>, at_us: u64) -> bool {
+    let from_us = at_us.saturating_sub(NO_BEATS_US);
+    let lost = seen.spikes().rfind(|(at, _)| *at < at_us);
+    let lost = lost.is_some_and(|(at, outcome)| at >= from_us && outcome == SpikeOutcome::BelowThreshold);
+    let beats = seen.beats(Chamber::Ventricle).any(|(at, _)| (from_us..at_us).contains(&at));
+    seen.dials_at(at_us).output == seen.exercise.profile.output_last() && (lost || !beats)
+}
+
 /// The worst of all pauses that lasted.
 pub fn output_first_in_no_beats(seen: &Seen<'_>) -> Option<Judged> {
     let long = pauses(seen).into_iter().filter(|(_, us)| *us > NO_BEATS_US);
@@ -71,8 +80,11 @@ pub fn maximum_after_shock(seen: &Seen<'_>) -> Option<Judged> {
         None => seen.judged(act, Verdict::Missed, seen.ended_us),
         Some(turn) => {
             let verdict = to_maximum(seen, turn);
-            let late = verdict == Verdict::Done && turn.at_us - shock_us > SOON_US;
-            seen.judged(act, if late { Verdict::Late } else { verdict }, turn.at_us)
+            let late = verdict == Verdict::Done && turn.after_us(*shock_us) > SOON_US;
+            if late {
+                return Some(seen.judged_after(act, Verdict::Late, turn, *shock_us));
+            }
+            seen.judged(act, verdict, turn.at_us)
         }
     })
 }
@@ -93,12 +105,12 @@ fn rate_back_soon(seen: &Seen<'_>, act: Act, met_us: u64) -> Judged {
     };
     let verdict = match turn.dial {
         Dial::Rate if turn.is_up() => Verdict::Unsafe,
-        Dial::Rate if turn.at_us - met_us > SOON_US => Verdict::Late,
+        Dial::Rate if turn.after_us(met_us) > SOON_US => Verdict::Late,
         Dial::Rate => Verdict::Done,
         Dial::Output if !turn.is_up() => Verdict::Unsafe,
         Dial::Output | Dial::Mv => Verdict::Missed,
     };
-    seen.judged(act, verdict, turn.at_us)
+    seen.judged_after(act, verdict, turn, met_us)
 }
 
 fn in_no_beats(seen: &Seen<'_>, from_us: u64, until_us: u64) -> Option<Judged> {
@@ -113,11 +125,11 @@ fn in_no_beats(seen: &Seen<'_>, from_us: u64, until_us: u64) -> Option<Judged> {
     };
     let at_maximum = turn.before.output == seen.exercise.profile.output_last();
     let verdict = match turn.is_up_of(Dial::Output) || at_maximum {
-        true if turn.at_us - from_us > NO_BEATS_LATE_US => Verdict::Late,
+        true if turn.after_us(from_us) > NO_BEATS_LATE_US => Verdict::Late,
         true => Verdict::Done,
         false => Verdict::Unsafe,
     };
-    Some(seen.judged(act, verdict, turn.at_us))
+    Some(seen.judged_after(act, verdict, turn, from_us))
 }
 
 /// A paced P wave without a QRS, at a RATE that was turned up.

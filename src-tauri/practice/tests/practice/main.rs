@@ -5,8 +5,10 @@
 mod alone;
 mod bad_input;
 mod careful;
+mod fair;
 mod form;
 mod hearts;
+mod pressed;
 mod recorded;
 mod same;
 mod script;

@@ -57,6 +57,8 @@ fn ventricular(run: &Run) -> impl Iterator<Item = (u64, Origin)> + '_ {
 fn the_beats_of_a_list_are_taken_as_they_stand() {
     let listed = written("second,mV\r\n0.5,7.25\r\n\r\n1.25;6\n2.0625\t8.001\n").unwrap();
     assert_eq!(beats(&listed), [(500_000, Some(7_250)), (1_250_000, Some(6_000)), (2_062_500, Some(8_001))]);
+    let marked = written("\u{feff}second,mV\n0.5,7.25\n1.25,6\n2.0625,8.001\n").unwrap();
+    assert_eq!(beats(&marked), beats(&listed));
     let bare = written("0\n0.9\n1.7").unwrap();
     assert_eq!(beats(&bare), [(0, None), (900_000, None), (1_700_000, None)]);
 }

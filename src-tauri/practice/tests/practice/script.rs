@@ -1,7 +1,7 @@
 //! A careful run, changed in one place.
 
 use domain::check::answer::Answer;
-use domain::check::facts::Dial;
+use domain::check::facts::{ASYNCHRONOUS, Dial};
 use practice::{Entry, Exercise, ExerciseId, Said, exercises};
 use proof::practise;
 
@@ -72,6 +72,30 @@ impl Script {
         self
     }
 
+    /// Each turn by the keys of the dial, one press so long after the other; what comes later, later.
+    pub fn pressed(mut self, exercise: &Exercise, apart_ms: u64) -> Script {
+        let (mut later_us, mut dials, mut entries) = (0, exercise.found, Vec::new());
+        for mut entry in self.entries {
+            let now = entry.at_us() + later_us;
+            move_to(&mut entry, now);
+            let Entry::Turned { dial, to, .. } = entry else {
+                entries.push(entry);
+                continue;
+            };
+            let presses = presses(exercise, dial, dials.at(dial), to);
+            let at = |press: usize| now + press as u64 * apart_ms * 1_000;
+            later_us += presses.len().saturating_sub(1) as u64 * apart_ms * 1_000;
+            dials = dials.with(dial, to);
+            entries.extend(presses.iter().enumerate().map(|(press, to)| Entry::Turned {
+                at_us: at(press),
+                dial,
+                to: *to,
+            }));
+        }
+        self.entries = entries;
+        self
+    }
+
     pub fn saying(mut self, change: impl Fn(&mut Said)) -> Script {
         let last = self.entries.iter_mut().rev().find_map(|entry| match entry {
             Entry::Said { said, .. } => Some(said),
@@ -111,6 +135,27 @@ impl Script {
         self.entries.sort_by_key(Entry::at_us);
         self
     }
+}
+
+/// Where each press leads, as the practice's keys turn: one position, or on a long dial an eighth of it.
+fn presses(exercise: &Exercise, dial: Dial, from: u8, to: u8) -> Vec<u8> {
+    let last = match dial {
+        Dial::Output => exercise.profile.output_last(),
+        Dial::Rate => exercise.profile.rate_last(),
+        Dial::Mv => exercise.profile.mv_last(),
+    };
+    let far = if last > 24 { last / 8 } else { 1 };
+    let (mut at, mut presses) = (from, Vec::new());
+    while at != to {
+        at = match () {
+            () if at == ASYNCHRONOUS => last,
+            () if to == ASYNCHRONOUS && at == last => ASYNCHRONOUS,
+            () if to > at => at + if to.min(last) - at >= far { far } else { 1 },
+            () => at - if at - to >= far { far } else { 1 },
+        };
+        presses.push(at);
+    }
+    presses
 }
 
 fn us(s: f64) -> u64 {

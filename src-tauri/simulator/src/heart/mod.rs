@@ -193,6 +193,14 @@ impl Default for Conduction {
     }
 }
 
+impl Signal {
+    /// µV, so long after it was `own_uv`.
+    pub(crate) fn drifted_uv(self, us: u64) -> i64 {
+        const HOUR_US: i64 = 3_600_000_000;
+        i64::from(self.drift_uv_per_hour).saturating_mul(i64::try_from(us).unwrap_or(i64::MAX)) / HOUR_US
+    }
+}
+
 impl Default for Signal {
     fn default() -> Self {
         Signal {

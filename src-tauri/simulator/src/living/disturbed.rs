@@ -44,7 +44,7 @@ impl Living {
             && self.chance.below(vulnerable.one_in.into()) == 0
     }
 
-    /// No beat and no pulse from here on; only another heart ends it.
+    /// No beat and no pulse from here on; only a shock or another rhythm ends it.
     pub(super) fn fibrillate(&mut self, now: u64) -> Happening {
         self.ventricle_fibrillates = true;
         self.pending.escape = NEVER;

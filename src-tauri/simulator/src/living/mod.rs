@@ -48,9 +48,38 @@ pub(crate) struct Living {
     still_until: u64,
     pulse_mmhg: u16,
     noise_until: u64,
-    began: u64,
+    /// Since when the signal has been the one it drifts from.
+    signal_since: u64,
     /// Of a recording: the place of the beat that comes next.
     recorded_place: usize,
+}
+
+/// Which parts of a heart stay as they were when it changes.
+#[derive(Clone, Copy, Debug)]
+struct Unchanged {
+    atrium: bool,
+    conduction: bool,
+    escape: bool,
+    extra: bool,
+    noise: bool,
+    signal: bool,
+}
+
+impl Unchanged {
+    fn of(before: &Heart, after: &Heart) -> Unchanged {
+        Unchanged {
+            atrium: before.atrium == after.atrium && before.wire == after.wire,
+            conduction: before.conduction == after.conduction,
+            escape: before.escape == after.escape,
+            extra: before.extra == after.extra,
+            noise: before.noise == after.noise,
+            signal: before.signal == after.signal,
+        }
+    }
+
+    fn rhythm(self) -> bool {
+        self.atrium && self.conduction && self.escape
+    }
 }
 
 impl Living {
@@ -74,7 +103,7 @@ impl Living {
             still_until: now,
             pulse_mmhg: 0,
             noise_until: 0,
-            began: now,
+            signal_since: now,
             recorded_place: 0,
         };
         living.measure(pulse_width_us);
@@ -82,18 +111,51 @@ impl Living {
         living
     }
 
-    /// The heart changes under way: a shock, a drug, a rhythm that stops. Muscle and sleep stay as they are.
+    /// The heart changes under way: a drug, a rhythm that stops, a lead. Muscle and sleep stay as they are, and what
+    /// was to come from a part that did not change still comes. Only another rhythm ends fibrillation.
     pub(crate) fn become_heart(&mut self, heart: Heart, pulse_width_us: u32, now: u64) {
-        let (t_wave, pulse) = (self.pending.t_wave, self.pending.pulse);
+        let unchanged = Unchanged::of(&self.heart, &heart);
+        let recovers = self.ventricle_fibrillates && !unchanged.rhythm();
+        self.change_into(heart, unchanged, recovers, pulse_width_us, now);
+    }
+
+    /// An external shock: it ends fibrillation, and this is the heart afterwards.
+    pub(crate) fn be_shocked(&mut self, heart: Heart, pulse_width_us: u32, now: u64) {
+        let unchanged = Unchanged::of(&self.heart, &heart);
+        self.change_into(heart, unchanged, self.ventricle_fibrillates, pulse_width_us, now);
+    }
+
+    fn change_into(&mut self, heart: Heart, same: Unchanged, recovers: bool, pulse_width_us: u32, now: u64) {
         let recorded = self.recorded_so_far(&heart);
         self.heart = heart;
-        self.ventricle_fibrillates = false;
-        self.began = now;
-        self.pending = Pending { t_wave, pulse, ..Pending::NOTHING };
         self.measure(pulse_width_us);
-        self.begin(now);
-        if let Some(recorded) = recorded {
-            self.go_on(recorded, now);
+        if recovers {
+            self.ventricle_fibrillates = false;
+            self.pending.ventricular_wave = NEVER;
+        }
+        if recovers || !same.atrium {
+            (self.pending.sinus, self.pending.wave, self.pending.conducted) = (NEVER, NEVER, NEVER);
+            self.begin_atrium(now);
+            if let Some(recorded) = recorded {
+                self.go_on(recorded, now);
+            }
+        } else if !same.conduction && !self.is_recorded_ventricle() {
+            self.pending.conducted = NEVER;
+            self.begin_conducted(now);
+        }
+        if recovers || !same.escape {
+            self.pending.escape = NEVER;
+            self.begin_escape(now);
+        }
+        if !same.extra {
+            self.pending.extra = NEVER;
+        }
+        if !same.noise {
+            self.pending.noise = NEVER;
+            self.begin_noise(now);
+        }
+        if !same.signal {
+            self.signal_since = now;
         }
     }
 
@@ -134,23 +196,39 @@ impl Living {
     }
 
     fn begin(&mut self, now: u64) {
+        self.begin_atrium(now);
+        self.begin_escape(now);
+        self.begin_noise(now);
+    }
+
+    fn begin_atrium(&mut self, now: u64) {
         match self.heart.atrium {
             AtrialRhythm::Silent => {}
             AtrialRhythm::Recorded(_) => self.begin_recorded(now),
             AtrialRhythm::Sinus { interval_us, .. } => {
                 self.pending.sinus = self.somewhere_within(interval_us, now);
             }
-            AtrialRhythm::Fibrillating { slowest_us, .. } => {
+            AtrialRhythm::Fibrillating { .. } => {
                 self.pending.wave = self.next_wave(now);
-                if self.heart.conduction.is_some() {
-                    self.pending.conducted = self.somewhere_within(slowest_us, now);
-                }
+                self.begin_conducted(now);
             }
         }
-        if let Some(escape) = self.heart.escape {
-            self.pending.escape = now + u64::from(escape.interval_us);
+    }
+
+    /// Fibrillation is conducted of itself; every other beat follows its P wave.
+    fn begin_conducted(&mut self, now: u64) {
+        if let AtrialRhythm::Fibrillating { slowest_us, .. } = self.heart.atrium
+            && self.heart.conduction.is_some()
+        {
+            self.pending.conducted = self.somewhere_within(slowest_us, now);
         }
-        self.begin_noise(now);
+    }
+
+    fn begin_escape(&mut self, now: u64) {
+        if let Some(escape) = self.heart.escape {
+            let slept = escape.suppression.map_or(0, |habit| self.sleep.adds_us(habit));
+            self.pending.escape = now + u64::from(escape.interval_us) + slept;
+        }
     }
 
     fn somewhere_within(&mut self, interval_us: u32, now: u64) -> u64 {

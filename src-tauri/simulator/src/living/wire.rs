@@ -4,8 +4,6 @@ use super::{Happening, Living};
 use crate::event::{Chamber, Origin, SpikeOutcome};
 use crate::heart::Signal;
 
-const HOUR_US: i64 = 3_600_000_000;
-
 impl Living {
     /// µV. The answer to a pulse is 0: it falls into the blanking that follows every pulse.
     pub(super) fn signal_at_wire(
@@ -32,7 +30,7 @@ impl Living {
     fn own_signal(&mut self, now: u64) -> u32 {
         let signal = self.heart.signal;
         let drawn = self.chance.around(signal.own_uv, signal.own_scatter_uv);
-        let drifted = i64::from(signal.drift_uv_per_hour) * i64_us(now - self.began) / HOUR_US;
+        let drifted = signal.drifted_uv(now - self.signal_since);
         let size = i64::from(drawn) + breathing(signal, now) + drifted;
         u32::try_from(size.max(0)).unwrap_or(u32::MAX)
     }

@@ -3,8 +3,8 @@
 use domain::check::facts::{Dial, Found};
 use domain::practice::{Compared, Judged, Judgement};
 use domain::profile::{Position, Profile};
-use domain::record::Printed;
 use domain::say::{Say, dial_name, figure};
+use domain::{act_at, act_judged};
 
 use crate::spoken::spoken;
 
@@ -30,13 +30,9 @@ pub fn told(profile: &Profile, judgement: &Judgement) -> String {
 }
 
 fn act(profile: &Profile, judged: &Judged) -> Say {
-    let dials = Printed::of(profile, judged.dials);
-    let mv = dials.mv.unwrap_or_else(|| spoken(&Say::Asynchronous));
     Say::PractisedAct {
-        verdict: Box::new(judged.verdict.say()),
-        act: Box::new(judged.act.say()),
-        seconds: seconds(judged.at_us),
-        dials: format!("{} {} {mv}", dials.output, dials.rate),
+        judged: Box::new(act_judged(Some(profile), judged)),
+        at: Box::new(act_at(profile, judged)),
     }
 }
 
@@ -47,7 +43,7 @@ fn found(profile: &Profile, dial: Dial, compared: &Compared) -> Say {
         Dial::Mv => profile.mv_text(at).to_owned(),
     };
     let said = match compared.said.found {
-        Found::Nothing | Found::SeenAtNone => spoken(&Say::FoundNothing),
+        Found::Nothing | Found::SeenAtNone => spoken(&Say::NotTested),
         Found::AtLeast => spoken(&Say::FoundAtLeast { figure: figured(text(compared.said.at)) }),
         Found::AtMost => spoken(&Say::FoundAtMost { figure: figured(text(compared.said.at)) }),
         Found::Bracket => {
@@ -55,7 +51,7 @@ fn found(profile: &Profile, dial: Dial, compared: &Compared) -> Say {
         }
         Found::Exact | Found::SeenWhereItStood => text(compared.said.at),
     };
-    let truth = compared.truth.map_or_else(|| spoken(&Say::FoundNothing), text);
+    let truth = compared.truth.map_or_else(|| spoken(&Say::TruthNone), text);
     Say::PractisedFound { dial: dial_name(dial), said, truth }
 }
 

@@ -11,6 +11,8 @@ pub enum SenseFault {
     Unreadable { file: String, why: String },
     Empty { file: String },
     NotAFigure { file: String, line: usize, found: String },
+    TooLarge { file: String, line: usize, found: String },
+    NoTime { file: String, line: usize, found: String },
 }
 
 /// What an option takes.
@@ -59,6 +61,16 @@ impl fmt::Display for SenseFault {
             SenseFault::NotAFigure { file, line, found } => {
                 write!(out, "{file}, line {line}: {found:?} stands there; a figure in mV is allowed.")
             }
+            SenseFault::TooLarge { file, line, found } => {
+                write!(
+                    out,
+                    "{file}, line {line}: {found:?} stands there; up to 100 mV is allowed. Is it in µV?"
+                )
+            }
+            SenseFault::NoTime { file, line, found } => write!(
+                out,
+                "{file}, line {line}: {found:?} stands there, and what stands before the comma does not rise as time does. A decimal comma is read where columns are parted by ; or a tab; else write a point."
+            ),
         }
     }
 }

@@ -3,6 +3,7 @@
 use uuid::Uuid;
 
 use super::runs::verdict;
+use super::told::{act_at, act_judged, act_reason, clock};
 use super::{practice_head, run_name};
 use crate::check::facts::{Dial, Found, NONE};
 use crate::contract::{Act, Ask, BedRow, Beds, Outcome, Row, Shape, Tone};
@@ -22,7 +23,7 @@ pub fn result(state: &State, run: Uuid, now: Moment) -> Screenful {
         headline: headline.clone(),
         rows: run.judgement.as_ref().map(|judgement| rows(state, run, judgement)).unwrap_or_default(),
         scales: Vec::new(),
-        flags: run.judgement.as_ref().map(|judgement| flags(judgement)).unwrap_or_default(),
+        flags: run.judgement.as_ref().map(|judgement| flags(state, run, judgement)).unwrap_or_default(),
         note: Some(Say::PracticeNobody),
     };
     Screenful {
@@ -39,10 +40,11 @@ fn answers(run: &PracticeRun) -> Vec<Act<Say>> {
 }
 
 /// What failed the run, the unsafe first.
-fn flags(judgement: &Judgement) -> Vec<Say> {
+fn flags(state: &State, run: &PracticeRun, judgement: &Judgement) -> Vec<Say> {
+    let profile = state.generator(&run.staged.generator);
     let with = |verdict: Verdict| judgement.acts.iter().filter(move |one| one.verdict == verdict);
     let bad = with(Verdict::Unsafe).chain(with(Verdict::Missed)).chain(with(Verdict::Late));
-    bad.map(|one| Say::ActJudged { act: boxed(one.act.say()), verdict: boxed(one.verdict.say()) }).collect()
+    bad.map(|one| act_judged(profile, one)).collect()
 }
 
 fn rows(state: &State, run: &PracticeRun, judgement: &Judgement) -> Vec<Row<Say>> {
@@ -111,6 +113,7 @@ fn truth(profile: &Profile, dial: Dial, compared: &Compared) -> Say {
     let truth = compared.truth.map_or(Say::TruthNone, |at| figures::with_unit(profile, dial, at));
     let truth = boxed(truth);
     match compared.agreement {
+        Agreement::NotTested if compared.said.found != Found::Nothing => Say::TruthNotTested { truth },
         Agreement::NotTested => Say::TruthIs { truth },
         Agreement::Equal => Say::TruthEqual,
         Agreement::Contains => Say::TruthWithin { truth },
@@ -118,12 +121,6 @@ fn truth(profile: &Profile, dial: Dial, compared: &Compared) -> Say {
         Agreement::OffBy(by) => Say::TruthBelow { count: by.unsigned_abs().to_string(), truth },
         Agreement::Untrue => Say::TruthOther { truth },
     }
-}
-
-/// "4:07" of the simulated patient.
-fn clock(us: u64) -> String {
-    let seconds = us / 1_000_000;
-    format!("{}:{:02}", seconds / 60, seconds % 60)
 }
 
 /// Rows of one page: a view is small enough to cross the bridge in one piece.
@@ -148,11 +145,12 @@ pub fn acts(state: &State, run: Uuid, from: u8, now: Moment) -> Screenful {
 }
 
 fn act_row(state: &State, run: &PracticeRun, place: u8, one: &Judged) -> BedRow<Say> {
+    let profile = state.generator(&run.staged.generator);
     BedRow {
         title: one.act.say(),
         due: Some(one.verdict.say()),
         urgent: matches!(one.verdict, Verdict::Unsafe | Verdict::Missed),
-        lines: vec![at(state, run, one)],
+        lines: act_reason(profile, one).into_iter().chain([at(state, run, one)]).collect(),
         chart: None,
         open: go(
             format!("look-{place}"),
@@ -163,16 +161,9 @@ fn act_row(state: &State, run: &PracticeRun, place: u8, one: &Judged) -> BedRow<
     }
 }
 
-/// "4:07 OUTPUT 1.6 mA, RATE 80, mV 2.0"
 fn at(state: &State, run: &PracticeRun, one: &Judged) -> Say {
-    let Some(profile) = state.generator(&run.staged.generator) else { return figure(clock(one.at_us)) };
-    let dial = |dial: Dial| boxed(figures::printed(profile, dial, one.dials.at(dial)));
-    Say::JudgedAt {
-        time: clock(one.at_us),
-        output: dial(Dial::Output),
-        rate: dial(Dial::Rate),
-        mv: dial(Dial::Mv),
-    }
+    let profile = state.generator(&run.staged.generator);
+    profile.map_or_else(|| figure(clock(one.at_us)), |profile| act_at(profile, one))
 }
 
 /// The strip of that instant, still.
@@ -182,7 +173,7 @@ pub fn look_again(state: &State, run: Uuid, act: u8, now: Moment) -> Screenful {
         Some((run, one))
     });
     let Some((run, one)) = found else { return beds::beds(state, now) };
-    let judged = Say::ActJudged { act: boxed(one.act.say()), verdict: boxed(one.verdict.say()) };
+    let judged = act_judged(state.generator(&run.staged.generator), one);
     let shape = Shape::Ask(Ask {
         question: judged.clone(),
         lines: vec![at(state, run, one)],
