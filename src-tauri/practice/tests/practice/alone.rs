@@ -186,7 +186,9 @@ fn what_was_never_tried_is_not_found() {
     };
     let capture = [(Act::CaptureFound, Verdict::Missed)];
     assert_eq!(said(Some(at(Found::Bracket, 77, 1)), None), capture);
-    assert_eq!(said(Some(at(Found::AtMost, 0, NONE)), None), capture);
+    // And by what is said, the rule asks for less.
+    let too_high = (Act::OutputByRule, Verdict::Late);
+    assert_eq!(said(Some(at(Found::AtMost, 0, NONE)), None), [capture[0], too_high]);
     assert_eq!(said(None, Some(at(Found::AtLeast, 0, NONE))), [(Act::SensingFound, Verdict::Missed)]);
     assert_eq!(said(None, Some(at(Found::AtLeast, 16, NONE))), []);
 }
