@@ -28,6 +28,7 @@ const KEPT: &[&str] = &[
     "spike-at-minimum",
     "capture-near-top",
     "no-capture-at-maximum",
+    "nothing-captures-no-own-beats",
     "lost-then-no-beats",
     "no-beats-at-minimum",
     "pressure-falls-by-pacing",

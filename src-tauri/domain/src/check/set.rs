@@ -31,7 +31,7 @@ pub fn answer(setup: &Setup<'_>, facts: &Facts, answer: Answer) -> Option<Facts>
         (S::SetMv | S::Confirm, Answer::Pause) => number_pauses(setup, facts),
         (S::Confirm, Answer::OwnAmongThem) => out_of_asynchronous(setup, facts),
         (S::Confirm, Answer::SpikeWithoutABeat) if capture::is_lost_at_maximum(setup, &facts) => {
-            stays_and_call(facts.marks, capture::still_lost(facts))
+            still_lost(setup, facts)
         }
         (S::SetOutput | S::SetRate | S::Confirm, Answer::SpikeWithoutABeat) => capture::fails(setup, facts),
         // Read and looked at already: what shows in the last look again is called for, not looked for for ever.
@@ -232,6 +232,17 @@ pub fn not_back_to_asynchronous(setup: &Setup<'_>, facts: Facts) -> Facts {
     let read_so = facts.back_to.mv == ASYNCHRONOUS && facts.fallback_mv == NONE;
     let fallback_mv = if read_so { ready::known_to_see(setup) } else { facts.fallback_mv };
     Facts { asynchronous: Asynchronous::No, fallback_mv, ..facts }
+}
+
+/// Nothing captures, and it was called for. Own beats are there, else it is NO BEATS: an emergency's asynchronous is
+/// left, for a wire that captures again would fall among them.
+fn still_lost(setup: &Setup<'_>, facts: Facts) -> Facts {
+    let next = capture::still_lost(facts);
+    if is_left_asynchronous(&facts) {
+        out_of_asynchronous(setup, next)
+    } else {
+        stays_and_call(next.marks, next)
+    }
 }
 
 /// Own beats have come back under asynchronous pacing, as it is left from an emergency: a number that sees them.

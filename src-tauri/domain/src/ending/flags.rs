@@ -6,7 +6,7 @@ use crate::check::facts::{ASYNCHRONOUS, Facts, Found, Marks, NONE, Why};
 use crate::check::setup::Setup;
 use crate::check::target::{number_by_rule, output_by_rule};
 use crate::flags::Flag;
-use crate::plan::{MvPlan, OutputPlan, is_below_rule};
+use crate::plan::{MvPlan, OutputPlan, is_below_rule, output_stride_down};
 use crate::profile::Position;
 use crate::record::Record;
 use crate::units::shortest;
@@ -20,7 +20,7 @@ pub fn flags(setup: &Setup<'_>, record: &Record, facts: &Facts, history: &[Recor
     flags.extend(above_limit(setup, record, facts));
     flags.extend(below_limit(setup, record, facts));
     flags.extend(found_margin(setup, record, facts));
-    flags.extend(not_narrowed(record, facts));
+    flags.extend(not_narrowed(setup, record, facts));
     flags.extend(doubled(record, history).filter(|_| !facts.is_wide_bracket()));
     flags.extend(climbs(setup, record, history));
     flags.extend(half_signal_gone(setup, record, facts, history));
@@ -151,10 +151,13 @@ fn found_margin(setup: &Setup<'_>, record: &Record, facts: &Facts) -> Option<Fla
     below.then_some(Flag::FoundMarginBelowRule { multiple })
 }
 
-/// OUTPUT is planned on the upper end, which may lie far above the threshold.
-fn not_narrowed(record: &Record, facts: &Facts) -> Option<Flag> {
+/// A bracket wider than one stride of the search: OUTPUT is planned on its upper end, which may lie far above the
+/// threshold.
+fn not_narrowed(setup: &Setup<'_>, record: &Record, facts: &Facts) -> Option<Flag> {
     let (low, high) = record.capture_low_text.clone().zip(record.capture_text.clone())?;
-    facts.is_wide_bracket().then_some(Flag::NotNarrowed { low, high })
+    let a_stride_down = output_stride_down(setup.profile, setup.rules, facts.capture_at)?;
+    let wide = facts.capture == Found::Bracket && a_stride_down > facts.capture_low;
+    wide.then_some(Flag::NotNarrowed { low, high })
 }
 /// The lowest position that may be the threshold of a bracket.
 fn above_loss(setup: &Setup<'_>, facts: &Facts) -> Position {

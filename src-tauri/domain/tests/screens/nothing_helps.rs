@@ -1,7 +1,9 @@
 //! Where no dial helps any more the check calls and says so; it asks for nothing that only looks like help.
 
 use domain::check::answer::{Answer, Gap};
-use domain::check::facts::{Dial, Dials, Facts, FirstLook, Found, Marks, Phase, Row, Turned, Why};
+use domain::check::facts::{
+    ASYNCHRONOUS, Asynchronous, Dial, Dials, Facts, FirstLook, Found, Marks, Phase, Row, Turned, Why,
+};
 use domain::check::step::Step;
 use domain::check::{self, restore, target};
 use domain::ending;
@@ -53,6 +55,14 @@ fn spikes_that_make_no_beats_at_maximum_are_called_for_and_not_answered_by_the_e
         ..lost_at_maximum(&p)
     };
     assert_eq!(given(&p, &after_an_emergency, Answer::SpikeWithoutABeat).step, Step::Stays);
+    // An emergency's asynchronous is left first: own beats are there.
+    let mut asynchronous = after_an_emergency;
+    asynchronous.stand.mv = ASYNCHRONOUS;
+    asynchronous.back_to.mv = ASYNCHRONOUS;
+    asynchronous.asynchronous = Asynchronous::SetInEmergency;
+    let number = given(&p, &asynchronous, Answer::SpikeWithoutABeat);
+    assert_eq!((number.step, number.dial), (Step::SetMv, Dial::Mv));
+    assert_ne!(number.to, ASYNCHRONOUS);
 }
 
 #[test]

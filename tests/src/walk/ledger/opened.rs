@@ -25,7 +25,10 @@ impl Ledger {
         }
         match opened.step {
             Step::AsynchronousOff | Step::BlindMvDown => self.fallback = Some(opened.to),
-            Step::SetMv if answer == Answer::OwnAmongThem => self.fallback = Some(opened.to),
+            Step::SetMv if matches!(answer, Answer::OwnAmongThem | Answer::SpikeWithoutABeat) => {
+                self.fallback = Some(opened.to);
+                self.own_ends_asynchronous(Step::Confirm);
+            }
             Step::NoBeats | Step::AfterShock | Step::CaptureMaximum => {
                 self.emergency_output = Some(opened.to);
                 self.lost_in_capture |= opened.step == Step::CaptureMaximum;

@@ -68,7 +68,7 @@ impl Ledger {
     }
 
     /// Own beats in what was set: nothing that an emergency turned to asynchronous stays so.
-    fn own_ends_asynchronous(&mut self, step: Step) {
+    pub(super) fn own_ends_asynchronous(&mut self, step: Step) {
         if matches!(step, Step::SetMv | Step::Confirm) && self.asynchronous == Blindness::Emergency {
             self.asynchronous = Blindness::No;
         }
