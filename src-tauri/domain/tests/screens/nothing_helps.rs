@@ -142,7 +142,7 @@ fn output_stays_where_the_unit_s_rule_is_for_another_unit() {
     let state = state_with(p);
     let wire = wire_with(&state, 1, &[]);
     let mut open = open_check(facts, crate::made::at(0));
-    open.rules = Box::new(rules);
+    *open.rules = rules;
     let made = ending::record(&state, &wire, &open, &facts, &Names::default(), crate::made::at(0));
     let flags = made.expect("the generator is known").flags;
     assert!(flags.contains(&Flag::RuleOfOtherUnit) && !flags.contains(&Flag::NoRuleSatisfied), "{flags:?}");
