@@ -90,7 +90,7 @@ async function pictured(app, person) {
   };
   await admitted(person, "ventricle");
   await person.carryOn((card) => card.keys.includes("code"));
-  for (const key of ["code", "bed", "history", "back", "beds", "settings", "light-day", "beds"]) await person.tap(key);
+  for (const key of ["code", "bed", "history", "back", "beds", "settings", "light-day", "back"]) await person.tap(key);
   await stopped(person);
   await take("beds");
 }
