@@ -126,6 +126,17 @@ class Window {
 
   /** Presses the element once, and once more after each gap. */
   async press(selector, gapsMs = [], options) {
+    for (let tries = 0; ; tries += 1) {
+      try {
+        return await this.#pressOnce(selector, gapsMs, options);
+      } catch (fault) {
+        // The card was drawn anew between finding and pressing: nothing was pressed.
+        if (tries === 3 || !/stale element/.test(fault.message)) throw fault;
+      }
+    }
+  }
+
+  async #pressOnce(selector, gapsMs, options) {
     const element = await this.find(selector, options);
     await this.script("arguments[0].scrollIntoView({ block: 'nearest' });", { [ELEMENT]: element });
     await this.#send("POST", "/actions", pressing(element, gapsMs));
