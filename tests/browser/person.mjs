@@ -43,7 +43,7 @@ export class Person {
       const card = await this.#readable(stop);
       if (stop(card)) return card;
       await this.#answer(card);
-      await this.changed(card);
+      await this.#changed(card);
     }
     throw new Error(`still not there after ${mostCards} cards`);
   }
@@ -61,16 +61,30 @@ export class Person {
       seen = choice;
       if (choice) await sleep(this.pauseMs);
     };
-    return until("a true answer", answerable, { timeoutMs: 40_000, everyMs: 60 }).catch((fault) => {
+    return until("a true answer", answerable, { everyMs: 60 }).catch((fault) => {
       throw new Error(`${fault.message}; dials ${JSON.stringify(this.dials)}; the card:\n${card.text}`);
     });
   }
 
   /** Waits until the card, or what it offers, is another than `before`. */
-  changed(before) {
+  #changed(before) {
+    return until(`another card than "${before.title}"`, async () => {
+      const now = await this.look();
+      return now.card !== before.card || now.keys.join() !== before.keys.join();
+    });
+  }
+
+  /**
+   * Taps, and reads the card that comes. What stood before is read at the very tap: a card may change by itself while
+   * somebody looks at it, and its lesser answers before the card does.
+   */
+  async answered(key) {
+    await this.#seen(key);
+    const before = await this.look();
+    await this.click(key);
     return until(`the card after "${before.title}"`, async () => {
       const now = await this.look();
-      return (now.card !== before.card || now.keys.join() !== before.keys.join()) && now;
+      return now.card !== before.card && now;
     });
   }
 
@@ -89,9 +103,14 @@ export class Person {
 
   /** Waits for the button, looks at its card as long as a person does, and taps. */
   async tap(key) {
+    await this.#seen(key);
+    await this.click(key);
+  }
+
+  /** Waits for the button, and looks at its card as long as a person does. */
+  async #seen(key) {
     await this.app.find(byKey(key));
     await sleep(this.pauseMs);
-    await this.click(key);
   }
 
   /** "Beats again" needs no watch; else a dial that was asked for stands first; else the first true answer. */

@@ -168,7 +168,7 @@ function parentOf(pid) {
 }
 
 /** Tries `attempt` until it gives a value other than undefined, null or false. */
-export async function until(what, attempt, { timeoutMs = 30_000, everyMs = 25 } = {}) {
+export async function until(what, attempt, { timeoutMs = 60_000, everyMs = 25 } = {}) {
   const end = Date.now() + timeoutMs;
   let last;
   while (Date.now() < end) {

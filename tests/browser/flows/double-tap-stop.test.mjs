@@ -5,9 +5,7 @@ import { admit, tablet } from "./ward.mjs";
 
 judged("two clicks on Stop are one, and on each answer of the way back", async (person) => {
   await person.carryOn((card) => /mV up/.test(card.title) && card.keys.includes("every-beat-marked"));
-  const before = await person.look();
-  await person.click("stop");
-  await person.changed(before);
+  await person.answered("stop");
   person.dials = { ...FASTER_OWN.found };
   await person.carryOn((card) => card.keys.includes("code") || card.keys.some((key) => key.startsWith("start-")));
 });
@@ -18,12 +16,10 @@ test("two clicks on the answer that opens the first dial card are one", async (t
   const reading = await person.carryOn((card) => card.fields.includes("output"));
   const finger = await trembling(person);
   await person.fill(reading.fields);
-  await person.click("done");
-  const again = await person.changed(reading);
+  const again = await person.answered("done");
   assert.match(again.text, /Nothing to compare with/);
   await person.fill(again.fields);
-  await person.click("done");
-  const after = await person.changed(again);
+  const after = await person.answered("done");
   if (finger.wasTooSlow()) return t.skip(`this machine was too busy: ${finger.widest()} ms between two taps`);
   assert.ok(after.keys.includes("every-beat-paced"), after.text);
 });

@@ -28,10 +28,8 @@ async function practise(app, person) {
 
   await person.tap("take-rate");
   await turnTo(person, "rate", /\d+/.exec(asked.stands)[0]);
-  await person.tap("stands");
-  const turned = await person.changed(asked);
-  await person.tap("stop");
-  const restore = await person.changed(turned);
+  await person.answered("stands");
+  const restore = await person.answered("stop");
   assert.match(restore.text, /RATE\s+80/);
   await turnTo(person, "rate", QUIET.found.rate);
 

@@ -2,13 +2,13 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { focus, keyboardOnly, typeIn } from "./keys.mjs";
 import { untilSaid } from "./said.mjs";
-import { admittedToBed, answered, QUIET, somebody, tablet } from "./ward.mjs";
+import { admittedToBed, QUIET, somebody, tablet } from "./ward.mjs";
 
 test("a transport by the keyboard alone: what goes along, the dials, a change of hands on the way, arrival", async (t) => {
   const ward = await tablet(t, { size: [1280, 800] });
   const { app } = ward;
   const person = await keyboardOnly(somebody(ward));
-  const answer = (key) => answered(person, key);
+  const answer = (key) => person.answered(key);
   const inOrder = async (...keys) => {
     let card;
     for (const key of keys) card = await answer(key);

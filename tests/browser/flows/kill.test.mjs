@@ -15,8 +15,7 @@ test("killed in the sensing stage and started again: the resume card, then the s
   const away = await again.look();
   assert.match(away.title, /^Away \d+ s/, away.text);
 
-  await again.tap("yes");
-  const resumed = await again.changed(away);
+  const resumed = await again.answered("yes");
   assert.equal(resumed.title, before.title);
   assert.ok(resumed.keys.includes("stop"), "the way back is in sight");
 });

@@ -116,7 +116,7 @@ test("a page that hangs is ended and loaded again", async (t) => {
   const ward = await tablet(t, { size: [600, 960] });
   const screen = await lightSwitch(ward.app);
   await ward.app.script("setTimeout(() => { for (;;); }, 500);");
-  await until("the page to be ended", () => deaths(ward.app) === 1, { timeoutMs: 60_000 });
+  await until("the page to be ended", () => deaths(ward.app) === 1);
   await until("a tap that is taken", () => screen.turns());
 });
 

@@ -9,7 +9,7 @@ test("practice without cards: the strip runs, dials turn, a death pauses it, wha
   for (const key of ["practice", "exercise-quiet", "alone"]) await person.tap(key);
   assert.match((await person.look()).text, /Practice · simulated patient/);
   await until("the strip to run", async () => (await drawn(ward.app)) > 100);
-  await until("a pulse a minute", async () => /pulse\s+\d+/.test((await person.look()).text), { timeoutMs: 20_000 });
+  await until("a pulse a minute", async () => /pulse\s+\d+/.test((await person.look()).text));
 
   const took = await ward.app.scriptAsync(TURN, "output-down");
   t.diagnostic(`a dial turn showed after ${took.ms.toFixed(0)} ms: ${took.before} to ${took.after}`);
@@ -39,7 +39,7 @@ test("practice without cards: the strip runs, dials turn, a death pauses it, wha
   await again.tap("done");
   await typed(ward.app, { output: "6.0", rate: "80", mv: "2.0" });
   await again.tap("done");
-  await ward.app.find('[data-key="acts"]', { timeoutMs: 20_000 });
+  await ward.app.find('[data-key="acts"]');
   assert.match((await again.look()).text, /Not passed/);
   await again.tap("acts");
   await again.tap("look-0");

@@ -14,9 +14,8 @@ const LEARNER = "L. E. (invented)";
 test("an educator signs a supervised check after one wrong PIN; the file is looked at on another tablet", async (t) => {
   const ward = await tablet(t, { size: [800, 1280] });
   const person = await admit(ward);
-  const early = await person.carryOn((card) => /own rhythm/.test(card.text) && card.keys.includes("own-held"));
-  await ward.app.click("stop");
-  await person.changed(early);
+  await person.carryOn((card) => /own rhythm/.test(card.text) && card.keys.includes("own-held"));
+  await person.answered("stop");
   person.dials = { output: "6.0", rate: "80", mv: "2.0" };
   await person.carryOn((card) => card.keys.includes("code"));
   const desk = new Desk(ward.app);

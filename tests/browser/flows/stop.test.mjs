@@ -14,12 +14,11 @@ for (const { stage, at, order } of STAGES) {
   test(`stop in ${stage}: every dial goes back, in the table's order`, async (t) => {
     const ward = await tablet(t, { size: [600, 960] });
     const person = await admit(ward);
-    const card = await person.carryOn(at);
+    await person.carryOn(at);
     assert.deepEqual(socketsOf(ward.app), [], "the app speaks to nobody");
     const away = Object.keys(person.dials).filter((dial) => person.dials[dial] !== QUIET.found[dial]);
 
-    await ward.app.click("stop");
-    await person.changed(card);
+    await person.answered("stop");
     const listed = await dialsListed(ward.app);
     const expected = order.filter((dial) => away.includes(dial.toLowerCase()));
     assert.deepEqual(listed.map(([dial]) => dial), expected);

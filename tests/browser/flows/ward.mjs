@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { session, until } from "../driver.mjs";
+import { session } from "../driver.mjs";
 import { Person } from "../person.mjs";
 
 export const ROOT = fileURLToPath(new URL("../../..", import.meta.url));
@@ -89,14 +89,4 @@ export async function newBed(person, label, chamber) {
     await app.click(choice);
   }
   await person.tap("add");
-}
-
-/** Taps, and reads the card that comes. The lesser answers may change before the card does: they come with what was said before. */
-export async function answered(person, key) {
-  const before = await person.look();
-  await person.tap(key);
-  return until(`the card after "${before.title}"`, async () => {
-    const now = await person.look();
-    return now.card !== before.card && now;
-  });
 }

@@ -47,6 +47,7 @@ fn is_due_now(record: &Record) -> bool {
                 | Flag::Fibrillation
                 | Flag::NoBeats
                 | Flag::NoCaptureAtMaximum
+                | Flag::NotPacedOver
                 | Flag::LostUnsought
                 | Flag::FoundDidNotCapture
         )

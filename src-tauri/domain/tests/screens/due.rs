@@ -46,6 +46,12 @@ fn at_twice_the_threshold_the_next_check_comes_sooner() {
     }
 }
 
+/// Own beats among the spikes at every RATE: perhaps no spike makes a beat.
+#[test]
+fn where_no_rate_paced_over_the_own_beats_the_next_check_is_due_now() {
+    assert_eq!(hours_after(&[], marked(&fine(), Marks::NOT_PACED_OVER)), 0);
+}
+
 #[test]
 fn a_rising_threshold_brings_the_next_check_forward() {
     let p = fine();

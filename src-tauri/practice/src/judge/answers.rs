@@ -14,6 +14,7 @@ use crate::seen::Seen;
 const TAKEN_IN_US: u64 = 1_000_000;
 /// What "now" means to somebody who looks at a monitor (M).
 const NOW_US: u64 = 4_000_000;
+
 /// The worst of the answers. A loss, or a beat not marked, that was not seen is the dangerous one.
 pub fn answered_as_seen(seen: &Seen<'_>) -> Option<Judged> {
     let mut worst: Option<Judged> = None;
