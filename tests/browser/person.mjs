@@ -32,6 +32,9 @@ export class Person {
         keys: shown.map((one) => one.dataset.key),
         fields: [...document.querySelectorAll("#card input")].map((one) => one.id),
         stands: document.querySelector('#card [data-key="stands"]')?.innerText ?? null,
+        listed: [...document.querySelectorAll("#card .items .item")]
+          .map((item) => [item.querySelector(".text").innerText, item.querySelector(".position b")?.innerText])
+          .filter(([, figure]) => figure),
         title: document.querySelector("#card .instruction, #card .question")?.innerText ?? "",
         text: document.getElementById("card").innerText,
       };`);
@@ -91,6 +94,7 @@ export class Person {
   async #answer(card) {
     if (card.stands) this.#turn(card.stands);
     const key = this.#choice(card);
+    if (key === "all-true") card.listed.forEach((turn) => this.#turnListed(turn));
     if (process.env.PERSON_LOG) console.log(`${Math.round(performance.now())} ms  ${card.title}  ${card.stands ?? ""}  → ${key}`);
     if (card.fields.length > 0) await this.fill(card.fields);
     await this.click(key);
@@ -124,6 +128,13 @@ export class Person {
     const [, dial, position] = /^(OUTPUT|RATE|mV) stands at (\S+)/.exec(label.replace(/\s+/g, " ")) ?? [];
     if (!dial) throw new Error(`not a dial and a position: ${label}`);
     this.dials[dial.toLowerCase()] = position;
+  }
+
+  /** A list of dials is done, each to its figure, before it is said to be. */
+  #turnListed([text, figure]) {
+    const [dial] = /OUTPUT|RATE|mV/.exec(text) ?? [];
+    if (!dial) throw new Error(`not a dial: ${text}`);
+    this.dials[dial.toLowerCase()] = figure;
   }
 
   /** Types what each field of the card asks for. */

@@ -38,6 +38,8 @@ pub struct Row {
     pub too_fast: Vec<u64>,
     /// Seeds of checks that ended with mV truly higher than it stood at first, and no threshold was measured.
     pub blinder: Vec<u64>,
+    /// Seeds of checks that ended asynchronous and had not begun so: an emergency asked for it, and the list says so.
+    pub asynchronous: Vec<u64>,
     pub stuck: Vec<(u64, Stuck)>,
     /// The last answer before capture, or the beats, came back.
     pub ended_by: BTreeMap<String, usize>,
@@ -116,6 +118,7 @@ impl Row {
             (is_lowered(case, played), &mut self.lowered),
             (is_too_fast(case, played), &mut self.too_fast),
             (is_blinder(case, played), &mut self.blinder),
+            (is_asynchronous(case, played), &mut self.asynchronous),
         ];
         kinds.into_iter().filter(|(so, _)| *so).for_each(|(_, seeds)| seeds.push(case.seed));
     }
@@ -208,11 +211,16 @@ fn is_too_fast(case: &Case, played: &Played) -> bool {
     played.bystander.turns.iter().any(|(_, dials)| !within(dials))
 }
 
-/// Help that took over has the generator asynchronous.
+/// Help that took over leaves what nobody answers for here.
 fn is_blinder(case: &Case, played: &Played) -> bool {
     let measured = |record: &Record| matches!(record.sensing, Found::Exact | Found::AtLeast);
     let untested = !played.record.as_ref().is_some_and(measured);
-    untested && played.end == End::Recorded && number(case, &played.stays) > number(case, &case.found)
+    let recorded = played.end == End::Recorded && played.stays.mv.is_some();
+    untested && recorded && number(case, &played.stays) > number(case, &case.found)
+}
+
+fn is_asynchronous(case: &Case, played: &Played) -> bool {
+    played.end == End::Recorded && played.stays.mv.is_none() && case.found.mv.is_some()
 }
 
 /// The lowest number at which the timer of this spike may have begun.
@@ -281,12 +289,13 @@ impl fmt::Display for Row {
         )?;
         write!(
             out,
-            "{} owed; unread {:?}; OUTPUT lowered {:?}; RATE too fast {:?}; mV blinder {:?}; stuck {:?}; ended by {:?}",
+            "{} owed; unread {:?}; OUTPUT lowered {:?}; RATE too fast {:?}; mV blinder {:?}; asynchronous {:?}; stuck {:?}; ended by {:?}",
             self.owed,
             self.below_restore_unread,
             self.lowered,
             self.too_fast,
             self.blinder,
+            self.asynchronous,
             self.stuck,
             self.ended_by
         )

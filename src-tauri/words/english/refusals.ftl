@@ -3,7 +3,7 @@
 no-such-position-none = { $dial } { $typed }: no such position; { $least } to { $greatest }. Look again.
 no-such-position-one = { $dial } { $typed }: no such position; { $near }?
 no-such-position-two = { $dial } { $typed }: no such position; { $below } or { $above }?
-own-slower-than-rate = Own { $own } is below RATE { $rate }: it would pace. Look again.
+own-slower-than-rate = Own { $own } below RATE { $rate }? Look again, or: Something is wrong.
 not-a-rate = Whole beats from 20 to 250, slowest first. Look again.
 nothing-to-compare = Nothing to compare with: look again, type all three once more.
 unlike-handed = Unlike what was handed over: look again, type all three once more.

@@ -19,7 +19,6 @@ test("by the keyboard alone: NO BEATS at a dial card until beats are back and re
   const back = await take("beats-again");
   assert.match(back.title, /Restore/);
   assert.match(back.text, /RATE\s+80/);
-  person.dials = { ...QUIET.found, output: HIGHEST };
   await person.carryOn(isReading, { mostCards: 3 });
   await person.carryOn(isOver, { mostCards: 12 });
 
@@ -30,8 +29,8 @@ test("by the keyboard alone: NO BEATS at a dial card until beats are back and re
   const stopped = await take("stop");
   assert.match(stopped.title, /Restore/);
   assert.match(stopped.text, /RATE\s+80/);
-  person.dials.rate = QUIET.found.rate;
   await person.carryOn(isReading, { mostCards: 3 });
+  assert.equal(person.dials.rate, QUIET.found.rate);
   const over = await person.carryOn(isOver, { mostCards: 12 });
   assert.match(over.text, /[Ss]topped/);
   await focus(ward.app);

@@ -16,7 +16,6 @@ test("an educator signs a supervised check after one wrong PIN; the file is look
   const person = await admit(ward);
   await person.carryOn((card) => /own rhythm/.test(card.text) && card.keys.includes("own-held"));
   await person.answered("stop");
-  person.dials = { output: "6.0", rate: "80", mv: "2.0" };
   await person.carryOn((card) => card.keys.includes("code"));
   const desk = new Desk(ward.app);
   for (const key of ["bed", "beds", "settings", "teaching", "educators", "enrol"]) await desk.tap(key);

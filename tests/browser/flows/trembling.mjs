@@ -16,7 +16,7 @@ const TRIES = 2;
 /** The card whose answer is two events by itself: the last answer, and the record of the check with it. */
 const LAST = "Before you leave";
 
-export const FASTER_OWN = { ...QUIET, heart: { ...QUIET.heart, own: 75 } };
+const FASTER_OWN = { ...QUIET, heart: { ...QUIET.heart, own: 75 } };
 
 /** Runs a story with that finger: each answer must be one event, and the next card its own. */
 export function judged(name, story, fewestTaps = 20) {
