@@ -82,6 +82,20 @@ impl Flag {
         *self <= Flag::NumberRefused
     }
 
+    /// Spikes made no beats where they should have, or the heart was shaken: what held before says nothing.
+    pub fn makes_earlier_capture_doubtful(&self) -> bool {
+        let doubtful = [
+            Flag::NoCaptureAtMaximum,
+            Flag::LostUnsought,
+            Flag::FoundDidNotCapture,
+            Flag::WrongChamber,
+            Flag::NoBeats,
+            Flag::Fibrillation,
+            Flag::Shock,
+        ];
+        doubtful.contains(self)
+    }
+
     /// The clock of a check that has jumped so far in all; a jump that was undone is none.
     pub fn of_clock(jump_ms: i64) -> Option<Flag> {
         let by_min = i32::try_from(jump_ms / 60_000).unwrap_or(i32::MAX);

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
-use crate::check::facts::{ASYNCHRONOUS, Dials, Facts, Found, Why};
+use crate::check::facts::{ASYNCHRONOUS, Dials, Facts, Found, NONE, Why};
 use crate::flags::Flag;
 use crate::moment::Moment;
 use crate::profile::{Position, Profile};
@@ -104,6 +104,16 @@ impl Record {
             Found::Bracket | Found::AtMost => Some(Direction::GoingDown),
             Found::Nothing | Found::AtLeast | Found::SeenWhereItStood | Found::SeenAtNone => None,
         }
+    }
+
+    /// Where no threshold was found, the lowest output that was seen to hold going down, as the dial prints it: half of
+    /// OUTPUT in a margin check, the last position of a search that was broken off. Nothing where spikes made no beats
+    /// there or above, or the heart was shaken since.
+    pub fn held_without_threshold(&self) -> Option<&str> {
+        let facts = &self.facts;
+        let lost = facts.lost != NONE && facts.lost >= facts.held_down;
+        let worth_nothing = lost || self.flags.iter().any(Flag::makes_earlier_capture_doubtful);
+        self.held_down_text.as_deref().filter(|_| self.capture == Found::Nothing && !worth_nothing)
     }
 
     /// Both hold a capture threshold, of one unit, one direction and one pulse width.

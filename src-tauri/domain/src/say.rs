@@ -447,7 +447,7 @@ says! {
     OwnRate { rate: String }, OwnRange { slowest: String, fastest: String }, OwnNotSeen { limit: String, time: String },
     OwnThenLost { own: Box<Say> }, OwnNotLooked, OwnNotMeasured, NotTested, AtLeast { figure: Box<Say> }, AtMost { figure: Box<Say> },
     Between { low: String, high: Box<Say> }, SeenAtFound { figure: Box<Say> }, SeenAtNone,
-    GoingUp, GoingDown { figure: String }, BothNotes { first: Box<Say>, second: Box<Say> },
+    GoingUp, GoingDown { figure: String }, WhyAndHeld { why: Box<Say>, figure: String }, BothNotes { first: Box<Say>, second: Box<Say> },
     Multiple { multiple: String }, AtLeastMultiple { multiple: String }, FoundMultiple { multiple: String },
     FoundAt { figure: Box<Say> }, AsFound,
     DueOn { date: String, time: String }, BeatsOf { beats: u32 }, BeatsMissed { percent: String },

@@ -11,7 +11,7 @@ mod shorten;
 mod signed;
 mod write;
 
-use domain::handover::summary::{Check, Mention, OwnBeats, Summary};
+use domain::handover::summary::{Capture, Check, Mention, OwnBeats, Summary};
 
 pub use phrase::{Phrase, Table};
 pub use read::read;
@@ -64,7 +64,8 @@ pub fn version_for(check: &Check) -> u32 {
     };
     let read = if check.read_later.is_some() { 2 } else { 1 };
     let own = if check.own == OwnBeats::Unmeasured { 5 } else { 1 };
-    check.flags.iter().map(asks_for).fold(read.max(own), u32::max)
+    let held = if matches!(check.capture, Capture::Held { .. }) { 5 } else { 1 };
+    check.flags.iter().map(asks_for).fold(read.max(own).max(held), u32::max)
 }
 
 /// The lines of a summary, shortened where they must be. `None` where even that is too long.

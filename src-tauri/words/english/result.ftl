@@ -34,6 +34,7 @@ seen-at-found = every beat marked at { $figure }
 seen-at-none = no number marked every beat
 going-up = going up
 going-down = held at { $figure } going down
+why-and-held = { $why } Held at { $figure } going down.
 both-notes = { $first }; { $second }
 multiple = { $multiple } × threshold
 at-least-multiple = at least { $multiple } × threshold

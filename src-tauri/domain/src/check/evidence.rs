@@ -112,7 +112,6 @@ impl Facts {
         }
     }
 
-    /// Names why the tests still to come are not done.
     /// The upper end of the bracket is where it held, not where the threshold lies.
     pub fn is_wide_bracket(&self) -> bool {
         self.capture == Found::Bracket && self.capture_at > self.capture_low.saturating_add(1)
@@ -124,6 +123,7 @@ impl Facts {
         at_first || self.first_own_asked || self.missed != NONE
     }
 
+    /// Names why the tests still to come are not done.
     pub fn not_tested(&mut self, why: Why) {
         if self.sensing == Found::Nothing && self.why_sensing == Why::None {
             self.why_sensing = why;

@@ -152,7 +152,7 @@ fn beside(said: &Figure, stands: &str, scale: u32) -> Beside {
 
 fn margin(profile: &Profile, rules: &Rules, stands: Position, check: &Check) -> Margin {
     let (threshold, at_least) = match &check.capture {
-        Capture::NotTested => return Margin::Unknown,
+        Capture::NotTested | Capture::Held { .. } => return Margin::Unknown,
         Capture::Exact { at } => (at, false),
         Capture::Bracket { high, .. } => (high, false),
         Capture::AtMost { at } => (at, true),

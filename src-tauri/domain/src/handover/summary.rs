@@ -102,6 +102,10 @@ pub enum Capture {
     AtMost {
         at: Figure,
     },
+    /// Going down, and no threshold found: a margin check, or a search that was broken off. It held here.
+    Held {
+        at: Figure,
+    },
 }
 
 /// In mV.

@@ -1,6 +1,6 @@
 //! The record as numbers and as printed; the result screen says where each dial stays, and why.
 
-use domain::check::facts::{ASYNCHRONOUS, Dial, Facts, FirstLook, Found, NONE, Own, Why};
+use domain::check::facts::{ASYNCHRONOUS, Dial, Facts, FirstLook, Found, Marks, NONE, Own, Why};
 use domain::contract::{Outcome, Row, Shape, TickRole};
 use domain::record::Record;
 use domain::say::{Say, dial_name};
@@ -127,6 +127,44 @@ fn every_reason_for_no_test_is_said_with_the_three_dials() {
             row(&outcome, &stays(dial));
         }
         assert_eq!(outcome.scales, []);
+    }
+}
+
+/// A margin check of a patient without own beats, as printed: half of OUTPUT held, and no threshold was sought.
+fn half_held() -> Facts {
+    let mut facts = whole_check(&fine());
+    (facts.capture, facts.capture_at, facts.why_capture) = (Found::Nothing, NONE, Why::NoOwnBeats);
+    (facts.held_down, facts.lost) = (output(&fine(), "3.0"), NONE);
+    facts
+}
+
+fn said_of_capture(facts: Facts) -> Option<Say> {
+    let (state, record) = made(facts);
+    row(&screen_of(state, record), &Say::RowCapture).note.clone()
+}
+
+#[test]
+fn what_held_is_said_beside_why_no_threshold_was_found() {
+    let said = said_of_capture(half_held());
+    assert!(matches!(&said, Some(Say::WhyAndHeld { figure, .. }) if figure == "3.0"), "{said:?}");
+}
+
+#[test]
+fn what_held_is_not_said_where_a_later_loss_makes_it_doubtful() {
+    let mut lost = half_held();
+    lost.lost = lost.held_down;
+    let said = said_of_capture(lost);
+    assert!(matches!(said, Some(Say::WhyNoOwnBeats { .. })), "{said:?}");
+
+    let mut below = half_held();
+    below.lost = below.held_down - 1;
+    assert!(matches!(said_of_capture(below), Some(Say::WhyAndHeld { .. })), "it was lost below only");
+
+    for mark in [Marks::NO_CAPTURE_AT_MAXIMUM, Marks::LOST_UNSOUGHT, Marks::NO_BEATS, Marks::SHOCK] {
+        let mut shaken = half_held();
+        shaken.marks = shaken.marks.and(mark);
+        let said = said_of_capture(shaken);
+        assert!(matches!(said, Some(Say::WhyNoOwnBeats { .. })), "{mark:?}: {said:?}");
     }
 }
 

@@ -191,6 +191,7 @@ fn pack_capture(capture: &Capture) -> (u8, Vec<String>) {
         Capture::Exact { at } => (1, texts(&[at])),
         Capture::Bracket { low, high } => (2, texts(&[low, high])),
         Capture::AtMost { at } => (3, texts(&[at])),
+        Capture::Held { at } => (4, texts(&[at])),
     }
 }
 
@@ -201,6 +202,7 @@ fn unpack_capture(kind: u8, figures: &[String]) -> Option<Capture> {
         (1, [at]) => Some(Capture::Exact { at: read(at)? }),
         (2, [low, high]) => Some(Capture::Bracket { low: read(low)?, high: read(high)? }),
         (3, [at]) => Some(Capture::AtMost { at: read(at)? }),
+        (4, [at]) => Some(Capture::Held { at: read(at)? }),
         _ => None,
     }
 }

@@ -43,6 +43,7 @@ pub fn version_1(phrase: Phrase) -> &'static str {
         | Phrase::FlagNotPacedOver
         | Phrase::FlagNumberBelowLowest
         | Phrase::OwnUnmeasured
+        | Phrase::CaptureHeld
         | Phrase::FlagSeesNothing
         | Phrase::FlagSignalBelowLimit => "",
         Phrase::AgeMinutes => "{} min later",
@@ -113,8 +114,8 @@ pub fn version_3(phrase: Phrase) -> &'static str {
     otherwise(&OTHERWISE, phrase).unwrap_or_else(|| version_2(phrase))
 }
 
-/// Format version 4: version 3, fibrillation, a spike without a beat where none was sought, and a generator left so that it sees nothing. Written only where one
-/// was.
+/// Format version 4: version 3, fibrillation, a spike without a beat where none was sought, and a generator left so
+/// that it sees nothing. Written only where one was.
 pub fn version_4(phrase: Phrase) -> &'static str {
     const OTHERWISE: [(Phrase, &str); 4] = [
         (Phrase::LabelHead, "HOLDFAST 4 en"),
@@ -126,10 +127,11 @@ pub fn version_4(phrase: Phrase) -> &'static str {
 }
 
 /// Format version 5: version 4, own beats that were seen and not measured, and among spikes at every RATE; a number
-/// below the unit's lowest. Written only where they were.
+/// below the unit's lowest; what held going down where no threshold was found. Written only where they were.
 pub fn version_5(phrase: Phrase) -> &'static str {
-    const OTHERWISE: [(Phrase, &str); 4] = [
+    const OTHERWISE: [(Phrase, &str); 5] = [
         (Phrase::LabelHead, "HOLDFAST 5 en"),
+        (Phrase::CaptureHeld, "not tested, held at {} {} going down"),
         (Phrase::OwnUnmeasured, "seen, not measured"),
         (Phrase::FlagNotPacedOver, "own beats among spikes"),
         (Phrase::FlagNumberBelowLowest, "mV below the lowest"),

@@ -45,6 +45,8 @@ pub enum Phrase {
     CaptureExact,
     CaptureBracket,
     CaptureAtMost,
+    /// From version 5 on.
+    CaptureHeld,
     Margin,
     MarginAtLeast,
     SensingExact,

@@ -168,6 +168,10 @@ impl<'a> Reader<'a> {
         if self.is(Phrase::NotTested, value) {
             return Some(Capture::NotTested);
         }
+        if let Some([at, unit]) = self.places(Phrase::CaptureHeld, value) {
+            self.set_unit(unit)?;
+            return Some(Capture::Held { at: Figure::new(at)? });
+        }
         if let Some([at, unit]) = self.places(Phrase::CaptureAtMost, value) {
             self.set_unit(unit)?;
             return Some(Capture::AtMost { at: Figure::new(at)? });

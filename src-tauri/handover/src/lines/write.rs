@@ -118,6 +118,7 @@ impl Writer {
                 self.say(Phrase::CaptureBracket, &[low.text(), high.text(), unit])
             }
             Capture::AtMost { at } => self.say(Phrase::CaptureAtMost, &[at.text(), unit]),
+            Capture::Held { at } => self.say(Phrase::CaptureHeld, &[at.text(), unit]),
         }
     }
 

@@ -88,10 +88,14 @@ proptest! {
 fn record_of(check: &Check) -> Record {
     let text = |figure: &Figure| Some(figure.text().to_owned());
     let (capture, capture_text, capture_low_text) = match &check.capture {
-        Capture::NotTested => (Found::Nothing, None, None),
+        Capture::NotTested | Capture::Held { .. } => (Found::Nothing, None, None),
         Capture::Exact { at } => (Found::Exact, text(at), None),
         Capture::Bracket { low, high } => (Found::Bracket, text(high), text(low)),
         Capture::AtMost { at } => (Found::AtMost, text(at), None),
+    };
+    let held_down_text = match &check.capture {
+        Capture::Held { at } => text(at),
+        Capture::NotTested | Capture::Exact { .. } | Capture::Bracket { .. } | Capture::AtMost { .. } => None,
     };
     let (sensing, sensing_text) = match &check.sensing {
         Sensing::NotTested => (Found::Nothing, None),
@@ -123,6 +127,7 @@ fn record_of(check: &Check) -> Record {
         capture,
         capture_text,
         capture_low_text,
+        held_down_text,
         sensing,
         sensing_text,
         own,

@@ -106,20 +106,15 @@ fn is_of_format_1(flag: &Mention) -> bool {
     version_for(&Check { flags: vec![flag.clone()], ..check(1, ENDED) }) == 1
 }
 
-/// All that format 3 can say besides. The lines drop the least urgent flags first, so none stands before these two.
+/// All that format 3 can say besides.
 pub fn beyond_limits(summary: Summary) -> Summary {
-    let limits = [figure("5.0"), figure("2.0")];
-    let [above, below] = limits;
-    let first = Mention::CaptureAboveLimit { limit: above };
-    let mut flags = vec![first.clone(), Mention::SignalBelowLimit { limit: below }];
-    flags.extend(summary.newest.flags.iter().filter(|flag| **flag > first).cloned());
-    flags.sort();
-    Summary { newest: Check { flags, ..summary.newest }, ..summary }
+    let [limit, least] = [figure("5.0"), figure("2.0")];
+    foremost(summary, [Mention::CaptureAboveLimit { limit }, Mention::SignalBelowLimit { limit: least }])
 }
 
 /// With the longest figures a flag has room on a patient's code only, without the line that marks practice.
-pub fn longest_beyond_limits() -> Summary {
-    beyond_limits(Summary { origin: Origin::Care, ..longest() })
+pub fn longest_of_a_patient() -> Summary {
+    Summary { origin: Origin::Care, ..longest() }
 }
 
 /// All that format 2 can say besides.
@@ -129,6 +124,31 @@ pub fn later(summary: Summary) -> Summary {
     flags.push(Mention::LeftAsRead);
     flags.sort();
     Summary { newest: Check { flags, ..read.newest }, ..read }
+}
+
+/// All that format 4 can say besides.
+pub fn in_danger(summary: Summary) -> Summary {
+    foremost(summary, [Mention::Fibrillation, Mention::LostUnsought, Mention::SeesNothing])
+}
+
+/// All that format 5 can say besides.
+pub fn held(summary: Summary) -> Summary {
+    let said = foremost(summary, [Mention::NotPacedOver, Mention::NumberBelowLowest]);
+    let newest = Check {
+        capture: Capture::Held { at: figure("3.0") },
+        margin: None,
+        own: OwnBeats::Unmeasured,
+        ..said.newest
+    };
+    Summary { newest, ..said }
+}
+
+/// The lines drop the least urgent flags first, so none stands before these.
+fn foremost<const N: usize>(summary: Summary, mut these: [Mention; N]) -> Summary {
+    these.sort();
+    let less_urgent = summary.newest.flags.iter().filter(|flag| **flag > these[N - 1]).cloned();
+    let flags = these.iter().cloned().chain(less_urgent).collect();
+    Summary { newest: Check { flags, ..summary.newest }, ..summary }
 }
 
 /// The dials were not read at the end of the check, and stood as it left them 45 minutes later.
@@ -177,6 +197,7 @@ fn any_capture() -> impl Strategy<Value = Capture> {
         any_figure().prop_map(|at| Capture::Exact { at }),
         (any_figure(), any_figure()).prop_map(|(low, high)| Capture::Bracket { low, high }),
         any_figure().prop_map(|at| Capture::AtMost { at }),
+        any_figure().prop_map(|at| Capture::Held { at }),
     ]
 }
 

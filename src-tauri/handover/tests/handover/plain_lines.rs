@@ -5,7 +5,7 @@ use handover::lines::{MOST_TEXT_BYTES, TABLES, VERSION, read, shortened, table a
 use handover::{Check, Next, Origin, Place, Summary};
 
 use crate::made::{
-    beyond_limits, figure, key, longest, longest_beyond_limits, read_later, signed, summary, table, text,
+    beyond_limits, figure, key, longest, longest_of_a_patient, read_later, signed, summary, table, text,
 };
 
 #[test]
@@ -231,7 +231,7 @@ fn limits_that_were_passed_are_said_in_format_3() {
 /// code is one of an older format, as it would be without them.
 #[test]
 fn the_longest_of_format_3_is_shortened_as_any() {
-    let said = text(&longest_beyond_limits());
+    let said = text(&beyond_limits(longest_of_a_patient()));
     assert!(said.starts_with("HOLDFAST 3 en: ") && said.len() <= MOST_TEXT_BYTES, "{said}");
     assert!(said.contains("\nFlags: threshold above limit 5.0 mA\nSHORTENED: "), "{said}");
     for (whole, version) in [(longest(), 1), (read_later(longest()), 2)] {

@@ -114,13 +114,16 @@ fn six_checks_at_most_and_never_practice_among_care() {
 #[test]
 fn each_kind_of_result_is_told_apart() {
     let captures = [
-        (Found::Nothing, Capture::NotTested),
         (Found::Bracket, Capture::Bracket { low: figure("1.1"), high: figure("1.2") }),
         (Found::AtMost, Capture::AtMost { at: figure("1.2") }),
     ];
     for (found, expected) in captures {
         assert_eq!(of(vec![Record { capture: found, ..record(0) }]).newest.capture, expected);
     }
+    let held = Record { capture: Found::Nothing, held_down_text: Some("3.0".to_owned()), ..record(0) };
+    let untested = Record { held_down_text: None, ..held.clone() };
+    assert_eq!(of(vec![held]).newest.capture, Capture::Held { at: figure("3.0") }, "a margin check");
+    assert_eq!(of(vec![untested]).newest.capture, Capture::NotTested);
     let signals = [
         (Found::Nothing, Sensing::NotTested),
         (Found::AtLeast, Sensing::AtLeast { at: figure("5.0") }),

@@ -5,7 +5,8 @@ use std::path::{Path, PathBuf};
 use handover::{Form, Summary, copy};
 
 use crate::made::{
-    ENDED, beyond_limits, key, later, loaded, longest, longest_beyond_limits, signed, summary, text,
+    ENDED, beyond_limits, held, in_danger, key, later, loaded, longest, longest_of_a_patient, signed,
+    summary, text,
 };
 
 fn folder(version: u32) -> PathBuf {
@@ -13,10 +14,13 @@ fn folder(version: u32) -> PathBuf {
 }
 
 /// What each format was released with.
-fn formats() -> [(u32, [(&'static str, Summary); 2]); 3] {
-    let beyond = [("ordinary", beyond_limits(summary())), ("longest", longest_beyond_limits())];
+fn formats() -> [(u32, [(&'static str, Summary); 2]); 5] {
+    let beyond = [("ordinary", beyond_limits(summary())), ("longest", beyond_limits(longest_of_a_patient()))];
     let later = [("ordinary", later(summary())), ("longest", later(longest()))];
-    [(1, [("ordinary", summary()), ("longest", longest())]), (2, later), (3, beyond)]
+    let in_danger = [("ordinary", in_danger(summary())), ("longest", in_danger(longest_of_a_patient()))];
+    let held = [("ordinary", held(summary())), ("longest", held(longest()))];
+    let first = [("ordinary", summary()), ("longest", longest())];
+    [(1, first), (2, later), (3, beyond), (4, in_danger), (5, held)]
 }
 
 fn content(summary: &Summary) -> Vec<u8> {

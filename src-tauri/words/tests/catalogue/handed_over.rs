@@ -125,6 +125,12 @@ fn checks() -> Vec<Check> {
             ..check()
         },
         Check {
+            capture: Capture::Held { at: figure("3.0") },
+            margin: None,
+            own: OwnBeats::Unmeasured,
+            ..check()
+        },
+        Check {
             capture: Capture::NotTested,
             margin: None,
             sensing: Sensing::NoneSaw,

@@ -55,7 +55,7 @@ pub fn in_unit(text: &str, unit: OutputUnit) -> Say {
 fn capture(check: &Check) -> Say {
     let said = |text: &str| boxed(in_unit(text, check.unit));
     match &check.capture {
-        Capture::NotTested => Say::NotTested,
+        Capture::NotTested | Capture::Held { .. } => Say::NotTested,
         Capture::Exact { at } => *said(at.text()),
         Capture::Bracket { low, high } => Say::Between { low: low.to_string(), high: said(high.text()) },
         Capture::AtMost { at } => Say::AtMost { figure: said(at.text()) },
@@ -63,14 +63,20 @@ fn capture(check: &Check) -> Say {
 }
 
 fn capture_note(check: &Check) -> Option<Say> {
-    (check.capture != Capture::NotTested).then_some(Say::SmallIsGood)
+    match &check.capture {
+        Capture::NotTested => None,
+        Capture::Held { at } => Some(Say::GoingDown { figure: at.to_string() }),
+        Capture::Exact { .. } | Capture::Bracket { .. } | Capture::AtMost { .. } => Some(Say::SmallIsGood),
+    }
 }
 
 fn multiple(check: &Check, text: &str) -> Say {
     let multiple = text.to_owned();
     match check.capture {
         Capture::AtMost { .. } => Say::AtLeastMultiple { multiple },
-        Capture::NotTested | Capture::Exact { .. } | Capture::Bracket { .. } => Say::Multiple { multiple },
+        Capture::NotTested | Capture::Held { .. } | Capture::Exact { .. } | Capture::Bracket { .. } => {
+            Say::Multiple { multiple }
+        }
     }
 }
 

@@ -56,7 +56,11 @@ pub fn capture_value(record: &Record) -> Say {
 
 fn capture_note(record: &Record) -> Option<Say> {
     if record.capture == Found::Nothing {
-        return why(record, record.why_capture).or_else(|| half_held(record));
+        return match (why(record, record.why_capture), record.held_without_threshold()) {
+            (Some(why), Some(figure)) => Some(Say::WhyAndHeld { why: boxed(why), figure: figure.to_owned() }),
+            (None, Some(figure)) => Some(Say::GoingDown { figure: figure.to_owned() }),
+            (why, None) => why,
+        };
     }
     let direction = match (record.capture, record.held_down_text.clone()) {
         (Found::Exact, None) => Some(Say::GoingUp),
@@ -67,11 +71,6 @@ fn capture_note(record: &Record) -> Option<Say> {
         Some(second) => Say::BothNotes { first: boxed(Say::SmallIsGood), second: boxed(second) },
         None => Say::SmallIsGood,
     })
-}
-
-/// The margin check finds no threshold, only that a lower output held.
-fn half_held(record: &Record) -> Option<Say> {
-    record.held_down_text.clone().map(|figure| Say::GoingDown { figure })
 }
 
 fn margin(record: &Record) -> Option<Row<Say>> {
