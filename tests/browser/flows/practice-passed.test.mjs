@@ -130,12 +130,11 @@ class Learner {
   /** One turn by as many keys as lead no further than `may`; by one key where each leads further. */
   async turn(dial, way, may) {
     await this.figureOf(dial);
-    let last = 0;
-    for (;;) {
-      const { stands, to } = await this.#leadsTo(dial, way);
+    for (let last = 0, at = await this.#leadsTo(dial, way); ; ) {
+      const { stands, to } = at;
       const key = [`far-${way}`, way].find((key) => key in to && may(to[key]));
       if (!key && (last > 0 || !(way in to))) return;
-      await this.#press(dial, key ?? way, stands);
+      at = await this.#press(dial, key ?? way, stands);
       const now = performance.now();
       if (last > 0) this.apartS = Math.max(this.apartS, ((now - last) / 1000) * TIMES_FASTER);
       last = now;
@@ -146,12 +145,16 @@ class Learner {
     await this.#press(dial, key, await this.figureOf(dial));
   }
 
-  /** A press that comes too soon would be the second half of a double tap. */
+  /** One press, and what the keys then say; one that comes too soon would be the second half of a double tap. */
   async #press(dial, key, before) {
     await sleep(Math.max(0, this.#pressed + this.person.pauseMs - performance.now()));
     await this.app.click(`${dial}-${key}`);
     this.#pressed = performance.now();
-    await until(`${dial} to turn from ${before}`, async () => (await this.figure()) !== before, { timeoutMs: 10_000 });
+    const turned = async () => {
+      const now = await this.#leadsTo(dial, key.replace("far-", ""));
+      return now.stands !== before && now;
+    };
+    return until(`${dial} to turn from ${before}`, turned, { timeoutMs: 10_000 });
   }
 
   /** Where the dial stands, and the figure that each of its keys says it turns to. */
