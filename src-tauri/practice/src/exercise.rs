@@ -5,13 +5,16 @@ use domain::practice::ExerciseId;
 use domain::profile::{Profile, shipped};
 use domain::rules::{Chamber, Rules};
 use sha2::{Digest, Sha256};
-use simulator::{Generator, Heart, Patient, Truth};
+use simulator::{AtrialRhythm, Generator, Heart, Patient, Truth};
 
 use crate::fault::Fault;
-use crate::file::{Beside, ChamberName, ExerciseFile, LoadedHeart, MeasurableFile};
+use crate::file::{
+    Beside, ChamberName, ExerciseFile, LoadedHeart, MeasurableFile, Moved, Varies, VariesFile,
+};
 use crate::happening::Happenings;
 
-/// Built only from a file, so that its heart can beat and its dials have the positions named.
+/// Built only from a file, so that its heart can beat and its dials have the positions named. The patient of a run is
+/// drawn from it by the seed.
 #[derive(Clone, Debug)]
 #[non_exhaustive]
 pub struct Exercise {
@@ -24,9 +27,10 @@ pub struct Exercise {
     pub rules: Rules,
     pub found: Dials,
     heart: LoadedHeart,
+    varies: Varies,
     pub(crate) label: ChamberName,
     pub(crate) measurable: MeasurableFile,
-    pub(crate) happenings: Happenings,
+    happenings: Happenings,
 }
 
 impl Exercise {
@@ -53,34 +57,57 @@ impl Exercise {
         file.heart.check().map_err(|fault| fault.within("heart"))?;
         let heart = file.heart.loaded().map_err(|fault| fault.within("heart"))?;
         let happenings = Happenings::read(&file, &heart, &profile)?;
-        let exercise = Exercise {
+        let mut exercise = Exercise {
             id: file.id,
             hash: hash(text, &recordings),
             chamber: file.chamber.of_wire(),
             rules: rules(&file.rules)?,
             found,
             heart,
+            varies: Varies::default(),
             label: file.chamber,
             measurable: file.measurable,
             happenings,
             profile,
         };
+        exercise.heart.can_beat(exercise.label, &exercise.profile, "heart")?;
+        if let Some(varies) = file.varies {
+            exercise.varies = exercise.read(varies).map_err(|fault| fault.within("varies"))?;
+        }
         exercise.patient(0).map(|_| exercise)
     }
 
-    /// The heart at the beginning.
-    pub fn heart(&self) -> Heart {
-        self.heart.heart(self.label, &self.profile)
+    fn read(&self, varies: VariesFile) -> Result<Varies, Fault> {
+        let recorded = |heart: &Heart| match &heart.atrium {
+            AtrialRhythm::Recorded(recording) => recording.signals_uv().is_some(),
+            AtrialRhythm::Silent | AtrialRhythm::Sinus { .. } | AtrialRhythm::Fibrillating { .. } => false,
+        };
+        if varies.signal.is_some() && self.hearts(Moved::default()).iter().any(recorded) {
+            return Err(Fault::RecordedSignal { place: "signal".to_owned() });
+        }
+        let beats = |moved| self.hearts(moved).iter().all(|heart| heart.validate().is_ok());
+        varies.read(&self.profile, beats)
+    }
+
+    /// All that a run may meet.
+    fn hearts(&self, moved: Moved) -> Vec<Heart> {
+        let later = self.happenings.moved(moved).hearts().into_iter().map(|(_, heart)| heart);
+        [self.heart.moved(moved).heart(self.label, &self.profile)].into_iter().chain(later).collect()
+    }
+
+    /// The heart that this seed draws, at the beginning.
+    pub fn heart(&self, seed: u64) -> Heart {
+        self.heart.moved(self.varies.drawn(seed)).heart(self.label, &self.profile)
     }
 
     /// What a perfect test would find at the beginning, in the heart's own units.
-    pub fn truth(&self) -> Truth {
-        Truth::of(&self.heart(), self.profile.pulse_width_us)
+    pub fn truth(&self, seed: u64) -> Truth {
+        Truth::of(&self.heart(seed), self.profile.pulse_width_us)
     }
 
-    /// What happens by itself, from the beginning: for whoever plays the exercise at another bedside.
-    pub fn happenings(&self) -> Happenings {
-        self.happenings.clone()
+    /// What happens by itself to that heart, from the beginning: also for whoever plays it at another bedside.
+    pub fn happenings(&self, seed: u64) -> Happenings {
+        self.happenings.moved(self.varies.drawn(seed))
     }
 
     /// The port the wire is plugged into.
@@ -93,7 +120,7 @@ impl Exercise {
         let pulse_width_us = self.profile.pulse_width_us;
         let generator = Generator { port: self.port(), pulse_width_us, ..Generator::ventricular(dials) };
         let unit = self.profile.output_unit();
-        Patient::new(self.heart(), generator, seed).map_err(|why| Fault::Heart {
+        Patient::new(self.heart(seed), generator, seed).map_err(|why| Fault::Heart {
             place: "heart".to_owned(),
             why,
             unit,

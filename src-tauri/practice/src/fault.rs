@@ -6,7 +6,7 @@ use domain::check::facts::Dial;
 use domain::command::Language;
 use domain::document;
 use domain::profile::{NoSuchPosition, Position, ProfileFault};
-use domain::say::{Say, dial_name};
+use domain::say::{Say, dial_name, figure};
 use domain::units::OutputUnit;
 
 use crate::file::RecordingFault;
@@ -53,6 +53,24 @@ pub enum Fault {
         place: String,
         why: RecordingFault,
     },
+    /// A seed moves nothing by such steps.
+    NoStep {
+        place: String,
+        found: String,
+        least: String,
+        greatest: String,
+        unit: &'static str,
+    },
+    /// Moved so far, the heart could not beat.
+    TooManySteps {
+        place: String,
+        found: u16,
+        most: u16,
+    },
+    /// A recording brings its own signals.
+    RecordedSignal {
+        place: String,
+    },
     /// As printed in a file.
     NotPrinted {
         place: String,
@@ -94,6 +112,13 @@ impl Fault {
             Fault::Recording { place, why } => Fault::Recording { place: inside(place), why },
             Fault::NotPrinted { place, none } => Fault::NotPrinted { place: inside(place), none },
             Fault::NeverHappens { place } => Fault::NeverHappens { place: inside(place) },
+            Fault::NoStep { place, found, least, greatest, unit } => {
+                Fault::NoStep { place: inside(place), found, least, greatest, unit }
+            }
+            Fault::TooManySteps { place, found, most } => {
+                Fault::TooManySteps { place: inside(place), found, most }
+            }
+            Fault::RecordedSignal { place } => Fault::RecordedSignal { place: inside(place) },
             other @ (Fault::File(_)
             | Fault::NotShipped { .. }
             | Fault::Shipped { .. }
@@ -130,16 +155,30 @@ impl fmt::Display for Fault {
             Fault::NoRate { place } => write!(out, "{place}: 0 stands there; 1 or more is allowed."),
             Fault::Heart { place, why, unit } => match told(*why, *unit) {
                 Some((field, what)) => {
-                    let (place, what) = (format!("{place}.{field}"), Box::new(what));
-                    write!(out, "{}", said(&Say::FaultAt { place, what }))
+                    write!(out, "{}", at(&format!("{place}.{field}"), what))
                 }
                 None => write!(out, "{place}: no such heart: {why}."),
             },
             Fault::Recording { place, why } => write!(out, "{place}: {why}"),
-            Fault::NotPrinted { place, none } => {
-                let what = Box::new(none.say());
-                write!(out, "{}", said(&Say::FaultAt { place: place.clone(), what }))
+            Fault::NoStep { place, found, least, greatest, unit } => {
+                let what = Say::FaultOutOfRange {
+                    found: found.clone(),
+                    least: least.clone(),
+                    greatest: greatest.clone(),
+                    unit: Box::new(figure(*unit)),
+                    source: Box::new(Say::RangeNoSource),
+                };
+                write!(out, "{}", at(place, what))
             }
+            Fault::TooManySteps { place, found, most } => {
+                let (found, most) = (found.to_string(), most.to_string());
+                write!(out, "{}", at(place, Say::FaultCount { found, least: "0".to_owned(), most }))
+            }
+            Fault::RecordedSignal { place } => {
+                let other = "heart.recorded".to_owned();
+                write!(out, "{}", at(place, Say::FaultContradicts { other }))
+            }
+            Fault::NotPrinted { place, none } => write!(out, "{}", at(place, none.say())),
             Fault::NoSuchPosition { dial, to } => {
                 write!(out, "{}: the dial has no position number {to}.", said(&dial_name(*dial)))
             }
@@ -157,6 +196,10 @@ impl fmt::Display for Fault {
             }
         }
     }
+}
+
+fn at(place: &str, what: Say) -> String {
+    said(&Say::FaultAt { place: place.to_owned(), what: Box::new(what) })
 }
 
 /// In the words of the catalogue; where it has none, what stands against it.

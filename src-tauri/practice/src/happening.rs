@@ -7,7 +7,7 @@ use simulator::{Heart, Power};
 
 use crate::fault::Fault;
 use crate::file::{
-    ChamberName, ExerciseFile, HappeningFile, LoadedHeart, PowerName, StandsFile, WhatFile, WhenFile,
+    ChamberName, ExerciseFile, HappeningFile, LoadedHeart, Moved, PowerName, StandsFile, WhatFile, WhenFile,
     position,
 };
 
@@ -91,7 +91,16 @@ impl Happenings {
 
     /// Each heart that will come can beat.
     fn try_hearts(&self) -> Result<(), Fault> {
-        let mut heart = self.heart.clone();
+        let unit = self.profile.output_unit();
+        let possible = |(place, heart): (String, Heart)| {
+            heart.validate().map_err(|why| Fault::Heart { place, why, unit })
+        };
+        self.hearts().into_iter().try_for_each(possible)
+    }
+
+    /// Each heart that will come, and where it is written.
+    pub(crate) fn hearts(&self) -> Vec<(String, Heart)> {
+        let (mut heart, mut hearts) = (self.heart.clone(), Vec::new());
         for (at, waiting) in self.waiting.iter().enumerate() {
             let (over, place) = match &waiting.what {
                 What::Heart(over) => (Some(over), format!("happenings[{at}].what.heart")),
@@ -101,11 +110,14 @@ impl Happenings {
             heart = over.map_or_else(|| heart.clone(), |over| heart.changed_by(over));
             let shocked = matches!(waiting.what, What::Shock { .. });
             let simulated = heart.heart(self.label, &self.profile);
-            let simulated = if shocked { simulated.after_shock(0) } else { simulated };
-            let unit = self.profile.output_unit();
-            simulated.validate().map_err(|why| Fault::Heart { place, why, unit })?;
+            hearts.push((place, if shocked { simulated.after_shock(0) } else { simulated }));
         }
-        Ok(())
+        hearts
+    }
+
+    /// As they befall the patient whom a seed has drawn.
+    pub(crate) fn moved(&self, moved: Moved) -> Happenings {
+        Happenings { heart: self.heart.moved(moved), ..self.clone() }
     }
 
     /// What happens at this instant, with the dials as they stand. Asked every twentieth of a second.

@@ -19,7 +19,8 @@ pub use exercise::Exercise;
 pub use fault::Fault;
 pub use file::{
     Beside, ChamberName, DialName, DialsFile, ExerciseFile, HappeningFile, HeartFile, LARGEST_BYTES,
-    LoadedHeart, PowerName, RecordedFile, RecordingFault, StandsFile, WhatFile, WhenFile, position,
+    LoadedHeart, PowerName, RecordedFile, RecordingFault, StandsFile, StepsFile, VariesFile, WhatFile,
+    WhenFile, position,
 };
 pub use happening::{Change, Happenings};
 pub use judge::judge;
@@ -32,4 +33,4 @@ pub use domain::practice::{
 };
 
 /// Version of simulator and judge together: a judgement made by one is not made again by another.
-pub const ENGINE: &str = "5";
+pub const ENGINE: &str = "6";

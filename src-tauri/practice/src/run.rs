@@ -30,7 +30,7 @@ impl Run {
             strip: Strip::new(exercise.patient(seed)?),
             profile: exercise.profile.clone(),
             dials: exercise.found,
-            happenings: exercise.happenings.clone(),
+            happenings: exercise.happenings(seed),
             happened: Vec::new(),
             pulses: Pulses::default(),
         })

@@ -34,6 +34,7 @@ pub struct Turn {
 
 pub struct Seen<'a> {
     pub exercise: &'a Exercise,
+    pub seed: u64,
     pub events: Vec<Event>,
     pub turns: Vec<Turn>,
     pub answers: Vec<(u64, Step, Answer)>,
@@ -67,7 +68,7 @@ impl Turn {
     }
 
     /// Its last press is no answer to what came then.
-    fn was_under_way(&self, at_us: u64) -> bool {
+    pub fn was_under_way(&self, at_us: u64) -> bool {
         self.began_us < at_us && self.at_us < at_us + SEEN_AFTER_US
     }
 
@@ -83,6 +84,7 @@ impl<'a> Seen<'a> {
         let mut run = Run::new(exercise, seed)?;
         let mut seen = Seen {
             exercise,
+            seed,
             events: Vec::new(),
             turns: Vec::new(),
             answers: Vec::new(),
@@ -176,9 +178,13 @@ impl<'a> Seen<'a> {
         self.stood.iter().any(|(_, dials)| dials.at(dial) == at)
     }
 
+    pub fn first_heart(&self) -> Heart {
+        self.exercise.heart(self.seed)
+    }
+
     pub fn heart_at(&self, at_us: u64) -> Heart {
         let last = self.hearts.iter().rfind(|(from, _)| *from <= at_us);
-        last.map_or_else(|| self.exercise.heart(), |(_, heart)| heart.clone())
+        last.map_or_else(|| self.first_heart(), |(_, heart)| heart.clone())
     }
 
     pub fn truth_at(&self, at_us: u64) -> Truth {
@@ -196,7 +202,7 @@ impl<'a> Seen<'a> {
 
     /// Of the chamber the wire stands on.
     pub fn wire_beats(&self) -> impl DoubleEndedIterator<Item = (u64, Origin)> + '_ {
-        self.beats(self.exercise.heart().wire)
+        self.beats(self.first_heart().wire)
     }
 
     pub fn beats(&self, wanted: Chamber) -> impl DoubleEndedIterator<Item = (u64, Origin)> + '_ {

@@ -24,7 +24,7 @@ pub struct Practised {
 /// # Errors
 /// The run could not begin.
 pub fn practise(exercise: &Exercise, seed: u64) -> Result<Practised, Stuck> {
-    let mut happenings = exercise.happenings();
+    let mut happenings = exercise.happenings(seed);
     let mut dials = Standing { profile: &exercise.profile, last: exercise.found };
     let mut beside = |observer: &mut Observer| {
         let stand = dials.read(observer.bedside.reading());
@@ -43,7 +43,7 @@ pub fn case(exercise: &Exercise, seed: u64) -> Case {
         port: exercise.port(),
         profile: exercise.profile.clone(),
         rules: exercise.rules.clone(),
-        heart: exercise.heart(),
+        heart: exercise.heart(seed),
         found: Reading { output: found.output, rate: found.rate, mv: found.mv },
         plain: false,
         shift: Shift::default(),

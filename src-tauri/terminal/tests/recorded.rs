@@ -28,7 +28,7 @@ fn heart() -> Heart {
     let source = "MIT-BIH Arrhythmia Database, record 208";
     file["heart"]["recorded"] =
         json!({ "source": source, "file": "excerpt.csv", "hz": 360, "level_mV": LEVEL_MV });
-    Exercise::from_json_beside(&file.to_string(), &|_| Ok(excerpt())).unwrap().heart()
+    Exercise::from_json_beside(&file.to_string(), &|_| Ok(excerpt())).unwrap().heart(0)
 }
 
 /// How often numpy counted each level, 250 ms blanked; from the level that the beats were found by.

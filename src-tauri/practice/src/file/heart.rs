@@ -10,6 +10,7 @@ use simulator::{
 use super::ChamberName;
 use super::recorded::{Beside, RecordedFile, RecordingFault};
 use super::signal::SignalFile;
+use super::varies::Moved;
 use super::wire::{LeadFile, NoiseFile, VulnerableFile};
 use crate::fault::Fault;
 
@@ -138,7 +139,7 @@ pub(super) fn milli(figure: f64) -> u32 {
 }
 
 /// A figure of the OUTPUT dial, as the simulator counts.
-fn micro(figure: f64, generator: &Profile) -> u32 {
+pub(super) fn micro(figure: f64, generator: &Profile) -> u32 {
     match generator.output_unit() {
         OutputUnit::MilliAmp => milli(figure),
         OutputUnit::Volt => milli(figure * 1000.0),
@@ -147,13 +148,22 @@ fn micro(figure: f64, generator: &Profile) -> u32 {
 
 /// A heart whose recording was read, where it names one: only such a one can beat.
 #[derive(Clone, Debug, Default)]
-pub struct LoadedHeart(HeartFile);
+pub struct LoadedHeart {
+    file: HeartFile,
+    moved: Moved,
+}
 
 impl LoadedHeart {
     /// This heart, with what `over` names put in its place.
     #[must_use]
     pub fn changed_by(&self, over: &LoadedHeart) -> LoadedHeart {
-        LoadedHeart(self.0.changed_by(&over.0))
+        LoadedHeart { file: self.file.changed_by(&over.file), moved: self.moved }
+    }
+
+    /// As a seed has drawn it; what takes its place later is moved as far.
+    #[must_use]
+    pub fn moved(&self, moved: Moved) -> LoadedHeart {
+        LoadedHeart { file: self.file.clone(), moved }
     }
 
     /// Whether it can beat; `place` is that of its file.
@@ -168,8 +178,8 @@ impl LoadedHeart {
 
     /// The simulated heart behind a wire labelled for `chamber`.
     pub fn heart(&self, chamber: ChamberName, generator: &Profile) -> Heart {
-        let (file, usual) = (&self.0, Heart::default());
-        Heart {
+        let (file, usual) = (&self.file, Heart::default());
+        self.moved.heart(Heart {
             wire: file.wire_on.unwrap_or(chamber).simulated(),
             atrium: file.recorded_rhythm().or(file.atrium.map(AtriumFile::rhythm)).unwrap_or(usual.atrium),
             conduction: file.conduction(),
@@ -187,7 +197,7 @@ impl LoadedHeart {
             vulnerable: file.vulnerable.map(VulnerableFile::vulnerable),
             spikes_seen_from_micro: file.spikes_seen_from.map_or(0, |figure| micro(figure, generator)),
             ..usual
-        }
+        })
     }
 }
 
@@ -219,7 +229,11 @@ impl HeartFile {
     /// It names a recording that has not been read.
     pub fn loaded(&self) -> Result<LoadedHeart, Fault> {
         let unread = self.recorded.as_ref().is_some_and(|recorded| recorded.read().is_none());
-        if unread { Err(fault(RecordingFault::NotRead)) } else { Ok(LoadedHeart(self.clone())) }
+        if unread {
+            Err(fault(RecordingFault::NotRead))
+        } else {
+            Ok(LoadedHeart { file: self.clone(), moved: Moved::default() })
+        }
     }
 
     /// Reads its recording, where it has one; gives back the text it was read from.

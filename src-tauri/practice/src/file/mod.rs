@@ -4,6 +4,7 @@ mod happening;
 mod heart;
 mod recorded;
 mod signal;
+mod varies;
 mod wire;
 
 use domain::check::facts::{ASYNCHRONOUS, Dial, Dials};
@@ -15,6 +16,7 @@ use serde::{Deserialize, Serialize};
 pub use happening::{HappeningFile, PowerName, StandsFile, WhatFile, WhenFile};
 pub use heart::{HeartFile, LoadedHeart};
 pub use recorded::{Beside, LARGEST_BYTES, RecordedFile, RecordingFault};
+pub use varies::{Moved, StepsFile, Varies, VariesFile};
 
 use crate::fault::Fault;
 
@@ -40,6 +42,9 @@ pub struct ExerciseFile {
     /// Where the dials stand at the start, as printed.
     pub found: DialsFile,
     pub heart: HeartFile,
+    /// How far the seed may move the numbers of this patient: without it they are the same in every run.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub varies: Option<VariesFile>,
     /// What a careful check can measure here.
     pub measurable: MeasurableFile,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]

@@ -117,7 +117,7 @@ fn after_loss(seen: &Seen<'_>, lost_us: u64) -> Judged {
 }
 
 /// Own beats alone for as long as the rule's hold, within the last ten minutes.
-fn own_was_shown(seen: &Seen<'_>, at_us: u64) -> bool {
+pub fn own_was_shown(seen: &Seen<'_>, at_us: u64) -> bool {
     let hold_us = u64::from(seen.exercise.rules.own_hold_s) * 1_000_000;
     let from_us = at_us.saturating_sub(SHOWN_WITHIN_US);
     let mut since = None;

@@ -37,7 +37,7 @@ pub fn pauses(seen: &Seen<'_>) -> Vec<(u64, u64)> {
 
 /// Behind beats that were not paced; a spike that met refractory muscle did nothing, and is listed too.
 fn spikes_on_t(seen: &Seen<'_>) -> Vec<SpikeOnT> {
-    if seen.exercise.heart().wire != Chamber::Ventricle {
+    if seen.first_heart().wire != Chamber::Ventricle {
         return Vec::new();
     }
     let beats: Vec<_> = seen.beats(Chamber::Ventricle).collect();

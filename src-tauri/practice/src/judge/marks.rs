@@ -19,7 +19,7 @@ pub enum Marked {
 
 /// Each own beat of the wire's chamber.
 pub fn own_beats(seen: &Seen<'_>) -> Vec<(u64, Marked)> {
-    let within_us = match seen.exercise.heart().wire {
+    let within_us = match seen.first_heart().wire {
         Chamber::Atrium => MARKED_WITH_QRS_US,
         Chamber::Ventricle => MARKED_WITHIN_US,
     };

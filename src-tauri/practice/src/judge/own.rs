@@ -4,6 +4,7 @@ use domain::check::facts::{ASYNCHRONOUS, Dial};
 use domain::practice::{Act, Judged, Reason, Verdict, whole_seconds};
 use simulator::{Origin, SpikeOutcome};
 
+use super::capture::own_was_shown;
 use crate::seen::{Seen, Turn};
 
 /// Beats this long ago still say whether the heart or the generator leads.
@@ -74,7 +75,7 @@ pub fn blind_put_right(seen: &Seen<'_>) -> Option<Judged> {
 /// The third own beat that the number found cannot see, once RATE stands below them.
 fn blind_us(seen: &Seen<'_>) -> Option<u64> {
     let (profile, found) = (&seen.exercise.profile, seen.exercise.found);
-    let own_uv = seen.exercise.truth().smallest_signal_uv;
+    let own_uv = seen.exercise.truth(seen.seed).smallest_signal_uv;
     let blind = found.mv != ASYNCHRONOUS && profile.mv_at(found.mv) > own_uv;
     let leads = |at: u64| seen.own_leads(seen.dials_at(at), at);
     let own = seen.wire_beats().filter(|(at, origin)| *origin == Origin::Own && leads(*at));
@@ -136,8 +137,12 @@ fn limit(seen: &Seen<'_>) -> domain::profile::Position {
     (0..=profile.rate_last()).find(|at| profile.rate_at(*at) >= limit).unwrap_or(profile.rate_last())
 }
 
-/// The generator made a beat in the seconds before.
+/// The generator led in the seconds before. Where an own rhythm has been shown, a few paced beats among its own are a
+/// disturbance's: noise that the generator sees puts a spike off and lets another through.
 fn was_paced(seen: &Seen<'_>, at_us: u64) -> bool {
     let from_us = at_us.saturating_sub(LOOK_BACK_US);
-    seen.wire_beats().any(|(at, origin)| origin == Origin::Paced && (from_us..at_us).contains(&at))
+    let before = seen.wire_beats().filter(|(at, _)| (from_us..at_us).contains(at));
+    let (paced, own): (Vec<_>, Vec<_>) = before.partition(|(_, origin)| *origin == Origin::Paced);
+    let own_leads = own.len() > paced.len() && own_was_shown(seen, at_us);
+    !paced.is_empty() && !own_leads
 }

@@ -30,7 +30,10 @@ pub fn spike_at_minimum_heeded(seen: &Seen<'_>) -> Option<Judged> {
     let captured =
         |(at, outcome): &(u64, SpikeOutcome)| *outcome == SpikeOutcome::Captured && at_minimum(*at);
     let (made_us, _) = seen.spikes().find(captured)?;
-    let later = seen.turns.iter().find(|turn| turn.at_us > made_us && raises_number(seen, turn));
+    let later = seen
+        .turns
+        .iter()
+        .find(|turn| turn.at_us > made_us && raises_number(seen, turn) && !turn.was_under_way(made_us));
     Some(match later {
         Some(turn) => seen.judged(act, Verdict::Unsafe, turn.at_us),
         None => seen.judged(act, Verdict::Done, made_us),
@@ -91,7 +94,7 @@ pub fn measured_us(seen: &Seen<'_>) -> Option<(u64, u64)> {
 pub fn highest_safe(seen: &Seen<'_>) -> Position {
     let (profile, rules) = (&seen.exercise.profile, &seen.exercise.rules);
     let measured_uv = measured_us(seen).map_or(0, |(from_us, _)| seen.truth_at(from_us).smallest_signal_uv);
-    let signal_uv = seen.exercise.truth().smallest_signal_uv.max(measured_uv);
+    let signal_uv = seen.exercise.truth(seen.seed).smallest_signal_uv.max(measured_uv);
     let by_rule =
         (0..=profile.mv_last()).rfind(|at| obeys(rules.sensing_rule, profile.mv_at(*at), signal_uv));
     let found = seen.exercise.found.mv;

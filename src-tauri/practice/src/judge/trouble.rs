@@ -40,7 +40,7 @@ pub fn block_heeded(seen: &Seen<'_>) -> Option<Judged> {
 pub fn wrong_chamber_heeded(seen: &Seen<'_>) -> Option<Judged> {
     let act = Act::WrongChamberHeeded;
     let found = seen.exercise.found.output;
-    if seen.exercise.heart().wire == seen.exercise.port() {
+    if seen.first_heart().wire == seen.exercise.port() {
         return None;
     }
     let seeks = |turn: &&Turn| {

@@ -126,6 +126,34 @@ fn cases() -> Vec<(String, &'static [&'static str])> {
             ),
             &["happenings[0].what.heart.signal.own_mV: 500 stands there"],
         ),
+        (
+            with("/varies/capture/step", json!(0)),
+            &["varies.capture.step: 0 stands there", "0.001 to 1000 mA is allowed"],
+        ),
+        (with("/varies/signal/step", json!(-0.5)), &["varies.signal.step", "zero or more"]),
+        (with("/varies/signal/step", json!(2000)), &["varies.signal.step: 2000", "0.001 to 1000 mV"]),
+        // The lower threshold is 1.6 mA, the signal 8 mV.
+        (
+            with("/varies/capture/lower", json!(16)),
+            &["varies.capture.lower: 16 stand there", "0 to 15 are allowed"],
+        ),
+        (
+            with("/varies/signal/lower", json!(17)),
+            &["varies.signal.lower: 17 stand there", "0 to 16 are allowed"],
+        ),
+        (with("/varies/signal/higher", json!(185)), &["varies.signal.higher: 185", "0 to 184 are allowed"]),
+        (with("/varies/capture/higher", json!(5_000)), &["varies.capture.higher: 5000", "0 to 1000"]),
+        (with("/varies/capture/lower", json!(-1)), &["varies.capture.lower", "-1"]),
+        (with("/varies/capture/lower", json!(1.5)), &["varies.capture.lower", "1.5"]),
+        (with("/varies/rate", json!({ "step": 1, "lower": 1, "higher": 1 })), &["varies", "rate"]),
+        // A heart that comes later is moved as far.
+        (
+            with(
+                "/happenings",
+                json!([{ "when": { "at_s": 1 }, "what": { "heart": { "signal": { "own_mV": 2 } } } }]),
+            ),
+            &["varies.signal.lower: 5 stand there", "0 to 4 are allowed"],
+        ),
         (String::new(), &["Line 1", "not JSON"]),
         ("[]".to_owned(), &["a list stands there", "a group of names"]),
         (text[..text.len() / 2].to_owned(), &["not JSON"]),

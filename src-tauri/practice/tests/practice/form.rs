@@ -14,8 +14,8 @@ use domain::{State, apply_to, decide};
 use practice::{Entry, Exercise};
 
 /// The entries of this run done without cards: the same turns, and what its check found typed and sent.
-pub fn said(exercise: &Exercise, guided: &[Entry]) -> Vec<Entry> {
-    let mut tablet = Tablet::practising(exercise);
+pub fn said(exercise: &Exercise, seed: u64, guided: &[Entry]) -> Vec<Entry> {
+    let mut tablet = Tablet::practising(exercise, seed);
     for entry in guided {
         match *entry {
             Entry::Turned { .. } => tablet.happen(What::Practised(*entry)),
@@ -43,7 +43,7 @@ struct Tablet {
 }
 
 impl Tablet {
-    fn practising(exercise: &Exercise) -> Tablet {
+    fn practising(exercise: &Exercise, seed: u64) -> Tablet {
         let now = Moment { wall_ms: 1_000_000, offset_min: 0, boot_ms: 50_000, boot: 1, fresh: [3; 16] };
         let mut tablet = Tablet { state: State::default(), now };
         tablet.happen(What::LibraryAdopted {
@@ -55,7 +55,7 @@ impl Tablet {
             exercise: exercise.id,
             hash: exercise.hash.clone(),
             engine: practice::ENGINE.into(),
-            seed: crate::script::SEED,
+            seed,
             guided: false,
             chamber: exercise.chamber,
             generator: exercise.profile.id.clone(),

@@ -5,6 +5,7 @@
 mod alone;
 mod bad_input;
 mod careful;
+mod drawn;
 mod fair;
 mod form;
 mod hearts;
@@ -13,3 +14,4 @@ mod recorded;
 mod same;
 mod script;
 mod shipped;
+mod varied;

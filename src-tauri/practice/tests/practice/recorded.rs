@@ -42,7 +42,7 @@ fn recording(heart: &Heart) -> &Recording {
 }
 
 fn beats(exercise: &Exercise) -> Vec<(u64, Option<u32>)> {
-    recording(&exercise.heart()).beats().iter().map(|beat| (beat.at_us, beat.signal_uv)).collect()
+    recording(&exercise.heart(0)).beats().iter().map(|beat| (beat.at_us, beat.signal_uv)).collect()
 }
 
 /// The ventricle's beats of the last batch.
@@ -232,6 +232,10 @@ fn two_own_rhythms_and_files_that_nobody_can_read_are_refused() {
     both["heart"]["atrium"] = json!({ "rhythm": "sinus", "rate_per_min": 72 });
     let said = Exercise::from_json_beside(&both.to_string(), &beside).map(|_| ()).unwrap_err().to_string();
     assert!(said.contains("heart.recorded: atrium stands there too"), "{said}");
+    let mut varied = sample();
+    varied["varies"] = json!({ "signal": { "step": 0.5, "lower": 1, "higher": 1 } });
+    let said = Exercise::from_json_beside(&varied.to_string(), &beside).map(|_| ()).unwrap_err().to_string();
+    assert_eq!(said, "varies.signal: says the opposite of heart.recorded. Make them agree.");
     let alone = Exercise::from_json(&read("quiet.json")).map(|_| ()).unwrap_err().to_string();
     assert!(alone.contains("invented-beats.csv cannot be read") && alone.contains("written out"), "{alone}");
     let mut later = sample();

@@ -21,11 +21,38 @@ pub struct Script {
 
 impl Script {
     pub fn careful(id: ExerciseId) -> Script {
-        Script { entries: form::said(exercise(id), &Script::guided(id).entries) }
+        Script::careful_of(id, SEED)
+    }
+
+    pub fn careful_of(id: ExerciseId, seed: u64) -> Script {
+        Script { entries: form::said(exercise(id), seed, &Script::guided_of(id, seed).entries) }
     }
 
     pub fn guided(id: ExerciseId) -> Script {
-        Script { entries: practise(exercise(id), SEED).unwrap().entries }
+        Script::guided_of(id, SEED)
+    }
+
+    pub fn guided_of(id: ExerciseId, seed: u64) -> Script {
+        Script { entries: practise(exercise(id), seed).unwrap().entries }
+    }
+
+    /// Where the last turn of this dial led to, which turn to that position it is, from 0, and the position before.
+    pub fn last(&self, wanted: Dial) -> (u8, usize, u8) {
+        let turns: Vec<u8> = self.turns_of(wanted).collect();
+        let [.., before, to] = turns[..] else { panic!("too few turns of {wanted:?}: {:?}", self.entries) };
+        (to, turns.iter().filter(|other| **other == to).count() - 1, before)
+    }
+
+    /// The positions that this dial was turned to, one after the other.
+    pub fn turns_of(&self, wanted: Dial) -> impl Iterator<Item = u8> + '_ {
+        self.entries.iter().filter_map(move |entry| match *entry {
+            Entry::Turned { dial, to, .. } if dial == wanted => Some(to),
+            Entry::Turned { .. }
+            | Entry::Answered { .. }
+            | Entry::Said { .. }
+            | Entry::Paused { .. }
+            | Entry::Ended { .. } => None,
+        })
     }
 
     /// The place of the `nth` turn of a dial to a position, from 0.
@@ -105,6 +132,13 @@ impl Script {
         });
         change(last.unwrap());
         self
+    }
+
+    /// OUTPUT is left at another position than the rule's, and read there.
+    pub fn leaving_output(self, output: u8) -> Script {
+        let (to, nth, _) = self.last(Dial::Output);
+        let script = self.instead(Dial::Output, to, nth, output);
+        script.saying(|said| said.stays.as_mut().unwrap().output = output)
     }
 
     pub fn answering(mut self, instead_of: Answer, other: Answer) -> Script {

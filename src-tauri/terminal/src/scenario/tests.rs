@@ -36,7 +36,15 @@ fn the_readme_names_every_field_of_a_scenario_and_of_an_exercise() {
     for (file, schema) in schemas() {
         let schema = serde_json::to_value(schema).unwrap();
         let mut fields: Vec<String> = schema["properties"].as_object().unwrap().keys().cloned().collect();
-        for group in ["HeartFile", "RecordedFile", "WhenFile", "StandsFile", "MeasurableFile"] {
+        for group in [
+            "HeartFile",
+            "RecordedFile",
+            "WhenFile",
+            "StandsFile",
+            "MeasurableFile",
+            "VariesFile",
+            "StepsFile",
+        ] {
             let inside = schema["$defs"][group]["properties"].as_object();
             fields.extend(inside.into_iter().flat_map(|inside| inside.keys().cloned()));
         }
