@@ -120,10 +120,13 @@ fn each_kind_of_result_is_told_apart() {
     for (found, expected) in captures {
         assert_eq!(of(vec![Record { capture: found, ..record(0) }]).newest.capture, expected);
     }
-    let held = Record { capture: Found::Nothing, held_down_text: Some("3.0".to_owned()), ..record(0) };
+    let held_down_text = Some("3.0".to_owned());
+    let held = Record { capture: Found::Nothing, held_down_text, flags: Vec::new(), ..record(0) };
     let untested = Record { held_down_text: None, ..held.clone() };
+    let shaken = Record { flags: vec![Flag::Shock], ..held.clone() };
     assert_eq!(of(vec![held]).newest.capture, Capture::Held { at: figure("3.0") }, "a margin check");
     assert_eq!(of(vec![untested]).newest.capture, Capture::NotTested);
+    assert_eq!(of(vec![shaken]).newest.capture, Capture::NotTested);
     let signals = [
         (Found::Nothing, Sensing::NotTested),
         (Found::AtLeast, Sensing::AtLeast { at: figure("5.0") }),
