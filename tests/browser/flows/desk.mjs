@@ -31,3 +31,12 @@ export async function handIn(app, selector, bytes, { name = "file", type = "", p
     padded,
   );
 }
+
+/** Typed before the card comes, figures would be lost or half there. */
+export async function typed(app, figures) {
+  for (const [id, figure] of Object.entries(figures)) {
+    await app.find(`#${id}`);
+    await app.press(`#${id}`);
+    await app.keys(figure);
+  }
+}

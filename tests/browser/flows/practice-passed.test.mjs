@@ -2,6 +2,7 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { setTimeout as sleep } from "node:timers/promises";
 import { byKey, until } from "../driver.mjs";
+import { typed } from "./desk.mjs";
 import { somebody, tablet } from "./ward.mjs";
 
 /** The patient lives by the tablet's clock, and the strip with it: a watch takes half as long. */
@@ -216,11 +217,3 @@ const CROSSES = `
     }
   }
   return columns;`;
-
-async function typed(app, figures) {
-  for (const [id, figure] of Object.entries(figures)) {
-    await app.find(`#${id}`);
-    await app.press(`#${id}`);
-    await app.keys(figure);
-  }
-}

@@ -1,6 +1,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { KEYS, until } from "../driver.mjs";
+import { typed } from "./desk.mjs";
 import { somebody, switchOn, tablet } from "./ward.mjs";
 
 test("practice without cards: the strip runs, dials turn, a death pauses it, what was done is judged and looked at again", async (t) => {
@@ -62,15 +63,6 @@ test("practice with the cards: the check's own first card, framed, and no patien
   await person.tap("break-off");
   await until("the end of it", async () => /Broken off/.test((await person.look()).text));
 });
-
-/** Typed before the card comes, figures would be lost or half there. */
-async function typed(app, figures) {
-  for (const [id, figure] of Object.entries(figures)) {
-    await app.find(`#${id}`);
-    await app.press(`#${id}`);
-    await app.keys(figure);
-  }
-}
 
 async function newcomer(ward) {
   const person = somebody(ward);
