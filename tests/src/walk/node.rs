@@ -57,6 +57,15 @@ impl Node {
         Node { facts: opened, book, before, spent }
     }
 
+    /// The card whose results stood before this answer: a slip brings back those of the card that opens again, which
+    /// were borne out when they were announced.
+    pub fn announced(&self, answer: Answer, opened: &Facts) -> &Facts {
+        match &self.before {
+            Some(before) if self.is_taken_back(answer, opened) => &before.card,
+            _ => &self.facts,
+        }
+    }
+
     /// The slip was said, and where the dials stand now where that is asked.
     fn is_taken_back(&self, answer: Answer, opened: &Facts) -> bool {
         let told = self.facts.step == Step::Slip && matches!(answer, Answer::StandsAt(_) | Answer::Read(_));

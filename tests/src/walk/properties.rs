@@ -112,12 +112,19 @@ pub fn acts(seen: &Seen<'_>, answer: Answer, only: Only) -> Held {
     if counts(&held, only) { held } else { Ok(()) }
 }
 
-/// Everything that is to hold of one answer; the first breach.
-pub fn on_answer(from: &Seen<'_>, answer: Answer, opened: &Facts, book: &Ledger, only: Only) -> Held {
+/// Everything that is to hold of one answer; the first breach. `announced` is the card whose results stood before.
+pub fn on_answer(
+    from: &Seen<'_>,
+    announced: &Facts,
+    answer: Answer,
+    opened: &Facts,
+    book: &Ledger,
+    only: Only,
+) -> Held {
     let held = [
         in_its_time(from, answer),
         dials::n2_no_beats(answer, opened),
-        results::n6_results(from.card, opened, book),
+        results::n6_results(announced, opened, book),
         results::own_asked(from, answer),
         n5(from, opened, book),
     ];

@@ -81,7 +81,7 @@ fn step(
     let Ok(opened) = taken else { return Ok(*node) };
     let after = node.after(setup, answer, opened, Spent::NOTHING);
     path.push((answer, opened));
-    properties::on_answer(&seen, answer, &opened, &after.book, None)
+    properties::on_answer(&seen, node.announced(answer, &opened), answer, &opened, &after.book, None)
         .map_err(|breach| broken(breach, path))?;
     Ok(after)
 }

@@ -129,7 +129,8 @@ impl<'w> Walk<'w> {
                 }
             }
             let mut after = node.after(&setup, answer, opened, spent);
-            properties::on_answer(&seen, answer, &opened, &after.book, self.world.only)
+            let announced = node.announced(answer, &opened);
+            properties::on_answer(&seen, announced, answer, &opened, &after.book, self.world.only)
                 .map_err(|breach| broken(breach, Some(answer)))?;
             self.keep_the_essence(&mut after);
             self.visit(here, node, answer, after, next)?;

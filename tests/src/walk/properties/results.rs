@@ -24,15 +24,15 @@ pub(super) fn n6(seen: &Seen<'_>) -> Held {
 }
 
 /// A result that is announced is borne out by the answers.
-pub(super) fn n6_results(from: &Facts, opened: &Facts, book: &Ledger) -> Held {
+pub(super) fn n6_results(before: &Facts, opened: &Facts, book: &Ledger) -> Held {
     let measured = matches!(opened.capture, Found::Exact | Found::AtMost | Found::Bracket);
     let evidence = &book.evidence;
-    if measured && (opened.capture, opened.capture_at) != (from.capture, from.capture_at) {
+    if measured && (opened.capture, opened.capture_at) != (before.capture, before.capture_at) {
         let borne = evidence.good.is_some_and(|good| opened.capture_at >= good);
         hold("N6", borne, || format!("capture at {} was not shown: {evidence:?}", opened.capture_at))?;
     }
     let sensed = matches!(opened.sensing, Found::Exact | Found::AtLeast | Found::SeenWhereItStood);
-    if sensed && (opened.sensing, opened.sensing_at) != (from.sensing, from.sensing_at) {
+    if sensed && (opened.sensing, opened.sensing_at) != (before.sensing, before.sensing_at) {
         hold("N6", evidence.sees(opened.sensing_at), || {
             format!("number {} was not shown to see: {evidence:?}", opened.sensing_at)
         })?;
