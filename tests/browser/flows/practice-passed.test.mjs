@@ -163,7 +163,7 @@ class Learner {
       const now = await this.#leadsTo(dial, key.replace("far-", ""));
       return now.stands !== before && now;
     };
-    return until(`${dial} to turn from ${before}`, turned, { timeoutMs: 10_000 });
+    return until(`${dial} to turn from ${before}`, turned);
   }
 
   /** Where the dial stands, and the figure that each of its keys says it turns to. */
