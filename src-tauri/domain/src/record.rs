@@ -106,14 +106,14 @@ impl Record {
         }
     }
 
-    /// Where no threshold was found, the lowest output that was seen to hold going down, as the dial prints it: half of
-    /// OUTPUT in a margin check, the last position of a search that was broken off. Nothing where spikes made no beats
-    /// there or above, or the heart was shaken since.
-    pub fn held_without_threshold(&self) -> Option<&str> {
+    /// The lowest output that was seen to hold going down, as the dial prints it. Without a threshold it is half of
+    /// OUTPUT in a margin check, or the last position of a search that was broken off; then it is worth nothing where
+    /// spikes made no beats there or above, or the heart was shaken since.
+    pub fn held_going_down(&self) -> Option<&str> {
         let facts = &self.facts;
         let lost = facts.lost != NONE && facts.lost >= facts.held_down;
-        let worth_nothing = lost || self.flags.iter().any(Flag::makes_earlier_capture_doubtful);
-        self.held_down_text.as_deref().filter(|_| self.capture == Found::Nothing && !worth_nothing)
+        let doubtful = lost || self.flags.iter().any(Flag::makes_earlier_capture_doubtful);
+        self.held_down_text.as_deref().filter(|_| self.capture != Found::Nothing || !doubtful)
     }
 
     /// Both hold a capture threshold, of one unit, one direction and one pulse width.

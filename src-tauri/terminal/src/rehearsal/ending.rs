@@ -143,7 +143,7 @@ impl Ending {
         found.insert("capture_at_most".into(), kind(|r| r.capture, Found::AtMost));
         found.insert(
             format!("capture_going_down_{}", self.unit.symbol()),
-            text(record.and_then(|r| r.held_down_text.as_ref())),
+            record.and_then(Record::held_going_down).map_or(Value::Null, number),
         );
         found.insert(
             format!("capture_lost_at_{}", self.unit.symbol()),

@@ -45,8 +45,9 @@ impl Expect {
     pub fn differences(&self, ending: &Ending) -> Vec<String> {
         let record = ending.record.as_ref();
         let found = |say: fn(&Record) -> String| record.map_or_else(|| spoken(&Say::FoundNoResult), say);
-        let held =
-            |record: &Record| record.held_down_text.clone().unwrap_or_else(|| spoken(&Say::FoundNothing));
+        let held = |record: &Record| {
+            record.held_going_down().map_or_else(|| spoken(&Say::FoundNothing), str::to_owned)
+        };
         let list = |lines: &[String]| lines.join(", ");
         let stays = as_written(&ending.stays);
         let flags = record.map(summary::flags).unwrap_or_default();

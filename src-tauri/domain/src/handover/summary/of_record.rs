@@ -109,7 +109,7 @@ impl Check {
 fn capture(record: &Record) -> Option<Capture> {
     let at = maybe(record.capture_text.as_deref(), Figure::new)?;
     let low = maybe(record.capture_low_text.as_deref(), Figure::new)?;
-    let held = maybe(record.held_without_threshold(), Figure::new)?;
+    let held = maybe(record.held_going_down(), Figure::new)?;
     Some(match (record.capture, at, low) {
         (Found::Nothing, ..) => held.map_or(Capture::NotTested, |at| Capture::Held { at }),
         (Found::Exact, Some(at), _) => Capture::Exact { at },

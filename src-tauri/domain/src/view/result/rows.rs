@@ -56,15 +56,15 @@ pub fn capture_value(record: &Record) -> Say {
 
 fn capture_note(record: &Record) -> Option<Say> {
     if record.capture == Found::Nothing {
-        return match (why(record, record.why_capture), record.held_without_threshold()) {
+        return match (why(record, record.why_capture), record.held_going_down()) {
             (Some(why), Some(figure)) => Some(Say::WhyAndHeld { why: boxed(why), figure: figure.to_owned() }),
             (None, Some(figure)) => Some(Say::GoingDown { figure: figure.to_owned() }),
             (why, None) => why,
         };
     }
-    let direction = match (record.capture, record.held_down_text.clone()) {
+    let direction = match (record.capture, record.held_going_down()) {
         (Found::Exact, None) => Some(Say::GoingUp),
-        (_, Some(figure)) => Some(Say::GoingDown { figure }),
+        (_, Some(figure)) => Some(Say::GoingDown { figure: figure.to_owned() }),
         _ => None,
     };
     Some(match direction {
