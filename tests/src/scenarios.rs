@@ -109,6 +109,10 @@ fn a_test_that_was_not_done_says_where_each_dial_stays() {
         });
         let ending = ending.unwrap();
         let Some(record) = ending.record.as_ref() else { continue };
+        // Help took over in the middle of an act: nothing was read.
+        if ending.outcome == Outcome::Emergency {
+            continue;
+        }
         if record.capture != domain::check::facts::Found::Nothing {
             continue;
         }

@@ -115,7 +115,11 @@ fn by_stage(setup: &Setup<'_>, before: Option<&Facts>, facts: &Facts, answer: An
 fn stop(setup: &Setup<'_>, facts: Facts) -> Facts {
     let mut next = facts;
     next.not_tested(facts::Why::Stopped);
-    match side::below(facts).step {
+    let under = side::below(facts).step;
+    if under == Step::CaptureDown && facts.proved < facts.found.output {
+        next.held_down = facts.proved;
+    }
+    match under {
         _ if !facts.dials_read() => turn::ask(next, Step::Ended),
         Step::NoSpikes | Step::Emergency | Step::Arrest => turn::ask(next, Step::ReadAfter),
         _ => restore::open(setup, next),

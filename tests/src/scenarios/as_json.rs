@@ -93,7 +93,7 @@ fn a_threshold_that_is_null_always_says_why() {
             seen.extend(said.map(str::to_owned));
         }
     }
-    for why in ["blocked", "new-patient", "emergency", "not-seen", "stopped", "own-too-fast"] {
+    for why in ["blocked", "new-patient", "not-seen", "stopped", "own-too-fast"] {
         assert!(seen.contains(why), "{why} is not among {seen:?}");
     }
 }

@@ -48,6 +48,7 @@ const KEPT: &[&str] = &[
     "stop-sensing",
     "stop-capture",
     "stop-after-loss",
+    "lost-for-good",
     "dial-elsewhere",
     "reading-differs",
     "first-reading-mistyped",

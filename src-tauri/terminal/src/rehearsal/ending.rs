@@ -3,9 +3,11 @@
 use domain::check::facts::{Found, Own, Why};
 use domain::command::Language;
 use domain::contract::Shape;
+use domain::ending;
 use domain::handover::drawing::unpacked;
 use domain::record::Record;
 use domain::say::Say;
+use domain::state::bed::Names;
 use domain::state::screen::Screen;
 use domain::units::OutputUnit;
 use observer::{Dial, Reading};
@@ -40,6 +42,7 @@ pub enum Outcome {
 #[derive(Debug)]
 pub struct Ending {
     pub outcome: Outcome,
+    /// Of the check that ended; where help took over, what the open one knows.
     pub record: Option<Record>,
     /// Where the three dials truly stand.
     pub stays: Reading,
@@ -67,14 +70,13 @@ pub fn ending(
 ) -> Result<Ending, RehearsalFault> {
     let outcome = outcome(&room, &log, handed_over);
     let ended = matches!(outcome, Outcome::Finished | Outcome::Stopped);
-    let record = room.records().last().filter(|_| ended).cloned();
-    let (code_lines, code_modules) = if ended { code(&mut room)? } else { (Vec::new(), Vec::new()) };
-    let whys = match (&record, room.state.check_on_screen()) {
-        (Some(record), _) => whys(record, outcome),
-        // Help took over: what is known of the tests is what the open check says.
-        (None, Some((.., open))) => unfinished(open.facts.why_sensing, open.facts.why_capture, outcome),
-        (None, None) => unfinished(Why::None, Why::None, outcome),
+    let record = match outcome {
+        Outcome::Finished | Outcome::Stopped => room.records().last().cloned(),
+        Outcome::Emergency => so_far(&mut room),
+        Outcome::Blocked | Outcome::NewPatient | Outcome::Left => None,
     };
+    let (code_lines, code_modules) = if ended { code(&mut room)? } else { (Vec::new(), Vec::new()) };
+    let whys = record.as_ref().map_or_else(|| unstarted(outcome), |record| whys(record, outcome));
     let flags = record.iter().flat_map(|record| record.flags.iter().map(|flag| flag.say()));
     Ok(Ending {
         outcome,
@@ -92,6 +94,13 @@ pub fn ending(
         code_lines,
         code_modules,
     })
+}
+
+/// What the check that is open would leave if it ended now.
+fn so_far(room: &mut Room) -> Option<Record> {
+    let now = room.clock.now();
+    let (.., wire, open) = room.state.check_on_screen()?;
+    ending::record(&room.state, wire, open, &open.facts, &Names::default(), now)
 }
 
 fn outcome(room: &Room, log: &Log, handed_over: bool) -> Outcome {
@@ -208,12 +217,9 @@ fn whys(record: &Record, outcome: Outcome) -> Map<String, Value> {
     tests.into_iter().filter_map(|(test, why)| Some((test.to_owned(), why?))).collect()
 }
 
-/// A check without a record has no threshold at all.
-fn unfinished(sensing: Why, capture: Why, outcome: Outcome) -> Map<String, Value> {
-    [("own", json!(outcome)), ("sensing", code_of(sensing, outcome)), ("capture", code_of(capture, outcome))]
-        .into_iter()
-        .map(|(test, why)| (test.to_owned(), why))
-        .collect()
+/// Nothing was tested.
+fn unstarted(outcome: Outcome) -> Map<String, Value> {
+    ["own", "sensing", "capture"].map(|test| (test.to_owned(), json!(outcome))).into_iter().collect()
 }
 
 /// Where the check itself has no reason, how it ended is the reason.
