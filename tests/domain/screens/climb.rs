@@ -120,7 +120,8 @@ fn a_clock_set_back_a_day_breaks_nothing() {
 /// The slope of the records is the one that another implementation gives (`tests/trend/series.json`).
 #[test]
 fn records_have_the_slope_of_their_series() {
-    let file: serde_json::Value = serde_json::from_str(include_str!("../trend/series.json")).unwrap();
+    let file: serde_json::Value =
+        serde_json::from_str(include_str!("../../../src-tauri/domain/tests/trend/series.json")).unwrap();
     let mut compared = 0;
     for series in file["series"].as_array().unwrap() {
         let numbers = |name: &str| -> Vec<i64> {

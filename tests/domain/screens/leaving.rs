@@ -266,7 +266,7 @@ fn a_patient_still_in_a_bed_of_an_older_record_goes_from_it() {
 /// A whole state stands in records for ever: `UPDATE=1` writes the file anew only while no version with it is out.
 #[test]
 fn a_whole_state_of_an_earlier_version_still_reads() {
-    let kept = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/kept/folded.json");
+    let kept = concat!(env!("CARGO_MANIFEST_DIR"), "/kept/folded.json");
     if std::env::var_os("UPDATE").is_some() {
         let event = Event { at: at(0), what: What::Folded(Box::new(left_by(DAY, Rules::example()))) };
         std::fs::write(kept, serde_json::to_vec(&event).unwrap()).unwrap();

@@ -42,7 +42,7 @@ fn pauses_that_stay_are_flagged_and_the_check_ends() {
 
 /// A wire that stands on a fibrillating atrium captures at no output; where the number did not see either, the
 /// list that asked for the maximum came back unchanged at every "a spike without a beat" (the list itself, by hand:
-/// `domain/tests/screens/slips.rs`). Chance brings that list in one of a thousand such checks; the seeds named last
+/// `tests/domain/screens/slips.rs`). Chance brings that list in one of a thousand such checks; the seeds named last
 /// are of those.
 #[test]
 fn spikes_without_beats_at_the_maximum_lead_on_from_the_list() {
