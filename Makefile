@@ -15,6 +15,9 @@ PART := @.ci/part
 export HOLDFAST_TOOLS ?= given
 # The whole workspace at once, the app among it with the test clock: everything is compiled once.
 WHOLE := --workspace --features holdfast/test-clock
+# Properties draw the same cases at each `make test`, others at each `make prove`.
+DRAWN := env PROPTEST_RNG_SEED=1
+DRAWN_ANEW := env PROPTEST_CASES=2000 PROPTEST_MAX_GLOBAL_REJECTS=1000000
 # Flows mostly wait for watches to pass: more of them at once than there are processors.
 FLOWS_AT_ONCE := 4
 WINDOW_PACKAGES := build-essential pkg-config libwebkit2gtk-4.1-dev
@@ -60,7 +63,7 @@ clippy: page
 # One of the tests writes the page's types. Leaves the programs that the flows drive.
 rust: tools page
 	$(PART) "rust: compile" cargo test -q $(WHOLE) --no-run
-	$(PART) "rust tests" .ci/contract cargo test $(WHOLE)
+	$(PART) "rust tests" .ci/contract $(DRAWN) cargo test $(WHOLE)
 
 layout: tools
 	$(PART) "layout" node --test tests/browser/layout.mjs
@@ -71,6 +74,7 @@ flows: tools page
 
 prove: tools page flows
 	$(PART) "rust, full width" cargo test $(WHOLE) -- --ignored --skip explore
+	$(PART) "properties, drawn anew" $(DRAWN_ANEW) cargo test -q -p domain -p domain-tests -p simulator -p seal -p signoff -p handover -p journal
 	$(PART) "layout, full width" env LAYOUT=all node --test tests/browser/layout.mjs
 
 bench: tools page

@@ -56,8 +56,17 @@ impl Truth {
 impl OwnRhythm {
     fn of(heart: &Heart) -> Option<Self> {
         match heart.wire {
-            Chamber::Atrium => p_waves(&heart.atrium),
-            Chamber::Ventricle => ventricular(heart),
+            Chamber::Atrium => p_waves(heart),
+            Chamber::Ventricle => ventricular(heart).map(|own| own.answered(heart.refractory_us.into())),
+        }
+    }
+
+    /// What comes while the muscle cannot answer is lost; then the next one counts, or the one after that.
+    fn answered(self, refractory_us: u64) -> OwnRhythm {
+        let lost = refractory_us.div_ceil(self.fastest_us.max(1)).max(1);
+        OwnRhythm {
+            fastest_us: self.fastest_us.max(refractory_us),
+            slowest_us: self.slowest_us.saturating_mul(lost),
         }
     }
 
@@ -83,12 +92,13 @@ fn own_signals(heart: &Heart, us: u64) -> (u32, u32) {
     if escapes { (smallest.min(least), largest.max(most)) } else { (smallest, largest) }
 }
 
-fn p_waves(atrium: &AtrialRhythm) -> Option<OwnRhythm> {
-    match *atrium {
+fn p_waves(heart: &Heart) -> Option<OwnRhythm> {
+    let own = match heart.atrium {
         AtrialRhythm::Sinus { interval_us, scatter_us } => around(interval_us, scatter_us),
         AtrialRhythm::Recorded(ref recording) => Some(OwnRhythm::recorded(recording)),
         AtrialRhythm::Silent | AtrialRhythm::Fibrillating { .. } => None,
-    }
+    };
+    own.map(|own| own.answered(heart.refractory_us.into()))
 }
 
 fn ventricular(heart: &Heart) -> Option<OwnRhythm> {
@@ -126,7 +136,7 @@ fn conducted(heart: &Heart) -> Option<OwnRhythm> {
     if let AtrialRhythm::Fibrillating { fastest_us, slowest_us, .. } = heart.atrium {
         return Some(OwnRhythm { fastest_us: fastest_us.into(), slowest_us: slowest_us.into() });
     }
-    let p_waves = p_waves(&heart.atrium)?;
+    let p_waves = p_waves(heart)?;
     let recovery = u64::from(conduction.recovery_us);
     Some(OwnRhythm {
         fastest_us: p_waves.every_nth(recovery.div_ceil(p_waves.slowest_us)).fastest_us,
