@@ -103,12 +103,13 @@ fn options() -> Result<Options, OpenFault> {
 }
 
 /// `HOLDFAST_TEST_CLOCK` names how many times as fast as the world the session's clock runs, `HOLDFAST_TEST_AHEAD_DAYS`
-/// how far its wall clock is set ahead.
+/// how far its wall clock is set ahead; with `HOLDFAST_TEST_TRUE_TAPS` a double tap is as short as in the world.
 #[cfg(feature = "test-clock")]
 fn options() -> Result<Options, OpenFault> {
     let factor = std::env::var("HOLDFAST_TEST_CLOCK").ok().and_then(|text| text.parse().ok()).unwrap_or(20);
     let days =
         std::env::var("HOLDFAST_TEST_AHEAD_DAYS").ok().and_then(|text| text.parse().ok()).unwrap_or(0_i64);
-    let clock = session::FastClock::new(factor).map_err(|_| OpenFault::NoClock)?.set_ahead(days * 86_400_000);
-    Ok(Options::by(Box::new(clock)))
+    let clock = session::FastClock::new(factor).map_err(|_| OpenFault::NoClock)?;
+    let true_taps = std::env::var_os("HOLDFAST_TEST_TRUE_TAPS").is_some();
+    Ok(Options::by(Box::new(clock.set_ahead(days * 86_400_000).with_true_taps(true_taps))))
 }

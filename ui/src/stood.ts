@@ -1,6 +1,7 @@
 // How long something has stood on the glass where a finger finds it. The second half of a double tap lands on
 // what has only just come there.
 import { useEffect, useLayoutEffect, useRef } from "preact/hooks";
+import { madeAt } from "./made";
 
 /** Counts anew when `anew` changes, and when the place moves away from under the finger. Times in ms. */
 export function useStood<Drawn extends HTMLElement>(anew: unknown) {
@@ -15,7 +16,7 @@ export function useStood<Drawn extends HTMLElement>(anew: unknown) {
     if (since.current === null || hasMoved(place.current, now)) since.current = performance.now();
     place.current = now;
   });
-  const stoodAt = (event: Event) => (since.current === null ? 0 : event.timeStamp - since.current);
+  const stoodAt = (click: MouseEvent) => (since.current === null ? 0 : madeAt(click) - since.current);
   return { drawn, stoodAt };
 }
 

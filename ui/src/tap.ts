@@ -7,5 +7,5 @@ import { useStood } from "./stood";
 export function useTap(act: Act<string>, always = false) {
   const { card, take } = useBedside();
   const { drawn, stoodAt } = useStood<HTMLButtonElement>(always || card);
-  return { ref: drawn, onClick: (tap: Event) => take(act, stoodAt(tap)) };
+  return { ref: drawn, onClick: (tap: MouseEvent) => take(act, stoodAt(tap)) };
 }

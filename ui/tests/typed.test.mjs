@@ -1,10 +1,11 @@
-// Typed positions and running clocks.
+// Typed positions, running clocks and when an event was made.
 import assert from "node:assert/strict";
 import test from "node:test";
 import { read } from "./read.mjs";
 
 const { append, erase, filtered } = await read("digits.ts");
 const { elapsed, runningFrom } = await read("time.ts");
+const { Stamps } = await read("stamps.ts");
 
 test("of what is typed, digits and the first point stay, and no more than fit", () => {
   const kept = [
@@ -35,4 +36,21 @@ test("session time runs on from the instant that a view brought", async () => {
   assert.ok(first >= 5_000 && first < 6_000, `${first}`);
   await new Promise((done) => setTimeout(done, 30));
   assert.ok(now() >= first + 25, `${now() - first} ms went by`);
+});
+
+test("an event was made before it was handled, from whatever instant its stamps count", () => {
+  for (const ahead of [0, 276, -90_000]) {
+    const stamps = new Stamps();
+    const madeAt = (made, delay) => stamps.madeAt(made + ahead, made + delay);
+    assert.equal(madeAt(1_000, 4), 1_004, "of the first nothing else is known");
+    assert.equal(madeAt(1_080, 1), 1_081);
+    assert.equal(madeAt(1_200, 300), 1_201, "one that had to wait");
+  }
+});
+
+test("a clock that was set is made out after sixteen events", () => {
+  const stamps = new Stamps();
+  for (let made = 0; made < 2_000; made += 100) stamps.madeAt(made, made + 1);
+  const later = Array.from({ length: 17 }, (_, count) => 10_000 + count * 100);
+  assert.equal(later.map((made) => stamps.madeAt(made - 5_000, made) - made).filter((apart) => apart !== 0).length, 15);
 });

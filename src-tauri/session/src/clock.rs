@@ -33,6 +33,11 @@ pub trait Clock: Send {
         ms
     }
 
+    /// The same of how long something stood on the glass before it was tapped.
+    fn of_standing_ms(&self, ms: u32) -> u32 {
+        self.of_world_ms(ms)
+    }
+
     /// Not the world's time: every screen says so.
     fn is_for_tests(&self) -> bool {
         false

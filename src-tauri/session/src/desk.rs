@@ -212,7 +212,7 @@ impl Desk {
 
     /// The page measures in the world's time.
     fn in_session_time(&self, sent: Sent) -> Sent {
-        Sent { stood_ms: sent.stood_ms.map(|ms| self.clock.of_world_ms(ms)), ..sent }
+        Sent { stood_ms: sent.stood_ms.map(|ms| self.clock.of_standing_ms(ms)), ..sent }
     }
 
     /// A command of the session's own, or a file that took its time, on whatever card stands.

@@ -11,17 +11,29 @@ pub struct FastClock {
     start: Reading,
     factor: i64,
     ahead_ms: i64,
+    true_taps: bool,
 }
 
 impl FastClock {
     pub fn new(factor: u16) -> Result<FastClock, getrandom::Error> {
         let inner = SystemClock::new()?;
-        Ok(FastClock { inner, start: inner.read(), factor: i64::from(factor.max(1)), ahead_ms: 0 })
+        Ok(FastClock {
+            inner,
+            start: inner.read(),
+            factor: i64::from(factor.max(1)),
+            ahead_ms: 0,
+            true_taps: false,
+        })
     }
 
     /// The same with a wall clock that was set ahead.
     pub fn set_ahead(self, ahead_ms: i64) -> FastClock {
         FastClock { ahead_ms, ..self }
+    }
+
+    /// The same, but a double tap is as short as in the world.
+    pub fn with_true_taps(self, true_taps: bool) -> FastClock {
+        FastClock { true_taps, ..self }
     }
 }
 
@@ -39,6 +51,10 @@ impl Clock for FastClock {
 
     fn of_world_ms(&self, ms: u32) -> u32 {
         u32::try_from(i64::from(ms) * self.factor).unwrap_or(u32::MAX)
+    }
+
+    fn of_standing_ms(&self, ms: u32) -> u32 {
+        if self.true_taps { ms } else { self.of_world_ms(ms) }
     }
 
     fn is_for_tests(&self) -> bool {

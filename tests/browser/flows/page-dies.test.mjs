@@ -4,7 +4,8 @@ import { availableParallelism, loadavg } from "node:os";
 import { test } from "node:test";
 import { setTimeout as sleep } from "node:timers/promises";
 import { byKey } from "../driver.mjs";
-import { until, virtualDisplay } from "../processes.mjs";
+import { until } from "../processes.mjs";
+import { boxOf, middle, touched } from "./glass.mjs";
 import { admit, switchOn, tablet, TERMINAL } from "./ward.mjs";
 
 const ON_SETTINGS = 14;
@@ -143,41 +144,8 @@ async function lightSwitch(app) {
   };
 }
 
-/** The screen itself, as long as no driver knows the page. */
-async function touched() {
-  const env = { ...process.env, DISPLAY: await virtualDisplay() };
-  const run = (program, ...args) => execFileSync(program, args, { env });
-  const picture = ({ x, y, width, height }) =>
-    run("import", "-window", "root", "-crop", `${width}x${height}+${x}+${y}`, "-depth", "8", "gray:-");
-  let last;
-  return {
-    picture,
-    tap: ({ x, y }) => run("xdotool", "mousemove", x, y, "click", "1"),
-    /** The picture, once two in a row are the same. */
-    still(box) {
-      const [before, now] = [last, picture(box)];
-      last = now;
-      return before?.equals(now) && now;
-    },
-  };
-}
-
 async function tapOnce(app, key) {
   await app.find(byKey(key));
   await sleep(400);
   await app.click(key);
-}
-
-async function middle(app, key) {
-  const { x, y, width, height } = await boxOf(app, byKey(key));
-  return { x: Math.round(x + width / 2), y: Math.round(y + height / 2) };
-}
-
-async function boxOf(app, selector) {
-  await app.find(selector);
-  return app.script(
-    `const box = document.querySelector(arguments[0]).getBoundingClientRect();
-     return Object.fromEntries(["x", "y", "width", "height"].map((name) => [name, Math.round(box[name])]));`,
-    selector,
-  );
 }

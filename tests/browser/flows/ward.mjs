@@ -20,9 +20,9 @@ export const QUIET = {
 const TIMES_FASTER = 6;
 
 /** A new tablet; the folder goes with the test `t`. */
-export async function tablet(t, { size = [800, 1280], timesFaster = TIMES_FASTER } = {}) {
+export async function tablet(t, { size = [800, 1280], timesFaster = TIMES_FASTER, trueTaps = false } = {}) {
   const folder = mkdtempSync(join(tmpdir(), "holdfast-flow-"));
-  const ward = { folder, size, timesFaster, app: null };
+  const ward = { folder, size, timesFaster, trueTaps, app: null };
   t.after(async () => {
     await ward.app?.close().catch((fault) => t.diagnostic(fault.message));
     rmSync(folder, { recursive: true, force: true });
@@ -39,8 +39,12 @@ export async function switchOn(ward) {
 }
 
 /** One more window on the same folder. */
-export function another({ folder, timesFaster, aheadDays = 0 }) {
-  const clock = { HOLDFAST_TEST_CLOCK: String(timesFaster), HOLDFAST_TEST_AHEAD_DAYS: String(aheadDays) };
+export function another({ folder, timesFaster, trueTaps = false, aheadDays = 0 }) {
+  const clock = {
+    HOLDFAST_TEST_CLOCK: String(timesFaster),
+    HOLDFAST_TEST_AHEAD_DAYS: String(aheadDays),
+    ...(trueTaps && { HOLDFAST_TEST_TRUE_TAPS: "1" }),
+  };
   return session({ binary: BINARY, env: { HOLDFAST_DATA: folder, ...clock } });
 }
 
@@ -53,9 +57,9 @@ export function pauseMs(timesFaster = TIMES_FASTER) {
 }
 
 /** Somebody at this tablet. */
-export function somebody({ app, timesFaster }, { heart, found } = QUIET) {
+export function somebody({ app, timesFaster, trueTaps }, { heart, found } = QUIET) {
   const person = new Person(app, heart, found);
-  person.pauseMs = pauseMs(timesFaster);
+  person.pauseMs = pauseMs(trueTaps ? 1 : timesFaster);
   return person;
 }
 

@@ -31,6 +31,10 @@ impl Clock for SharedClock {
         self.clock().of_world_ms(ms)
     }
 
+    fn of_standing_ms(&self, ms: u32) -> u32 {
+        self.clock().of_standing_ms(ms)
+    }
+
     fn is_for_tests(&self) -> bool {
         self.clock().is_for_tests()
     }

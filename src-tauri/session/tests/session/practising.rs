@@ -151,6 +151,7 @@ fn tried(silent: Duration, lose: impl Fn(&Nurse)) -> Option<()> {
     let longest_us = u64::try_from(drawn.elapsed().as_micros()).unwrap();
     assert!(at_us + silent_us <= lived_us + 50_000, "{at_us}: what nobody saw was not lived ({lived_us})");
     assert!(at_us + longest_us + 100_000 >= lived_us, "{at_us}: what was seen was lived ({lived_us})");
+    nurse.session.painted(nurse.view.card);
     nurse.ask(Command::GoOn);
     let on =
         std::iter::repeat_with(|| live(&nurse, &strip, 1).remove(0)).find(|batch| is_apart(batch)).unwrap();
