@@ -91,7 +91,10 @@ export class Person {
     });
   }
 
+  /** Does nothing to a card that has changed by itself since it was looked at. */
   async #answer(card) {
+    const now = await this.look();
+    if (now.card !== card.card || now.stands !== card.stands) return;
     if (card.stands) this.#turn(card.stands);
     const key = this.#choice(card);
     if (key === "all-true") card.listed.forEach((turn) => this.#turnListed(turn));

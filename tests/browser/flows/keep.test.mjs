@@ -7,7 +7,7 @@ import { untilSaid } from "./said.mjs";
 import { admit, switchOn, tablet } from "./ward.mjs";
 
 test("a wire is exported, the tablet backed up, and an empty tablet restores it", async (t) => {
-  const ward = await tablet(t, { size: [800, 1280], timesFaster: 20 });
+  const ward = await tablet(t, { size: [800, 1280] });
   const person = await admit(ward);
   const { app } = ward;
   await person.carryOn((card) => card.keys.includes("code"));
@@ -26,7 +26,7 @@ test("a wire is exported, the tablet backed up, and an empty tablet restores it"
   assert.ok(statSync(backup).size > 1_000);
   const bytes = readFileSync(backup);
 
-  const other = await tablet(t, { size: [800, 1280], timesFaster: 20 });
+  const other = await tablet(t, { size: [800, 1280] });
   for (const key of ["welcomed", "settings", "keeping", "restore"]) await unhurried(other.app, key);
   await handIn(other.app, "#backup", bytes.subarray(0, bytes.length / 2));
   await untilSaid(other.app, /cut short/);
@@ -44,7 +44,7 @@ test("a wire is exported, the tablet backed up, and an empty tablet restores it"
 });
 
 test("what is kept of a patient who has left is shown, and goes no sooner than the rule lets it", async (t) => {
-  const ward = await tablet(t, { size: [800, 1280], timesFaster: 20 });
+  const ward = await tablet(t, { size: [800, 1280] });
   const person = await admit(ward);
   const { app } = ward;
   await person.carryOn((card) => card.keys.includes("code"));
