@@ -3,7 +3,7 @@
     pip install fhir.resources==8.3.0 ucumvert==0.3.2
     python tests/outside/fhir_bundle.py target/tmp/exported/*/bundle.json
 
-Those are written by `cargo test -p terminal --test exported`: rehearsed checks, exported by the terminal.
+Those are written by `cargo test -p terminal exported`: rehearsed checks, exported by the terminal.
 The second validator is npm's `fhir` 4.12.0 (`npm install --no-save fhir@4.12.0` in a folder of your own, then
 `node tests/outside/fhir_bundle.mjs THAT_FOLDER target/tmp/exported/*/bundle.json`): the Python one misses bad codes, the other bad dates.
 Not part of `make test`: they need packages of their own.

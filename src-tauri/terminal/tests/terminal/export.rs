@@ -1,10 +1,6 @@
 //! A record on a disk, exported.
 
 #[cfg(test)]
-#[path = "../../../tests/tools.rs"]
-mod tools;
-
-#[cfg(test)]
 mod tests {
     use std::path::Path;
     use std::process::Command;

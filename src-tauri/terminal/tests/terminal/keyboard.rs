@@ -201,7 +201,7 @@ fn help_is_one_command_a_line_and_no_failure() {
     let said = String::from_utf8(output.stdout).unwrap();
     assert!(output.status.success() && output.stderr.is_empty());
     assert_eq!(said.lines().count(), 13, "{said}");
-    let readme = include_str!("../../../README.md");
+    let readme = include_str!("../../../../README.md");
     for line in said.lines() {
         let name = line.split([' ', '[']).next().unwrap();
         assert!(readme.contains(&format!("terminal -- {name} ")), "README does not tell {line}");
