@@ -55,7 +55,7 @@ def check(name: str, holds: bool) -> int:
 
 def main() -> int:
     failed = 0
-    for version, name in ((v, n) for v in ("1", "2", "3") for n in ("ordinary", "longest")):
+    for version, name in ((v, n) for v in sorted(one.name for one in FOLDER.iterdir()) for n in ("ordinary", "longest")):
         folder, mark = FOLDER / version, f"HFC{version}:".encode()
         lines = (folder / f"{name}.lines").read_bytes()
         failed += check(f"{version}/{name}: lines, Ed25519", signed_lines_hold(lines))
