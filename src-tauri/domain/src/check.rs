@@ -111,7 +111,7 @@ fn by_stage(setup: &Setup<'_>, before: Option<&Facts>, facts: &Facts, answer: An
 }
 
 /// Before the dials were read nothing was touched: the check just ends. From the emergency there is no
-/// old setting to go back to: the dials are read as they stand.
+/// old setting to go back to: the dials are read as they stand. What held last on the way down is kept.
 fn stop(setup: &Setup<'_>, facts: Facts) -> Facts {
     let mut next = facts;
     next.not_tested(facts::Why::Stopped);
